@@ -180,7 +180,7 @@ func f() {
 	for _, u := range found.asked {
 		asked = append(asked, fmt.Sprint(u.id, u.keys, u.keysKnown))
 	}
-	assert.Equal(t, []string{"note.plain[]true", "note.damp[Name]true", "note.about[]false", "note.refused[Unit]true"}, asked)
+	assert.Equal(t, []string{"note.plain[] true", "note.damp[Name] true", "note.about[] false", "note.refused[Unit] true"}, asked)
 	assert.Equal(t, []string{"figure.", "unit."}, found.prefixes)
 	assert.True(t, found.literals["note.hidden"])
 }
