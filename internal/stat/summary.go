@@ -1,0 +1,74 @@
+// Package stat holds the statistics that gonum lacks or does differently.
+package stat
+
+import "math"
+
+// Summary describes a series of readings in the order in which they were taken.
+type Summary struct {
+	N          int
+	Mean       float64
+	SD         float64 // with n-1; 0 for a single reading, which says nothing of the spread
+	MeanSquare float64 // mean of the squares
+	Min, Max   float64
+	Lag1       float64 // autocorrelation of neighbours, -1 to 1; 0 when the readings do not vary
+	Effective  float64 // number of independent readings that say as much of the mean, 1 to N
+}
+
+// Summarise describes the readings x, which may have any sign and unit.
+//
+//	SD²       = Σ(x_i - mean)²/(n-1)
+//	Lag1      = Σ(x_i - mean)(x_i+1 - mean) / Σ(x_i - mean)²
+//	Effective = n·(1 - Lag1)/(1 + Lag1), held between 1 and n
+//
+// The sums run over differences from the first reading, then from the mean, so that
+// readings that differ in their last digits only keep them. It returns false for
+// no readings and for any that is not finite or too large to square.
+//
+// Source: two-pass algorithm with correction, Chan, Golub and LeVeque, The
+// American Statistician 37 (1983) 242 (from memory, confirm); the effective number
+// is that of a first-order autoregressive series.
+func Summarise(x []float64) (Summary, bool) {
+	if len(x) == 0 {
+		return Summary{}, false
+	}
+	n := float64(len(x))
+	s := Summary{N: len(x), Mean: mean(x), Min: x[0], Max: x[0], Effective: n}
+	var sum, squares, products, total, before float64
+	for i, v := range x {
+		d := v - s.Mean
+		sum += d
+		squares += d * d
+		if i > 0 {
+			products += d * before
+		}
+		before = d
+		total += v * v
+		s.Min = min(s.Min, v)
+		s.Max = max(s.Max, v)
+	}
+	squares = max(squares-sum*sum/n, 0)
+	s.MeanSquare = total / n
+	if len(x) > 1 {
+		s.SD = math.Sqrt(squares / (n - 1))
+	}
+	if s.Min < s.Max {
+		s.Lag1 = products / squares
+		s.Effective = min(max(n*(1-s.Lag1)/(1+s.Lag1), 1), n)
+	}
+	if !finite(s.Mean) || !finite(s.SD) || !finite(s.MeanSquare) || !finite(s.Lag1) {
+		return Summary{}, false
+	}
+	return s, true
+}
+
+// mean adds up differences from the first value, so that large values that
+// differ little do not lose their digits.
+func mean(x []float64) float64 {
+	var sum float64
+	for _, v := range x {
+		sum += v - x[0]
+	}
+	return x[0] + sum/float64(len(x))
+}
+
+func finite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }
