@@ -1,0 +1,86 @@
+package project
+
+import (
+	"reflect"
+	"slices"
+
+	"fillwright/internal/material"
+)
+
+// Clone returns a copy of p that shares no memory with it, except the bytes of
+// its texts, which never change.
+func Clone(p Project) Project {
+	p.Materials = cloneEach(p.Materials, CloneMaterial)
+	p.Blends = cloneEach(p.Blends, cloneBlend)
+	p.Extra = slices.Clone(p.Extra)
+
+	p.Spool.Readings = slices.Clone(p.Spool.Readings)
+	p.Spool.Extra = slices.Clone(p.Spool.Extra)
+	p.Batch.Extra = slices.Clone(p.Batch.Extra)
+	p.Cost.Extra = slices.Clone(p.Cost.Extra)
+	p.Melt.Extra = slices.Clone(p.Melt.Extra)
+	p.Plan.Contents = slices.Clone(p.Plan.Contents)
+	p.Plan.Extra = slices.Clone(p.Plan.Extra)
+	return p
+}
+
+// CloneMaterial returns a copy that shares no memory with m, for taking a
+// material from the library into a project.
+func CloneMaterial(m material.Material) material.Material {
+	m.Sources = cloneEach(m.Sources, cloneSource)
+	m.Extra = slices.Clone(m.Extra)
+	return m
+}
+
+func cloneSource(s material.Source) material.Source {
+	s.Extra = slices.Clone(s.Extra)
+	return s
+}
+
+func cloneBlend(b Blend) Blend {
+	b.Parts = cloneEach(b.Parts, clonePart)
+	b.Extra = slices.Clone(b.Extra)
+	return b
+}
+
+func clonePart(p Part) Part {
+	p.Extra = slices.Clone(p.Extra)
+	return p
+}
+
+func cloneEach[T any](list []T, clone func(T) T) []T {
+	out := slices.Clone(list)
+	for i := range out {
+		out[i] = clone(out[i])
+	}
+	return out
+}
+
+// sizeOf counts the bytes that p holds. Texts that two projects share count for
+// both, so the sum over a history is an upper bound.
+func sizeOf(p *Project) int {
+	v := reflect.ValueOf(p).Elem()
+	return int(v.Type().Size()) + held(v)
+}
+
+// held counts the bytes that a value points to.
+func held(v reflect.Value) int {
+	bytes := 0
+	switch v.Kind() {
+	case reflect.String:
+		bytes = v.Len()
+	case reflect.Struct:
+		for i := range v.NumField() {
+			bytes += held(v.Field(i))
+		}
+	case reflect.Slice:
+		bytes = v.Cap() * int(v.Type().Elem().Size())
+		if v.Type().Elem().Kind() == reflect.Uint8 {
+			return bytes
+		}
+		for i := range v.Len() {
+			bytes += held(v.Index(i))
+		}
+	}
+	return bytes
+}

@@ -1,0 +1,279 @@
+package project
+
+import (
+	"encoding"
+	"fmt"
+	"reflect"
+	"slices"
+	"strings"
+	"sync"
+
+	"fillwright/internal/material"
+	"fillwright/internal/quantity"
+)
+
+// This file holds all that a single place of the document accepts. Numbers are
+// refused where no real material, line or shop could have them: a slip of the
+// keyboard or a wrong unit is caught, an unusual value is not.
+
+// quantityLimits gives the smallest and the largest accepted value of every
+// quantity. CUR stands for the project's currency.
+var quantityLimits = map[string][2]string{
+	"/materials/*/price":            {"0 CUR/kg", "999999999 CUR/kg"},
+	"/materials/*/moisture":         {"0 %", "99 %"},
+	"/materials/*/density":          {"50 kg/m3", "25000 kg/m3"},
+	"/materials/*/melt_density":     {"50 kg/m3", "25000 kg/m3"},
+	"/materials/*/melt_range":       {"0 degC", "500 degC"},
+	"/materials/*/moisture_limit":   {"0 %", "99 %"},
+	"/materials/*/molar_mass":       {"0.1 kg/mol", "100000 kg/mol"},
+	"/materials/*/packing_limit":    {"1 %", "100 %"},
+	"/materials/*/aspect_ratio":     {"1", "10000"},
+	"/materials/*/oil_content":      {"0 %", "100 %"},
+	"/materials/*/onset":            {"0 degC", "3000 degC"},
+	"/materials/*/modulus":          {"0.01 MPa", "1500000 MPa"},
+	"/materials/*/strength":         {"0.01 MPa", "20000 MPa"},
+	"/materials/*/elongation":       {"0 %", "5000 %"},
+	"/materials/*/glass_transition": {"-200 degC", "500 degC"},
+	"/materials/*/melting":          {"-200 degC", "3500 degC"},
+	"/materials/*/heat_capacity":    {"50 J/(kg.K)", "10000 J/(kg.K)"},
+	"/materials/*/conductivity":     {"0.001 W/(m.K)", "3000 W/(m.K)"},
+
+	"/blends/*/parts/*/amount":   {"0 wt%", "100 wt%"}, // see contentLimits
+	"/blends/*/measured_density": {"50 kg/m3", "25000 kg/m3"},
+	"/blends/*/measured_flow":    {"0.001", "1000"},
+	"/blends/*/masterbatch":      {"0 %", "100 %"},
+
+	"/spool/diameter":   {"0.2 mm", "10 mm"},
+	"/spool/tolerance":  {"0 mm", "5 mm"},
+	"/spool/readings/*": {"0.2 mm", "10 mm"},
+	"/spool/gauge":      {"0 mm", "1 mm"},
+	"/spool/net_mass":   {"1 g", "100000 g"},
+	"/spool/empty_mass": {"0 g", "100000 g"},
+	"/spool/weighed":    {"0 g", "200000 g"},
+
+	"/batch/start_up_loss":      {"0 kg", "1000 kg"},
+	"/batch/purge":              {"0 kg", "1000 kg"},
+	"/batch/scrap":              {"0 %", "99 %"},
+	"/batch/balance_resolution": {"0.00001 g", "10000 g"},
+
+	"/cost/energy_price": {"0 CUR/kWh", "999999999 CUR/kWh"},
+	"/cost/power":        {"0 kW", "1000 kW"},
+	"/cost/throughput":   {"0.001 kg/h", "10000 kg/h"},
+	"/cost/labour":       {"0 CUR/h", "999999999 CUR/h"},
+	"/cost/wear":         {"0 CUR/kg", "999999999 CUR/kg"},
+	"/cost/extra_time":   {"0 h", "1000 h"},
+	"/cost/empty_spool":  {"0 CUR", "999999999 CUR"},
+	"/cost/bought_price": {"0 CUR", "999999999 CUR"},
+	"/cost/bought_mass":  {"1 g", "100000 g"},
+
+	"/melt/temperature": {"0 degC", "500 degC"},
+	"/melt/residence":   {"0 h", "24 h"},
+
+	"/plan/contents/*":    {"0 %", "100 %"},
+	"/plan/spool_mass":    {"1 g", "100000 g"},
+	"/plan/specimen_mass": {"0.01 g", "100000 g"},
+}
+
+// contentLimits are the limits of an amount by its basis: a content of the whole
+// ends at all of it, one on the polymer does not.
+var contentLimits = sync.OnceValue(func() map[string]quantityLimit {
+	t := reflect.TypeFor[Amount]()
+	return map[string]quantityLimit{
+		"wt%":  newQuantityLimit(t, [2]string{"0 wt%", "100 wt%"}),
+		"vol%": newQuantityLimit(t, [2]string{"0 vol%", "100 vol%"}),
+		"phr":  newQuantityLimit(t, [2]string{"0 phr", "1000 phr"}),
+	}
+})
+
+// wholeLimits gives the smallest and the largest accepted whole number.
+var wholeLimits = map[string][2]int{
+	"/version":             {Version, Version},
+	"/batch/spools":        {0, 10000},
+	"/plan/spools":         {0, 100},
+	"/plan/specimens":      {0, 1000},
+	"/plan/spools_per_day": {0, 100},
+	"/plan/seed":           {0, 1<<53 - 1}, // what a JSON number holds exactly (RFC 8259 section 6)
+}
+
+// textRule says what a text accepts.
+type textRule struct {
+	runes    int      // most characters
+	required bool     // not empty
+	lines    bool     // line breaks and tabs are fine
+	choices  []string // if given, nothing else is accepted
+}
+
+var textRules = map[string]textRule{
+	"/format":   {runes: 50, required: true, choices: []string{Format}},
+	"/title":    {runes: 200},
+	"/notes":    {runes: 20000, lines: true},
+	"/currency": {runes: 3, required: true},
+
+	"/materials/*/id":              {runes: 100, required: true},
+	"/materials/*/name":            {runes: 200},
+	"/materials/*/kind":            {runes: 50, required: true, choices: kindNames()},
+	"/materials/*/class":           {runes: 50, choices: classNames()},
+	"/materials/*/remarks":         {runes: 20000, lines: true},
+	"/materials/*/sources/*/field": {runes: 100, required: true},
+	"/materials/*/sources/*/text":  {runes: 2000, lines: true},
+
+	"/blends/*/id":               {runes: 100, required: true},
+	"/blends/*/name":             {runes: 200},
+	"/blends/*/parts/*/material": {runes: 100, required: true},
+	"/blends/*/notes":            {runes: 20000, lines: true},
+
+	"/reference": {runes: 100},
+	"/plan/base": {runes: 100},
+}
+
+// listLimits gives the most elements of a list.
+var listLimits = map[string]int{
+	"/materials":           1000,
+	"/materials/*/sources": 100,
+	"/blends":              1000,
+	"/blends/*/parts":      100,
+	"/spool/readings":      10000,
+	"/plan/contents":       100,
+}
+
+// mostRuns bounds contents x spools x specimens of a plan.
+const mostRuns = 20000
+
+// kinds and classes are in the order in which they are offered.
+var (
+	kinds   = []material.Kind{material.Polymer, material.Filler, material.Additive}
+	classes = map[material.Kind][]material.Class{
+		material.Polymer: {
+			material.PLA, material.PETG, material.ABS, material.PA6, material.PA12, material.PP, material.TPU,
+			material.PHB, material.PHBV, material.PBAT, material.PVC, material.POM, material.Other,
+		},
+		material.Filler: {
+			material.Organic, material.Shell, material.Mineral, material.Fibre, material.Metal, material.Hollow,
+			material.Other,
+		},
+		material.Additive: {material.VegetableOil, material.MineralOil, material.Other},
+	}
+)
+
+// Kinds lists the kinds of material.
+func Kinds() []material.Kind { return slices.Clone(kinds) }
+
+// Classes lists the classes that a kind of material can have.
+func Classes(kind material.Kind) []material.Class { return slices.Clone(classes[kind]) }
+
+func kindNames() []string { return names(kinds) }
+
+func classNames() []string {
+	var all []string
+	for _, kind := range kinds {
+		for _, name := range names(classes[kind]) {
+			if !slices.Contains(all, name) {
+				all = append(all, name)
+			}
+		}
+	}
+	return all
+}
+
+func names[T ~string](list []T) []string {
+	out := make([]string, len(list))
+	for i, item := range list {
+		out[i] = string(item)
+	}
+	return out
+}
+
+// rule is what one node accepts; only what belongs to its kind is set.
+type rule struct {
+	quantity quantityLimit
+	whole    [2]int
+	text     textRule
+	items    int
+}
+
+// ruleFor looks up the rule of a node. A place without one is a mistake of the
+// program: it would accept anything.
+func ruleFor(n *node) (r rule) {
+	found := true
+	switch n.kind {
+	case isQuantity, isAmount:
+		var limits [2]string
+		if limits, found = quantityLimits[n.pattern]; found {
+			r.quantity = newQuantityLimit(n.typ, limits)
+		}
+	case isWhole:
+		r.whole, found = wholeLimits[n.pattern]
+	case isText:
+		r.text, found = textRules[n.pattern]
+	case isList:
+		r.items, found = listLimits[n.pattern]
+	}
+	if !found {
+		panic(fmt.Sprintf("project: nothing says what %s accepts", n.pattern))
+	}
+	return r
+}
+
+// anyQuantity is what all quantities and amounts have in common.
+type anyQuantity interface {
+	String() string
+	Estimate() (quantity.Estimate, bool)
+	Unit() string
+	Currency() string
+}
+
+// quantityLimit is a pair of limits, in SI and as written.
+type quantityLimit struct {
+	typ      reflect.Type
+	text     [2]string
+	min, max float64
+}
+
+func newQuantityLimit(t reflect.Type, text [2]string) quantityLimit {
+	l := quantityLimit{typ: t, text: text}
+	ends := [2]float64{}
+	for i, q := range l.shown("EUR") {
+		e, ok := q.(anyQuantity).Estimate()
+		if !ok {
+			panic(fmt.Sprintf("project: %q is no limit", text[i]))
+		}
+		ends[i] = e.Value
+	}
+	l.min, l.max = ends[0], ends[1]
+	return l
+}
+
+// shown returns the limits as quantities, for a text to print.
+func (l quantityLimit) shown(currency string) [2]any {
+	var out [2]any
+	for i, text := range l.text {
+		q := reflect.New(l.typ)
+		text = strings.ReplaceAll(text, "CUR", currency)
+		if err := q.Interface().(encoding.TextUnmarshaler).UnmarshalText([]byte(text)); err != nil {
+			panic(fmt.Sprintf("project: %q is no limit: %v", text, err))
+		}
+		out[i] = q.Elem().Interface()
+	}
+	return out
+}
+
+// rounding forgives the last digits that a change of unit costs.
+const rounding = 1e-9
+
+// outside reports whether the value itself lies beyond the limits.
+func (l quantityLimit) outside(e quantity.Estimate) bool {
+	return e.Value < l.min-rounding*abs(l.min) || e.Value > l.max+rounding*abs(l.max)
+}
+
+// reaches reports whether an end of the interval lies beyond the limits. A ±
+// may reach below a limit of zero: a moisture of 0.1 ± 0.2 % is what a
+// measurement near nothing looks like. A range may not.
+func (l quantityLimit) reaches(e quantity.Estimate) bool {
+	if e.High > l.max+rounding*abs(l.max) {
+		return true
+	}
+	measuredNearNothing := l.min == 0 && e.Spread == quantity.Expanded
+	return e.Low < l.min-rounding*abs(l.min) && !measuredNearNothing
+}
+
+func abs(v float64) float64 { return max(v, -v) }

@@ -1,0 +1,77 @@
+package project
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+	"unicode"
+
+	"golang.org/x/text/unicode/norm"
+
+	"fillwright/internal/material"
+)
+
+// New returns an empty project. Its currency is an ISO 4217 code.
+func New(currency string) Project {
+	return Project{Format: Format, Version: Version, Currency: currency}
+}
+
+// MaterialByID returns the index of a material, or -1.
+func (p *Project) MaterialByID(id material.ID) int {
+	return slices.IndexFunc(p.Materials, func(m material.Material) bool { return m.ID == id })
+}
+
+// BlendByID returns the index of a blend, or -1.
+func (p *Project) BlendByID(id BlendID) int {
+	return slices.IndexFunc(p.Blends, func(b Blend) bool { return b.ID == id })
+}
+
+// RemoveBlend takes a blend out, and with it what refers to it.
+func (p *Project) RemoveBlend(id BlendID) {
+	p.Blends = slices.DeleteFunc(p.Blends, func(b Blend) bool { return b.ID == id })
+	if p.Reference == id {
+		p.Reference = ""
+	}
+	if p.Plan.Base == id {
+		p.Plan.Base = ""
+	}
+}
+
+// UniqueID makes an ID of a name: lower case, letters and digits joined by
+// hyphens, with a number behind it while taken says that the ID is in use.
+func UniqueID(name string, taken func(string) bool) string {
+	const most = 60
+	base := slug(name)
+	if len(base) > most {
+		base = strings.Trim(base[:most], "-")
+	}
+	if base == "" {
+		base = "item"
+	}
+	id := base
+	for i := 2; taken(id); i++ {
+		id = base + "-" + strconv.Itoa(i)
+	}
+	return id
+}
+
+// slug keeps the letters a to z and digits of a name; accents are dropped.
+func slug(name string) string {
+	var out strings.Builder
+	gap := false
+	for _, r := range norm.NFKD.String(name) {
+		r = unicode.ToLower(r)
+		switch {
+		case r >= 'a' && r <= 'z', r >= '0' && r <= '9':
+			if gap && out.Len() > 0 {
+				out.WriteByte('-')
+			}
+			gap = false
+			out.WriteRune(r)
+		case unicode.Is(unicode.Mn, r): // an accent
+		default:
+			gap = true
+		}
+	}
+	return out.String()
+}
