@@ -20,8 +20,8 @@ type Summary struct {
 //	Lag1      = Σ(x_i - mean)(x_i+1 - mean) / Σ(x_i - mean)²
 //	Effective = n·(1 - Lag1)/(1 + Lag1), held between 1 and n
 //
-// The sums run over differences from the first reading, then from the mean, so that
-// readings that differ in their last digits only keep them. It returns false for
+// The sums run over differences from the first reading, then from the mean, so
+// that readings that differ in their last digits only keep them. It returns false for
 // no readings and for any that is not finite or too large to square.
 //
 // Source: two-pass algorithm with correction, Chan, Golub and LeVeque, The
@@ -33,26 +33,27 @@ func Summarise(x []float64) (Summary, bool) {
 	}
 	n := float64(len(x))
 	s := Summary{N: len(x), Mean: mean(x), Min: x[0], Max: x[0], Effective: n}
-	var sum, squares, products, total, before float64
+	var sum, squares, products, total accumulator
+	var before float64
 	for i, v := range x {
 		d := v - s.Mean
-		sum += d
-		squares += d * d
+		sum.add(d)
+		squares.add(d * d)
 		if i > 0 {
-			products += d * before
+			products.add(d * before)
 		}
 		before = d
-		total += v * v
+		total.add(v * v)
 		s.Min = min(s.Min, v)
 		s.Max = max(s.Max, v)
 	}
-	squares = max(squares-sum*sum/n, 0)
-	s.MeanSquare = total / n
+	spread := max(squares.value()-sum.value()*sum.value()/n, 0)
+	s.MeanSquare = total.value() / n
 	if len(x) > 1 {
-		s.SD = math.Sqrt(squares / (n - 1))
+		s.SD = math.Sqrt(spread / (n - 1))
 	}
 	if s.Min < s.Max {
-		s.Lag1 = products / squares
+		s.Lag1 = products.value() / spread
 		s.Effective = min(max(n*(1-s.Lag1)/(1+s.Lag1), 1), n)
 	}
 	if !finite(s.Mean) || !finite(s.SD) || !finite(s.MeanSquare) || !finite(s.Lag1) {
@@ -64,11 +65,27 @@ func Summarise(x []float64) (Summary, bool) {
 // mean adds up differences from the first value, so that large values that
 // differ little do not lose their digits.
 func mean(x []float64) float64 {
-	var sum float64
+	var sum accumulator
 	for _, v := range x {
-		sum += v - x[0]
+		sum.add(v - x[0])
 	}
-	return x[0] + sum/float64(len(x))
+	return x[0] + sum.value()/float64(len(x))
 }
+
+// accumulator is a sum that keeps what rounding would lose of each term
+// (Neumaier, Z. Angew. Math. Mech. 54 (1974) 39).
+type accumulator struct{ sum, lost float64 }
+
+func (a *accumulator) add(v float64) {
+	t := a.sum + v
+	if math.Abs(a.sum) >= math.Abs(v) {
+		a.lost += (a.sum - t) + v
+	} else {
+		a.lost += (v - t) + a.sum
+	}
+	a.sum = t
+}
+
+func (a *accumulator) value() float64 { return a.sum + a.lost }
 
 func finite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }
