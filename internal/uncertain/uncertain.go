@@ -6,12 +6,12 @@ import "math"
 
 const badLength = "uncertain: scratch was made for other lengths"
 
-// Steps of the numerical derivative. A thousandth of the standard uncertainty
-// is short enough for the curvature not to show and long enough for rounding
-// not to; an input known to more digits than that is stepped by the cube root
-// of the rounding unit instead, but never by more than its uncertainty.
+// Steps of the numerical derivative. For inputs known to a per cent or so this
+// share of the standard uncertainty is short enough for curvature not to show and
+// long enough for rounding not to; an input known much better is stepped by the cube
+// root of the rounding unit instead, but never by more than its uncertainty.
 const (
-	stepShare    = 1e-3
+	stepShare    = 2.5e-4
 	stepRelative = 6e-6
 )
 
@@ -120,9 +120,9 @@ func (s *Scratch) slope(f func(x, y []float64), i int, in Input) {
 	x := in.Value
 	switch {
 	case in.UMinus == 0:
-		s.oneSided(f, i, x, step(x, in.UPlus))
+		s.oneSided(f, i, x, step(x, in.UPlus)/2)
 	case in.UPlus == 0:
-		s.oneSided(f, i, x, -step(x, in.UMinus))
+		s.oneSided(f, i, x, -step(x, in.UMinus)/2)
 	default:
 		h := step(x, min(in.UMinus, in.UPlus))
 		below, above := x-h, x+h
