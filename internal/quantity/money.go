@@ -3,6 +3,7 @@ package quantity
 import (
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"golang.org/x/text/currency"
 )
@@ -65,31 +66,43 @@ func prettyMoney(code, per string) string {
 func (d *dimension) moneyUnit(e *entry) (*unit, string, *Refusal) {
 	code, per := splitMoney(e.unit)
 	if codes := ambiguousSign(e.unit); codes != "" {
-		return nil, "", d.refuse("quantity.ambiguous_currency", e.shown, "Codes", codes, "Try",
-			d.try(strings.Join([]string{e.numbers(), codes[:3] + d.units[0].spellings[0]}, " ")))
+		return nil, "", d.refuse("quantity.ambiguous_currency", e.shown, "Codes", codes, "Try", d.try(e.numbers()+" "+codes[:3]+per))
 	}
 	if u, ok := d.lookUp(code + per); ok {
 		return u, code + per, nil
 	}
-	switch owner, known := ownerOf(e.unit); {
-	case code == "" || strings.HasPrefix(code, "per "):
-		return nil, "", d.refuse("quantity.no_currency", e.shown)
-	case isCurrency(code):
-		refused := d.refuse("quantity.unknown_unit", e.shown, "Unit", e.unit)
-		if known && owner != d {
-			refused = d.refuse("quantity.wrong_unit", e.shown, "Unit", e.unit)
+	return nil, "", d.refuseMoney(e, code, per)
+}
+
+// refuseMoney says what is wrong with the unit of a price.
+func (d *dimension) refuseMoney(e *entry, code, per string) *Refusal {
+	if !isCurrency(code) {
+		code = strings.ToUpper(code)
+		if u, ok := d.lookUp(code + per); ok {
+			near := code + u.spellings[0]
+			return d.refuse("quantity.near_unit", e.shown, "Unit", e.unit, "Near", near, "Try", d.try(e.numbers()+" "+near))
 		}
-		refused.Values["Units"] = join(d.accepts(code))
-		return nil, "", refused
-	case known:
-		return nil, "", d.refuse("quantity.wrong_unit", e.shown, "Unit", e.unit)
-	case isCurrency(strings.ToUpper(code)):
-		near := strings.ToUpper(code) + per
-		return nil, "", d.refuse("quantity.near_unit", e.shown, "Unit", e.unit, "Near", near, "Try", d.try(e.numbers()+" "+near))
-	case isCode(code):
-		return nil, "", d.refuse("quantity.unknown_currency", e.shown, "Code", code)
 	}
-	return nil, "", d.refuse("quantity.no_currency", e.shown)
+	_, known := ownerOf(e.unit)
+	switch {
+	case known:
+		refused := d.refuse("quantity.wrong_unit", e.shown, "Unit", e.unit)
+		if isCurrency(code) {
+			refused.Values["Units"] = join(d.accepts(code))
+		}
+		return refused
+	case isCurrency(code):
+		return d.refuse("quantity.unknown_unit", e.shown, "Unit", e.unit, "Units", join(d.accepts(code)))
+	case isCode(code):
+		return d.refuse("quantity.unknown_currency", e.shown, "Code", code)
+	}
+	return d.refuse("quantity.no_currency", e.shown)
+}
+
+// startsWithSign tells whether a text begins with the sign of a currency.
+func startsWithSign(text string) bool {
+	sign, _ := utf8.DecodeRuneInString(text)
+	return symbols[string(sign)] != "" || ambiguous[string(sign)] != ""
 }
 
 // ambiguousSign names the codes that a sign in the unit may stand for.

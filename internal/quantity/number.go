@@ -13,13 +13,13 @@ func (s *scanner) number() (string, *Refusal) {
 		sign, rest = strings.TrimPrefix(rest[:1], "+"), rest[1:]
 	}
 	digits := rest[:s.digitRun(rest)]
-	if refused := s.checkDigits(digits, rest[len(digits):]); refused != nil {
+	rest = rest[len(digits):]
+	if refused := s.checkDigits(sign, digits, rest); refused != nil {
 		return "", refused
 	}
-	rest = rest[len(digits):]
 	exponent := rest[:exponentRun(rest)]
 	rest = rest[len(exponent):]
-	if refused := s.checkAfter(sign+digits, rest); refused != nil {
+	if refused := s.checkAfter(digits, rest); refused != nil {
 		return "", refused
 	}
 	s.rest = rest
@@ -56,8 +56,9 @@ func (s *scanner) groups(text string) bool {
 	return text[0] == '\'' && len(text) > 3 && isDigit(text[2]) && isDigit(text[3]) // not 5'6 for feet and inches
 }
 
-// checkDigits refuses a run that is not one plain number.
-func (s *scanner) checkDigits(digits, rest string) *Refusal {
+// checkDigits refuses a run that is not one plain number. The sign and the rest
+// around it are for the proposal.
+func (s *scanner) checkDigits(sign, digits, rest string) *Refusal {
 	last := len(digits) - 1
 	signs := strings.Count(digits, ".") + strings.Count(digits, ",")
 	switch {
@@ -66,9 +67,9 @@ func (s *scanner) checkDigits(digits, rest string) *Refusal {
 	case strings.Contains(strings.ReplaceAll(digits, ",", "."), ".."):
 		return s.d.refuse("quantity.not_number", s.shown)
 	case signs > 1 || strings.ContainsAny(digits, " '_"):
-		return s.d.refuse("quantity.grouping", s.shown, "Try", s.d.try(ungroup(digits)+" "+rest))
+		return s.d.refuse("quantity.grouping", s.shown, "Try", s.d.try(s.before()+sign+ungroup(digits)+rest))
 	case !isDigit(digits[last]):
-		return s.d.refuse("quantity.bare_point", s.shown, "Try", s.d.try(digits[:last]+" "+rest))
+		return s.d.refuse("quantity.bare_point", s.shown, "Try", s.d.try(s.before()+sign+digits[:last]+rest))
 	}
 	return nil
 }
@@ -97,7 +98,7 @@ func (s *scanner) refuseStart() *Refusal {
 	_, known := ownerOf(s.rest)
 	switch codes := ambiguousSign(s.rest); {
 	case s.d.money && codes != "":
-		return s.d.refuse("quantity.ambiguous_currency", s.shown, "Codes", codes, "Try", s.d.example)
+		return s.d.refuse("quantity.ambiguous_currency", s.shown, "Codes", codes, "Try", proposal(s.d.example))
 	case known:
 		return s.d.refuse("quantity.no_number", s.shown)
 	case strings.ContainsAny(s.rest, "<>≤≥~≈"):
@@ -130,11 +131,15 @@ func exponentRun(text string) int {
 }
 
 // checkAfter refuses numbers in notations that are not read.
-func (s *scanner) checkAfter(number, rest string) *Refusal {
+func (s *scanner) checkAfter(digits, rest string) *Refusal {
 	tight := strings.TrimPrefix(rest, " ")
 	switch {
 	case rest == "":
 		return nil
+	case digits == "0" && len(rest) > 1 && (rest[0] == 'x' || rest[0] == 'X') && rest[1] != ' ':
+		return s.d.refuse("quantity.not_number", s.shown) // hexadecimal
+	case len(tight) > 1 && tight[0] == '+' && startsNumber(tight[1:]):
+		return s.d.refuse("quantity.one_sided", s.shown)
 	case strings.HasPrefix(rest, "("):
 		return s.d.refuse("quantity.brackets", s.shown)
 	case len(tight) > 1 && tight[0] == '/' && isDigit(tight[1]):
@@ -147,8 +152,8 @@ func (s *scanner) checkAfter(number, rest string) *Refusal {
 		after = strings.TrimPrefix(after, " ")
 		switch {
 		case found && strings.HasPrefix(after, "10"):
-			return s.d.refuse("quantity.power_of_ten", s.shown, "Try", s.d.example)
-		case found && after != "" && !strings.ContainsAny(after[:1], "±-"):
+			return s.d.refuse("quantity.power_of_ten", s.shown)
+		case found && after != "" && isDigit(after[0]):
 			return s.d.refuse("quantity.not_number", s.shown)
 		}
 	}

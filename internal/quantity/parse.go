@@ -92,8 +92,8 @@ func (d *dimension) findUnit(e *entry) (*unit, string, *Refusal) {
 	case e.unit == "":
 		return nil, "", d.refuse("quantity.no_unit", e.shown)
 	case d == contentDim && e.unit == "%":
-		n := e.numbers()
-		return nil, "", d.refuse("quantity.percent_ambiguous", e.shown, "Whole", n+" wt%", "OnPolymer", n+" phr", "Volume", n+" vol%")
+		of := func(basis string) proposal { return d.try(e.numbers() + " " + basis) }
+		return nil, "", d.refuse("quantity.percent_ambiguous", e.shown, "Whole", of("wt%"), "OnPolymer", of("phr"), "Volume", of("vol%"))
 	}
 	if near := d.near(e.unit); near != "" {
 		return nil, "", d.refuse("quantity.near_unit", e.shown, "Unit", e.unit, "Near", near, "Try", d.try(e.numbers()+" "+near))
@@ -127,7 +127,7 @@ func (d *dimension) estimate(e *entry, u *unit) (Estimate, *Refusal) {
 }
 
 // toSI converts one number and refuses sizes that nothing real has. A spread
-// passes the same gate: it is positive, and as bounded.
+// passes the same gate, for it is a number of the same unit and not negative.
 func (d *dimension) toSI(e *entry, number string, u *unit) (float64, *Refusal) {
 	if strings.HasPrefix(number, "-") && !d.signed {
 		return 0, d.refuse("quantity.negative", e.shown)
@@ -141,7 +141,7 @@ func (d *dimension) toSI(e *entry, number string, u *unit) (float64, *Refusal) {
 	if si < 0 {
 		return 0, d.refuse("quantity.below_absolute_zero", e.shown, "Zero", u.absoluteZero())
 	}
-	return si + 0, nil
+	return si, nil
 }
 
 // isZero tells zero from a number too small for a float64.

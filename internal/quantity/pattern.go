@@ -12,9 +12,9 @@ import (
 func Pattern[D Dim]() string {
 	d := dimensionOf[D]()
 	number := `([0-9]+(\.[0-9]+)?|\.[0-9]+)([eE][+-]?[0-9]+)?`
-	numbers := number + `( ± ` + number + `|-` + number + `| to ` + number + `)?`
+	numbers := number + `( ± ` + number + `|-` + number + `)?`
 	if d.signed {
-		numbers = `(` + numbers + `|-` + number + `( ± ` + number + `)?|-?` + number + ` to -?` + number + `)`
+		numbers = `(` + numbers + `|-` + number + `( ± ` + number + `| to -?` + number + `)?)`
 	}
 	if d.factor {
 		return `^([x×]?` + numbers + `|` + numbers + ` 1)?$`

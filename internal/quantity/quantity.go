@@ -116,8 +116,9 @@ func (q *Of[D]) UnmarshalText(text []byte) error {
 func (q Of[D]) Schema() (name, pattern string) { return Name[D](), Pattern[D]() }
 
 // FromSI offers a computed value for entry, in the given unit with so many
-// decimals (0 to 15). It is not given when the unit is not one of the dimension or when the
-// value could not be entered: not finite, negative where that has no meaning.
+// decimals (0 to 15). It is not given when the unit is not one of the dimension
+// or when the value could not be entered: not finite, or negative where that
+// has no meaning.
 func FromSI[D Dim](si float64, unit string, decimals int) Of[D] {
 	d := dimensionOf[D]()
 	number, ok := Convert[D](si, unit)
@@ -128,7 +129,7 @@ func FromSI[D Dim](si float64, unit string, decimals int) Of[D] {
 	if isZero(text) {
 		text = strings.TrimPrefix(text, "-")
 	}
-	if d.factor {
+	if d.factor && unit != "1" {
 		text = unit + text
 	} else {
 		text += " " + unit

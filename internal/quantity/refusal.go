@@ -24,7 +24,7 @@ func (r *Refusal) Message() (id string, values map[string]any) { return r.ID, r.
 
 // refuse makes the refusal of an entry; more are pairs of a name and a value.
 func (d *dimension) refuse(id, text string, more ...any) *Refusal {
-	values := map[string]any{"Text": printable(text), "Units": join(d.accepts(exampleCode)), "Example": d.example}
+	values := map[string]any{"Text": printable(text), "Units": join(d.accepts(exampleCode)), "Example": proposal(d.example)}
 	for i := 0; i+1 < len(more); i += 2 {
 		values[more[i].(string)] = more[i+1]
 	}
@@ -33,11 +33,26 @@ func (d *dimension) refuse(id, text string, more ...any) *Refusal {
 
 // try is the entry to propose in a refusal: the text if it is read, else the
 // example of the dimension. A refusal never proposes what is refused.
-func (d *dimension) try(text string) string {
+func (d *dimension) try(text string) proposal {
 	if c, refused := d.parse(text); refused == nil && c.text != "" {
-		return c.text
+		return proposal(c.text)
 	}
-	return d.example
+	return proposal(d.example)
+}
+
+// proposal is an entry that a refusal proposes. The renderer of texts asks
+// Pretty for it with the decimal sign of the reader; the unit stays as typed.
+type proposal string
+
+// Pretty prints the proposal for the window.
+func (p proposal) Pretty(decimalComma bool) string {
+	text := []byte(p)
+	for i := 0; decimalComma && i+1 < len(text); i++ {
+		if text[i] == '.' && isDigit(text[i+1]) {
+			text[i] = ','
+		}
+	}
+	return string(text)
 }
 
 // shownLength is how many characters of an entry a refusal repeats.

@@ -2,6 +2,8 @@ package quantity
 
 import (
 	"fmt"
+	"math"
+	"strconv"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -55,7 +57,7 @@ func (d *dimension) clean(text string) (string, *Refusal) {
 		return "", d.refuse("quantity.too_long", text, "Length", len(text), "Max", maxBytes)
 	}
 	if !utf8.ValidString(text) {
-		return "", d.refuse("quantity.bad_character", text, "Character", "UTF-8")
+		return "", d.refuse("quantity.bad_encoding", text)
 	}
 	for _, r := range text {
 		if unicode.Is(unicode.C, r) || unicode.Is(unicode.Zl, r) || unicode.Is(unicode.Zp, r) {
@@ -68,13 +70,17 @@ func (d *dimension) clean(text string) (string, *Refusal) {
 // scanner takes an entry apart from left to right.
 type scanner struct {
 	d     *dimension
-	shown string
-	rest  string
+	shown string // for refusals
+	whole string // what there was to scan
+	rest  string // what is left of it
 }
+
+// before is what has been scanned.
+func (s *scanner) before() string { return s.whole[:len(s.whole)-len(s.rest)] }
 
 // scan reads: prefix? number unit? (mark number unit?)?
 func (d *dimension) scan(shown, cleaned string) (*entry, *Refusal) {
-	s := &scanner{d: d, shown: shown, rest: cleaned}
+	s := &scanner{d: d, shown: shown, whole: cleaned, rest: cleaned}
 	e := &entry{shown: shown, prefix: s.prefix()}
 	var refused *Refusal
 	if e.first, refused = s.number(); refused != nil {
@@ -92,6 +98,9 @@ func (d *dimension) scan(shown, cleaned string) (*entry, *Refusal) {
 	}
 	switch m := s.mark(); {
 	case m == noMark:
+		if e.mark == to && !strings.HasPrefix(e.first, "-") {
+			e.mark = hyphen // the file form wherever no minus sign stands beside it
+		}
 		return e, s.joinPrefix(e)
 	case m == plusMinus && e.mark == plusMinus:
 		return nil, d.refuse("quantity.two_spreads", shown)
@@ -110,18 +119,23 @@ func (s *scanner) prefix() string {
 		length = len("×")
 	case s.d.factor && strings.HasPrefix(s.rest, "x"):
 		length = 1
-	case s.d.money && strings.HasPrefix(s.rest, "€"), s.d.money && strings.HasPrefix(s.rest, "£"):
+	case s.d.money && startsWithSign(s.rest):
 		_, length = utf8.DecodeRuneInString(s.rest)
 	case s.d.money && len(s.rest) > 3 && isCode(s.rest[:3]):
 		length = 3
 	}
 	after := strings.TrimPrefix(s.rest[length:], " ")
-	if length == 0 || after == "" || !strings.ContainsAny(after[:1], "0123456789.,+-") {
+	if length == 0 || !startsNumber(after) {
 		return ""
 	}
 	found := s.rest[:length]
 	s.rest = after
 	return found
+}
+
+// startsNumber tells whether text can begin with a number.
+func startsNumber(text string) bool {
+	return text != "" && strings.IndexByte("0123456789.,+-", text[0]) >= 0
 }
 
 // unit takes everything up to a mark or the end.
@@ -157,7 +171,7 @@ func markAt(s string, i int) (m mark, length int) {
 	case rest == "-" || rest == " -":
 		return hyphen, len(rest)
 	case strings.HasPrefix(rest, "-"):
-		if next := strings.TrimPrefix(rest[1:], " "); strings.ContainsAny(next[:1], "0123456789.,+-") {
+		if startsNumber(strings.TrimPrefix(rest[1:], " ")) {
 			return hyphen, 1
 		}
 	case rest == " to", strings.HasPrefix(rest, " to "):
@@ -184,9 +198,8 @@ func (s *scanner) second(e *entry) (string, *Refusal) {
 		if !s.d.signed {
 			return "", s.d.refuse("quantity.negative", s.shown)
 		}
-		tail := *s
 		again := entry{first: e.first, second: number, mark: to}
-		return "", s.d.refuse("quantity.range_minus", s.shown, "Try", s.d.try(again.numbers()+" "+tail.unit()))
+		return "", s.d.refuse("quantity.range_minus", s.shown, "Try", s.d.try(again.numbers()+" "+s.rest))
 	}
 	return number, nil
 }
@@ -204,20 +217,24 @@ func (s *scanner) joinUnits(e *entry, second string) *Refusal {
 	switch {
 	case first == "":
 		return nil
-	case second == "%":
+	case second == "%" && e.mark == plusMinus:
 		return s.refuseRelative(e, first)
 	case second == first:
 		return nil
 	}
-	e.unit = first
-	return s.d.refuse("quantity.two_units", s.shown, "Try", s.d.try(e.numbers()+" "+first))
+	try := proposal(s.d.example)
+	if u, known := s.d.lookUp(first); known && (second == "" || u == s.d.bySpelling[second]) {
+		try = s.d.try(e.numbers() + " " + first)
+	}
+	return s.d.refuse("quantity.two_units", s.shown, "Try", try)
 }
 
 // refuseRelative proposes the spread in the unit of the number.
 func (s *scanner) refuseRelative(e *entry, unit string) *Refusal {
 	proposal := e.numbers() + " " + unit
-	if value, share := parseNumber(e.first), parseNumber(e.second); e.mark == plusMinus && unit != "%" {
-		proposal = fmt.Sprintf("%s ± %.3g %s", e.first, value*share/100, unit)
+	if unit != "%" {
+		half := math.Abs(parseNumber(e.first)) * parseNumber(e.second) / 100
+		proposal = e.first + " ± " + strconv.FormatFloat(half, 'g', 3, 64) + " " + unit
 	}
 	return s.d.refuse("quantity.relative_spread", s.shown, "Try", s.d.try(proposal))
 }
