@@ -1,0 +1,59 @@
+package bench
+
+import (
+	"fillwright/internal/blend"
+	"fillwright/internal/project"
+)
+
+// Answer is a sentence of the catalogue with its values: "answer.<ID>". An
+// empty ID means that there is nothing to say yet.
+type Answer struct {
+	ID     string
+	Values map[string]any
+}
+
+// Message makes an answer readable by wording.
+func (a Answer) Message() (string, map[string]any) { return "answer." + a.ID, a.Values }
+
+// mostSpools is where "pays from N spools in a row" turns into "does not pay".
+const mostSpools = 100
+
+// answer says in words whether a blend is worth its cost: what a spool saves
+// against the same length of the reference, and what changing over costs.
+func answer(p *project.Project, s *Sheet, index int) Answer {
+	b := &s.Blends[index]
+	saving, changeover := b.Results[SavingPerSpool], b.Results[ChangeoverCost]
+	if index == s.Reference || !saving.Known() || !changeover.Known() {
+		return Answer{}
+	}
+	values := map[string]any{
+		"Saving":     number(saving.Value, s.Currency, 3),
+		"Changeover": number(changeover.Value, s.Currency, 3),
+		"Reference":  p.Blends[s.Reference].Name,
+		"Spools":     p.Batch.Spools,
+	}
+	if saving.Value <= 0 {
+		values["Saving"] = number(-saving.Value, s.Currency, 3)
+		if breakEven := b.Results[BreakEvenFillerPrice]; breakEven.Known() && breakEven.Value < 0 {
+			return Answer{"cannot_pay", values}
+		}
+		return Answer{"costs_more", values}
+	}
+	if saving.Low < 0 {
+		values["Low"] = number(saving.Low, s.Currency, 3)
+		values["High"] = number(saving.High, s.Currency, 3)
+		return Answer{"saving_not_certain", values}
+	}
+	spools, ok := blend.SpoolsToPay(saving.Value, changeover.Value)
+	if !ok || spools > mostSpools {
+		return Answer{"saving_too_small", values}
+	}
+	values["Needed"] = spools
+	switch {
+	case spools <= 1:
+		return Answer{"pays_at_once", values}
+	case spools <= p.Batch.Spools:
+		return Answer{"pays_in_this_run", values}
+	}
+	return Answer{"pays_later", values}
+}

@@ -1,0 +1,128 @@
+package bench
+
+import (
+	"math"
+
+	"fillwright/internal/blend"
+	"fillwright/internal/material"
+)
+
+// bases fills in what each figure of a blend rests on.
+func (c *compiler) bases(b *blendPlan) {
+	density := c.densityBasis(b)
+	strand := density
+	if b.measuredDensity >= 0 {
+		strand = Measured
+	}
+	diameter := c.basisAt(c.model.set.diameter)
+	length := weakest(strand, diameter)
+	set := func(basis Basis, figures ...Figure) {
+		for _, f := range figures {
+			b.basis[f] = basis
+		}
+	}
+	set(density, DensityEstimated, FillerVolumeFraction)
+	set(c.amountBasis(b), FillerMassFraction)
+	set(strand, Density)
+	set(weakest(density, strand), VoidFraction)
+	set(weakest(Entered, c.worst(b, func(p *partPlan) at { return p.moisture })), BlendMoisture)
+	set(weakest(Entered, c.amountBasis(b)), MaterialCostPerKg, CostPerKg, CostPerSpool, ChangeoverCost)
+	set(weakest(Entered, length), CostPerMetre, MaterialCostChange, CostChangePerMetre, CostChangeBought,
+		BreakEvenFillerPrice, SavingPerSpool)
+	set(length, MetresPerKg, RemainingLength)
+	set(weakest(Entered, length), LengthPerSpool)
+	set(Estimated, MeltFlow, MeltFlowGrains, MeltFlowWater, MeltFlowOil, MeltFlowModel, MeltFlowWaterBound)
+	if b.measuredFlow >= 0 {
+		set(Measured, MeltFlow)
+		if b.water == waterKinetic || b.water == waterBound {
+			set(Calibrated, MeltFlowWater)
+		}
+	}
+}
+
+func (c *compiler) basisAt(i at) Basis {
+	if i < 0 {
+		return Entered
+	}
+	return c.model.inputs[i].Basis
+}
+
+// worst is the weakest basis of one property over the parts.
+func (c *compiler) worst(b *blendPlan, property func(*partPlan) at) Basis {
+	basis := Measured
+	for i := range b.parts {
+		if place := property(&b.parts[i]); place >= 0 {
+			basis = weakest(basis, c.basisAt(place))
+		}
+	}
+	return basis
+}
+
+// densityBasis: one material alone is as good as its density; a mix also rests
+// on the rule of mixtures without voids, which is an estimate.
+func (c *compiler) densityBasis(b *blendPlan) Basis {
+	if len(b.parts) > 1 {
+		return Estimated
+	}
+	return c.worst(b, func(p *partPlan) at { return p.density })
+}
+
+// amountBasis: parts by volume need the densities to become masses.
+func (c *compiler) amountBasis(b *blendPlan) Basis {
+	for i := range b.parts {
+		if b.parts[i].basis == blend.ByVolume {
+			return c.worst(b, func(p *partPlan) at { return p.density })
+		}
+	}
+	return Entered
+}
+
+// Sweep is the model of one blend at a row of filler contents, in mass
+// fractions, with the reference behind them: what a picture against filler
+// content is drawn from. A blend without powder cannot be swept: nil.
+func (m *Model) Sweep(blendIndex int, contents []float64) *Model {
+	if blendIndex < 0 || blendIndex >= len(m.blends) || !m.blends[blendIndex].filled {
+		return nil
+	}
+	swept := &Model{inputs: m.inputs, set: m.set, most: m.most, currency: m.currency, reference: -1}
+	for _, content := range contents {
+		b := m.blends[blendIndex]
+		b.content, b.index, b.isReference = content, -1, false
+		swept.blends = append(swept.blends, b)
+	}
+	if m.reference >= 0 {
+		swept.reference = len(swept.blends)
+		swept.blends = append(swept.blends, m.blends[m.reference])
+	}
+	return swept
+}
+
+// varying lists the inputs that have an uncertainty.
+func (m *Model) varying() []int {
+	var list []int
+	for i := range m.inputs {
+		if m.inputs[i].UMinus > 0 || m.inputs[i].UPlus > 0 {
+			list = append(list, i)
+		}
+	}
+	return list
+}
+
+// firstPowder is the part that a sweep varies, or -1.
+func (m *Model) firstPowder(b *blendPlan) int {
+	for i := range b.parts {
+		if b.parts[i].kind == material.Filler {
+			return i
+		}
+	}
+	return -1
+}
+
+// Contents is an even row of n mass fractions from 0 to most.
+func Contents(n int, most float64) []float64 {
+	row := make([]float64, n)
+	for i := range row {
+		row[i] = most * float64(i) / math.Max(1, float64(n-1))
+	}
+	return row
+}

@@ -1,0 +1,115 @@
+package bench
+
+import (
+	"fillwright/internal/blend"
+	"fillwright/internal/material"
+)
+
+// Limits that notes compare with.
+const (
+	coarseScale   = 0.005 // a weighing error above this is worth a word (common practice)
+	slippingOil   = 0.005 // added oil above which the feed of a small screw can slip (common practice)
+	notableVoids  = 0.03
+	measuredSlack = 0 // voids below zero are said, never clipped
+)
+
+// blendNotes notes what is remarkable about composition, weighing and cost.
+func (n *notebook) blendNotes() {
+	n.refusedPolymers()
+	n.voids()
+	n.scale()
+	n.letDown()
+	n.oil()
+	breakEven := n.sheet.Results[BreakEvenFillerPrice]
+	if breakEven.Known() && breakEven.Value < 0 {
+		n.add(Caution, PaneBlend, "/cost/wear", "cannot_pay",
+			map[string]any{"Blend": n.recipe.Name, "Price": number(breakEven.Value, breakEven.Unit, 3)})
+	}
+}
+
+// refusedPolymers stops PVC and POM: both break down to harmful gases in such a line.
+func (n *notebook) refusedPolymers() {
+	for i := range n.plan.parts {
+		if class := n.material(i).Class; class == material.PVC || class == material.POM {
+			n.add(Stop, PaneBlend, n.propertyPointer(i, "class"), "no_pvc_pom",
+				map[string]any{"Material": n.partName(i)})
+		}
+	}
+}
+
+// voids compares a measured density with the rule of mixtures.
+func (n *notebook) voids() {
+	v := n.sheet.Results[VoidFraction]
+	if !v.Known() {
+		return
+	}
+	values := map[string]any{"Voids": number(v.Value, "%", 2), "Low": number(v.Low, "%", 2), "High": number(v.High, "%", 2)}
+	field := n.pointer("measured_density")
+	switch {
+	case v.High < measuredSlack:
+		n.add(Caution, PaneBlend, field, "voids_negative", values)
+	case v.Low > notableVoids*100:
+		n.add(Caution, PaneBlend, field, "voids", values)
+	default:
+		n.add(Info, PaneBlend, field, "voids_small", values)
+	}
+}
+
+// scale notes parts that the scale cannot weigh finely enough.
+func (n *notebook) scale() {
+	if !n.project.Batch.BalanceResolution.Given() {
+		n.add(Info, PaneBlend, "/batch/balance_resolution", "scale_unknown", nil)
+		return
+	}
+	for _, row := range n.sheet.Batch.Rows {
+		if row.ScaleError > coarseScale {
+			n.add(Caution, PaneBlend, "/batch/balance_resolution", "scale_too_coarse", map[string]any{
+				"Material": row.Name, "Mass": number(row.WeighG, "g", 3), "Error": number(row.ScaleError*100, "%", 2),
+				"Step": n.project.Batch.BalanceResolution,
+			})
+		}
+	}
+}
+
+func (n *notebook) letDown() {
+	if l := n.sheet.Batch.LetDown; l.Wanted && !l.Possible {
+		n.add(Caution, PaneBlend, n.pointer("masterbatch"), "let_down_impossible", map[string]any{
+			"Masterbatch": number(l.MasterIsPct, "wt%", 3),
+			"Content":     number(n.sheet.Results[FillerMassFraction].Value, "wt%", 3),
+		})
+	}
+}
+
+// oil notes added oil: how much, and which kind.
+func (n *notebook) oil() {
+	st, ok := n.model.nominalState(n.plan)
+	if !ok {
+		return
+	}
+	for i := range n.plan.parts {
+		if !n.plan.parts[i].isOil {
+			continue
+		}
+		values := map[string]any{"Material": n.partName(i), "Share": number(st.w[i]*100, "wt%", 2)}
+		if st.w[i] > slippingOil {
+			n.add(Caution, PaneBlend, n.amountPointer(i), "oil_slips", values)
+		}
+		if n.material(i).Class == material.VegetableOil {
+			n.add(Caution, PaneBlend, n.amountPointer(i), "vegetable_oil", values)
+		}
+	}
+}
+
+// damp is the water that powder brings, in several measures.
+type damp struct {
+	waterOnPolymer float64 // mass of the powder's water per mass of polymer
+	waterOnBlend   float64 // per mass of dry blend
+}
+
+// vapourAt is the gas that the water of one kilogram of blend makes at a
+// temperature and normal pressure, and the share of bubbles if all of it stayed.
+func vapourAt(waterOnBlend, tempK, meltDensityKgM3 float64) (litresPerKg, bubbles float64) {
+	const normalPressurePa = 101325
+	gas := blend.VapourVolume(waterOnBlend, tempK, normalPressurePa)
+	return gas * 1000, gas / (gas + 1/meltDensityKgM3)
+}

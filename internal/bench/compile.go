@@ -1,0 +1,204 @@
+package bench
+
+import (
+	"fmt"
+	"math"
+
+	"fillwright/internal/blend"
+	"fillwright/internal/material"
+	"fillwright/internal/project"
+	"fillwright/internal/quantity"
+	"fillwright/internal/uncertain"
+)
+
+// compiler collects the inputs of a project. A pointer is given one place
+// among x, however many blends use it, so that what two blends share cancels
+// in their difference.
+type compiler struct {
+	project *project.Project
+	model   *Model
+	places  map[string]at
+}
+
+// Compile flattens a project that has passed validation.
+func Compile(p *project.Project) *Model {
+	c := &compiler{project: p, places: map[string]at{}}
+	c.model = &Model{reference: -1, currency: p.Currency}
+	c.model.set = c.settings()
+	for i := range p.Blends {
+		c.model.blends = append(c.model.blends, c.blend(i))
+		c.model.most = max(c.model.most, len(p.Blends[i].Parts))
+		if p.Blends[i].ID == p.Reference {
+			c.model.reference = i
+		}
+	}
+	return c.model
+}
+
+// place returns the place of an input, adding it at its first use.
+func (c *compiler) place(pointer string, basis Basis, in uncertain.Input) at {
+	if i, ok := c.places[pointer]; ok {
+		return i
+	}
+	i := at(len(c.model.inputs))
+	c.model.inputs = append(c.model.inputs, Input{Pointer: pointer, Basis: basis, Input: in})
+	c.places[pointer] = i
+	return i
+}
+
+// input places a quantity of the project; one that was not given is absent.
+func input[D quantity.Dim](c *compiler, pointer string, basis Basis, q quantity.Of[D]) at {
+	e, given := q.Estimate()
+	if !given {
+		return absent
+	}
+	return c.place(pointer, basis, uncertain.Input{Value: e.Value, UMinus: e.StdU, UPlus: e.StdU})
+}
+
+// of places a property of a material. Its basis is "estimated" while the value
+// is the library's, and "entered" once the maker has typed an own one.
+func of[D quantity.Dim](c *compiler, index int, member string, q quantity.Of[D]) at {
+	return input(c, materialPointer(index, member), c.materialBasis(index, member), q)
+}
+
+func (c *compiler) materialBasis(index int, member string) Basis {
+	if _, library := c.project.Materials[index].SourceOf(member); library {
+		return Estimated
+	}
+	return Entered
+}
+
+func materialPointer(index int, member string) string {
+	return fmt.Sprintf("/materials/%d/%s", index, member)
+}
+
+// settings places what all blends share.
+func (c *compiler) settings() settings {
+	p := c.project
+	return settings{
+		diameter:    c.diameter(),
+		netMass:     input(c, "/spool/net_mass", Entered, p.Spool.NetMass),
+		emptyMass:   input(c, "/spool/empty_mass", Measured, p.Spool.EmptyMass),
+		weighed:     input(c, "/spool/weighed", Measured, p.Spool.Weighed),
+		startUp:     input(c, "/batch/start_up_loss", Entered, p.Batch.StartUpLoss),
+		purge:       input(c, "/batch/purge", Entered, p.Batch.Purge),
+		scrap:       input(c, "/batch/scrap", Entered, p.Batch.Scrap),
+		energyPrice: input(c, "/cost/energy_price", Entered, p.Cost.EnergyPrice),
+		power:       input(c, "/cost/power", Entered, p.Cost.Power),
+		throughput:  input(c, "/cost/throughput", Entered, p.Cost.Throughput),
+		labour:      input(c, "/cost/labour", Entered, p.Cost.Labour),
+		wear:        input(c, "/cost/wear", Entered, p.Cost.Wear),
+		extraTime:   input(c, "/cost/extra_time", Entered, p.Cost.ExtraTime),
+		emptySpool:  input(c, "/cost/empty_spool", Entered, p.Cost.EmptySpool),
+		boughtPrice: input(c, "/cost/bought_price", Entered, p.Cost.BoughtPrice),
+		bought:      input(c, "/cost/bought_mass", Entered, p.Cost.BoughtMass),
+		temperature: input(c, "/melt/temperature", Entered, p.Melt.Temperature),
+		residence:   input(c, "/melt/residence", Entered, p.Melt.Residence),
+		rateLog:     c.place("hydrolysis rate", Estimated, hydrolysisRate()),
+		exponent:    c.place("molar-mass exponent", Estimated, molarMassExponent()),
+		oilEffect:   c.place("oil effect", Estimated, oilEffect()),
+		spools:      float64(p.Batch.Spools),
+	}
+}
+
+// blend plans one recipe.
+func (c *compiler) blend(index int) blendPlan {
+	recipe := &c.project.Blends[index]
+	b := blendPlan{id: recipe.ID, index: index, content: math.NaN(), main: -1, molarMass: absent}
+	b.isReference = recipe.ID == c.project.Reference
+	b.measuredDensity = input(c, fmt.Sprintf("/blends/%d/measured_density", index), Measured, recipe.MeasuredDensity)
+	b.measuredFlow = input(c, fmt.Sprintf("/blends/%d/measured_flow", index), Measured, recipe.MeasuredFlow)
+	for i := range recipe.Parts {
+		m := materialIndex(c.project, recipe.Parts[i].Material)
+		b.parts = append(b.parts, c.part(index, i, m))
+		if c.project.Materials[m].Kind == material.Filler {
+			b.filled = true
+		}
+	}
+	b.main = c.mainPolymer(&b, recipe)
+	if b.main >= 0 {
+		m := materialIndex(c.project, recipe.Parts[b.main].Material)
+		b.molarMass = of(c, m, "molar_mass", c.project.Materials[m].MolarMass)
+		b.water = waterOn(c.project.Materials[m].Class)
+	}
+	c.bases(&b)
+	return b
+}
+
+// part plans one part of a recipe.
+func (c *compiler) part(blendIndex, partIndex, m int) partPlan {
+	mat := &c.project.Materials[m]
+	amount := c.project.Blends[blendIndex].Parts[partIndex].Amount
+	p := partPlan{
+		kind:     mat.Kind,
+		amount:   input(c, fmt.Sprintf("/blends/%d/parts/%d/amount", blendIndex, partIndex), Entered, amount.Content()),
+		density:  of(c, m, "density", mat.Density),
+		melt:     of(c, m, "melt_density", mat.MeltDensity),
+		price:    of(c, m, "price", mat.Price),
+		moisture: of(c, m, "moisture", mat.Moisture),
+		packing:  of(c, m, "packing_limit", mat.PackingLimit),
+		oil:      of(c, m, "oil_content", mat.OilContent),
+		isOil:    mat.Class == material.MineralOil || mat.Class == material.VegetableOil,
+	}
+	if mat.Kind == material.Filler && (mat.Class == material.Organic || mat.Class == "") {
+		p.oilKnown = math.NaN() // plant matter may hold oil: not given is not zero
+	}
+	p.basis = basisOf(amount)
+	return p
+}
+
+// basisOf reads the basis of an amount from its unit.
+func basisOf(a project.Amount) blend.Basis {
+	switch {
+	case a.Balance():
+		return blend.Balance
+	case a.Content().Unit() == "phr":
+		return blend.OfPolymer
+	case a.Content().Unit() == "vol%":
+		return blend.ByVolume
+	}
+	return blend.OfWhole
+}
+
+// mainPolymer is the polymer part with the largest amount; a balance wins.
+func (c *compiler) mainPolymer(b *blendPlan, recipe *project.Blend) int {
+	best, most := -1, -1.0
+	for i := range b.parts {
+		if b.parts[i].kind != material.Polymer {
+			continue
+		}
+		amount := recipe.Parts[i].Amount.Content().SI()
+		if recipe.Parts[i].Amount.Balance() {
+			amount = math.Inf(1)
+		}
+		if amount > most {
+			best, most = i, amount
+		}
+	}
+	return best
+}
+
+// waterOn says what residual water does to a class of polymer. Polyesters and
+// polyamides lose chain length; only for PLA is there a rate to estimate with.
+func waterOn(class material.Class) water {
+	switch class {
+	case material.PLA:
+		return waterKinetic
+	case material.PETG, material.PBAT, material.PA6, material.PA12, material.PHB, material.PHBV, material.TPU:
+		return waterBound
+	case material.PP, material.ABS:
+		return waterVoids
+	}
+	return waterUnknown
+}
+
+// materialIndex is where a material stands in the project. Validation has made
+// sure that it is there.
+func materialIndex(p *project.Project, id material.ID) int {
+	for i := range p.Materials {
+		if p.Materials[i].ID == id {
+			return i
+		}
+	}
+	return -1
+}

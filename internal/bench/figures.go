@@ -1,0 +1,106 @@
+package bench
+
+import "math"
+
+// Figure names one computed number of a blend; it is the index of that number
+// among the outputs of the core.
+type Figure int
+
+// The figures of a blend, in the order in which the core writes them.
+const (
+	Density Figure = iota
+	DensityEstimated
+	VoidFraction
+	FillerMassFraction
+	FillerVolumeFraction
+	BlendMoisture
+	MaterialCostPerKg
+	MaterialCostChange
+	CostPerKg
+	CostPerMetre
+	CostPerSpool
+	CostChangePerMetre
+	CostChangeBought
+	BreakEvenFillerPrice
+	SavingPerSpool
+	ChangeoverCost
+	LengthPerSpool
+	MetresPerKg
+	RemainingLength
+	MeltFlow
+	MeltFlowGrains
+	MeltFlowWater
+	MeltFlowOil
+	MeltFlowModel
+	MeltFlowWaterBound
+	figureCount
+)
+
+// FigureCount is how many figures a blend has.
+const FigureCount = int(figureCount)
+
+// definition says how a figure leaves the core: its key in files, its trade
+// unit ("CUR" stands for the project's currency), the factor from SI to that
+// unit and whether its interval is formed on a logarithmic scale.
+type definition struct {
+	key      string
+	unit     string
+	perSI    float64
+	log      bool // factors and bounds: an interval that cannot cross zero
+	optional bool // shown only where the maker gave what it needs
+}
+
+var definitions = [FigureCount]definition{
+	Density:              {key: "density", unit: "g/cm3", perSI: 1e-3},
+	DensityEstimated:     {key: "density_estimated", unit: "g/cm3", perSI: 1e-3},
+	VoidFraction:         {key: "void_fraction", unit: "%", perSI: 100, optional: true},
+	FillerMassFraction:   {key: "filler_mass_fraction", unit: "wt%", perSI: 100},
+	FillerVolumeFraction: {key: "filler_volume_fraction", unit: "vol%", perSI: 100},
+	BlendMoisture:        {key: "blend_moisture", unit: "%", perSI: 100},
+	MaterialCostPerKg:    {key: "material_cost_per_kg", unit: "CUR/kg", perSI: 1},
+	MaterialCostChange:   {key: "material_cost_change_per_metre", unit: "%", perSI: 100},
+	CostPerKg:            {key: "cost_per_kg", unit: "CUR/kg", perSI: 1},
+	CostPerMetre:         {key: "cost_per_metre", unit: "CUR/m", perSI: 1},
+	CostPerSpool:         {key: "cost_per_spool", unit: "CUR", perSI: 1},
+	CostChangePerMetre:   {key: "cost_change_per_metre", unit: "%", perSI: 100},
+	CostChangeBought:     {key: "cost_change_bought", unit: "%", perSI: 100, optional: true},
+	BreakEvenFillerPrice: {key: "break_even_filler_price", unit: "CUR/kg", perSI: 1},
+	SavingPerSpool:       {key: "saving_per_spool", unit: "CUR", perSI: 1},
+	ChangeoverCost:       {key: "changeover_cost", unit: "CUR", perSI: 1},
+	LengthPerSpool:       {key: "length_per_spool", unit: "m", perSI: 1},
+	MetresPerKg:          {key: "metres_per_kg", unit: "m/kg", perSI: 1},
+	RemainingLength:      {key: "remaining_length", unit: "m", perSI: 1, optional: true},
+	MeltFlow:             {key: "melt_flow_factor", unit: "1", perSI: 1, log: true},
+	MeltFlowGrains:       {key: "melt_flow_factor_grains", unit: "1", perSI: 1, log: true},
+	MeltFlowWater:        {key: "melt_flow_factor_water", unit: "1", perSI: 1, log: true},
+	MeltFlowOil:          {key: "melt_flow_factor_oil", unit: "1", perSI: 1, log: true},
+	MeltFlowModel:        {key: "melt_flow_factor_model", unit: "1", perSI: 1, log: true, optional: true},
+	MeltFlowWaterBound:   {key: "melt_flow_factor_water_bound", unit: "1", perSI: 1, log: true, optional: true},
+}
+
+// Key is the figure's name in files.
+func (f Figure) Key() string { return definitions[f].key }
+
+// Optional reports whether the figure is left out where it does not apply.
+func (f Figure) Optional() bool { return definitions[f].optional }
+
+// Figures lists all figures in their order.
+func Figures() []Figure {
+	list := make([]Figure, FigureCount)
+	for i := range list {
+		list[i] = Figure(i)
+	}
+	return list
+}
+
+// coverage is the factor k of every interval: about 95 % for a normal spread
+// (GUM 7.2.4).
+const coverage = 2
+
+// interval widens a value by its standard uncertainties down and up, in SI.
+func (d definition) interval(value, down, up float64) (low, high float64) {
+	if !d.log || value <= 0 {
+		return value - coverage*down, value + coverage*up
+	}
+	return value * math.Exp(-coverage*down/value), value * math.Exp(coverage*up/value)
+}

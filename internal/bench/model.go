@@ -1,0 +1,129 @@
+// Package bench joins the document and the domain packages: Compile flattens a
+// project into a model, Model.Eval is the core that computes every figure of
+// every blend, and Evaluate turns one project into one sheet of results, each
+// with interval, unit, basis and notes. It is pure: no clock, no files, no
+// randomness.
+package bench
+
+import (
+	"fillwright/internal/blend"
+	"fillwright/internal/material"
+	"fillwright/internal/project"
+	"fillwright/internal/uncertain"
+)
+
+// at is the place of a number among the inputs; absent means that it was not given.
+type at int32
+
+const absent at = -1
+
+// Input is one uncertain number of the project.
+type Input struct {
+	Pointer string // JSON Pointer of the field it comes from; a name for built-in constants
+	Basis   Basis
+	uncertain.Input
+}
+
+// partPlan is one part of a blend as the core sees it.
+type partPlan struct {
+	kind     material.Kind
+	basis    blend.Basis
+	amount   at
+	density  at
+	melt     at // melt density, polymers only
+	price    at
+	moisture at
+	packing  at
+	oil      at      // oil content of a powder
+	isOil    bool    // the part itself is an oil
+	oilKnown float64 // 0 where the class cannot hold oil, NaN where the content was not given
+}
+
+// water says what residual water does to a polymer.
+type water uint8
+
+const (
+	waterUnknown water = iota // class not given
+	waterKinetic              // chain scission with an estimated rate (PLA)
+	waterBound                // chain scission, rate not known: bound and own measurement only
+	waterVoids                // no scission: bubbles only
+)
+
+// blendPlan is one blend as the core sees it.
+type blendPlan struct {
+	id              project.BlendID
+	index           int // in the project; -1 for a swept copy
+	parts           []partPlan
+	filled          bool
+	isReference     bool
+	content         float64 // filler content to set instead of the entered one, or NaN
+	main            int     // index of the largest polymer part, or -1
+	water           water
+	molarMass       at
+	measuredDensity at
+	measuredFlow    at
+	basis           [FigureCount]Basis
+}
+
+// settings are the inputs that all blends share.
+type settings struct {
+	diameter, netMass, emptyMass, weighed            at
+	startUp, purge, scrap                            at
+	energyPrice, power, throughput, labour           at
+	wear, extraTime, emptySpool, boughtPrice, bought at
+	temperature, residence                           at
+	rateLog, exponent, oilEffect                     at // model constants with their own uncertainty
+	spools                                           float64
+}
+
+// Model is a project flattened for computing.
+type Model struct {
+	inputs    []Input
+	blends    []blendPlan
+	reference int // index among blends, or -1
+	set       settings
+	most      int // parts in the largest blend
+	currency  string
+}
+
+// Inputs lists the uncertain numbers in the order of x.
+func (m *Model) Inputs() []Input { return m.inputs }
+
+// Outputs is the length of y: every figure of every blend.
+func (m *Model) Outputs() int { return len(m.blends) * FigureCount }
+
+// Nominal fills x with the best estimates.
+func (m *Model) Nominal() []float64 {
+	x := make([]float64, len(m.inputs))
+	for i := range m.inputs {
+		x[i] = m.inputs[i].Value
+	}
+	return x
+}
+
+// Scratch holds the buffers of one evaluation so that Eval does not allocate.
+// It must not be shared by two goroutines.
+type Scratch struct {
+	amounts []blend.Amount
+	w, v    []float64
+	density []float64
+	filler  []bool
+	ref     reference
+}
+
+// NewScratch returns buffers large enough for this model.
+func (m *Model) NewScratch() *Scratch {
+	return &Scratch{
+		amounts: make([]blend.Amount, m.most),
+		w:       make([]float64, m.most),
+		v:       make([]float64, m.most),
+		density: make([]float64, m.most),
+		filler:  make([]bool, m.most),
+	}
+}
+
+// Filled reports whether a blend holds powder.
+func (m *Model) Filled(blendIndex int) bool { return m.blends[blendIndex].filled }
+
+// FirstPowder is the part of a blend that a sweep varies, or -1.
+func (m *Model) FirstPowder(blendIndex int) int { return m.firstPowder(&m.blends[blendIndex]) }

@@ -1,0 +1,59 @@
+package bench
+
+import (
+	"math"
+)
+
+// Basis says what a figure rests on. The order is that of trust lost: a figure
+// is never better than the weakest number in it.
+type Basis uint8
+
+// The four kinds of basis.
+const (
+	Measured Basis = iota
+	Entered
+	Calibrated
+	Estimated
+)
+
+// String is the name used in files.
+func (b Basis) String() string {
+	return [...]string{"measured", "entered", "calibrated", "estimated"}[b]
+}
+
+// weakest returns the basis of a figure that rests on all of these.
+func weakest(first Basis, more ...Basis) Basis {
+	for _, b := range more {
+		first = max(first, b)
+	}
+	return first
+}
+
+// Result is one computed figure in its trade unit, with the interval that
+// covers it (k = 2). A result that is not known carries no numbers at all; a
+// note of the sheet then says why.
+type Result struct {
+	Value, Low, High float64
+	Unit             string
+	Basis            Basis
+	known            bool
+}
+
+// Known reports whether there is a value to show.
+func (r Result) Known() bool { return r.known }
+
+// Certain reports whether the interval has no width.
+func (r Result) Certain() bool { return r.known && r.Low == r.High }
+
+// newResult is the only maker of results. A value or interval that is not a
+// finite number makes the whole result unknown, so that no NaN or infinity
+// ever reaches a label or a file.
+func newResult(value, low, high float64, unit string, basis Basis) Result {
+	if !finite(value) || !finite(low) || !finite(high) {
+		return Result{Unit: unit, Basis: basis}
+	}
+	low, high = min(low, value), max(high, value)
+	return Result{Value: value, Low: low, High: high, Unit: unit, Basis: basis, known: true}
+}
+
+func finite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }
