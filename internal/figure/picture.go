@@ -32,7 +32,8 @@ type Panel struct {
 	Levels []Level
 	Bars   []Bar
 	Tiles  []Tile
-	Rows   []Row // names of the rows of tiles
+	Rows   []Row  // names of the rows of tiles
+	Empty  string // shown in the panel when it has nothing to draw, else that of the picture
 }
 
 // Axis is one axis of a panel. The title is Label and Unit with a comma

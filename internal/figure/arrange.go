@@ -1,0 +1,228 @@
+package figure
+
+import "math"
+
+// detail is what a picture shows beside its data.
+type detail struct {
+	subs, legend, title, xTitle, yTitle, sides, ticks bool
+}
+
+// details go from everything to nothing but the data: what is last in the list is given up last.
+var details = [...]detail{
+	{subs: true, legend: true, title: true, xTitle: true, yTitle: true, sides: true, ticks: true},
+	{legend: true, title: true, xTitle: true, yTitle: true, sides: true, ticks: true},
+	{title: true, xTitle: true, yTitle: true, sides: true, ticks: true},
+	{xTitle: true, yTitle: true, sides: true, ticks: true},
+	{yTitle: true, sides: true, ticks: true},
+	{sides: true, ticks: true},
+	{ticks: true},
+	{},
+}
+
+// arrange finds the places of all panels, with as much beside the data as the image has room for.
+func (p *painter) arrange() {
+	for _, d := range details {
+		p.detail = d
+		p.tryArrange()
+		if p.fits() {
+			return
+		}
+	}
+}
+
+// tryArrange places the panels with the present detail. How high the panels
+// are decides which ticks they have, so how wide these are, so where the marks
+// stand and how many rows their labels need, which takes from the height: the
+// second round settles it.
+func (p *painter) tryArrange() {
+	for i := range p.frames {
+		p.frames[i].flagRows = min(1, p.labelledMarks(i))
+	}
+	for range 2 {
+		p.stack()
+		left, right := p.gutter(), p.w-p.margin()
+		left, right = math.Round(left), math.Round(max(right, left+1))
+		for i := range p.frames {
+			f := &p.frames[i]
+			f.lay(left, right, p.xAxis(i), &p.look)
+			p.plantFlags(f)
+		}
+	}
+}
+
+// xAxis is the axis that names the ticks of a panel: with a shared axis, that of the last one.
+func (p *painter) xAxis(i int) *Axis {
+	if p.pic.SharedX {
+		i = len(p.frames) - 1
+	}
+	return &p.frames[i].X
+}
+
+// fits says whether the data has room enough.
+func (p *painter) fits() bool {
+	for i := range p.frames {
+		f := &p.frames[i]
+		need := 3.2 * p.em
+		switch {
+		case f.hasBars():
+			need = min(1.5*p.em*float64(len(f.Bars)), 0.6*p.h)
+			if p.detail.subs && f.barSubs() {
+				need = min(2.6*p.em*float64(len(f.Bars)), 0.75*p.h)
+			}
+		case f.hasTiles():
+			need = min(1.6*p.em*float64(f.tileRows()), 0.6*p.h)
+		}
+		if f.area.H() < need || f.area.W() < min(8*p.em, 0.35*p.w) {
+			return false
+		}
+	}
+	return true
+}
+
+// stack divides the height of the image among the panels.
+func (p *painter) stack() {
+	top := p.pad + p.headerHeight()
+	free, shares := p.h-top-p.pad, 0.0
+	for i := range p.frames {
+		f := &p.frames[i]
+		f.head, f.foot = p.headOf(f), p.footOf(f, i == len(p.frames)-1)
+		free -= f.head + f.foot
+		shares += f.share()
+	}
+	free = max(free, 0)
+	for i := range p.frames {
+		f := &p.frames[i]
+		height := free * f.share() / shares
+		if most := f.tallest(p.em); most > 0 {
+			height = min(height, most)
+		}
+		top += f.head
+		f.place(math.Round(top), math.Round(top+height), 2.3*p.em, p.DecimalComma)
+		top += height + f.foot
+	}
+}
+
+func (f *frame) share() float64 { return within(f.Share, 1e-3, 1e3, 1) }
+
+// tallest is the height that rows need at most; 0 for a panel that takes what there is.
+func (f *frame) tallest(em float64) float64 {
+	switch {
+	case f.hasBars():
+		return 3.7 * em * float64(len(f.Bars))
+	case f.hasTiles():
+		return 4.2 * em * float64(f.tileRows())
+	}
+	return 0
+}
+
+// headOf is the room above the area of a panel: its title and the labels of its marks.
+func (p *painter) headOf(f *frame) float64 {
+	if f.hasTiles() {
+		return 0.3 * p.em
+	}
+	room := 0.35 * p.em // half a tick label
+	if p.detail.yTitle && f.Y.title() != "" {
+		room = p.line
+	}
+	if f.flagRows > 0 {
+		room = max(room, 0.35*p.em) + float64(f.flagRows)*p.smallLine
+	}
+	return room
+}
+
+// footOf is the room below the area of a panel: ticks and title of the X axis.
+func (p *painter) footOf(f *frame, last bool) float64 {
+	room := 0.5 * p.em
+	if last {
+		room = 0.1 * p.em
+	}
+	if f.showX && p.detail.ticks {
+		room += p.smallLine
+		if p.detail.xTitle && f.X.title() != "" {
+			room += p.line
+		}
+	}
+	if last && !(f.showX && p.detail.ticks) {
+		room += 0.3 * p.em
+	}
+	return room
+}
+
+// gutter is the room at the left of every area: tick labels of the Y axes and names of rows.
+func (p *painter) gutter() float64 {
+	room := p.pad
+	for i := range p.frames {
+		f := &p.frames[i]
+		switch {
+		case f.hasBars() || f.hasTiles():
+			room = max(room, p.pad+p.nameColumn(f))
+		case p.detail.ticks:
+			for _, t := range f.yTicks {
+				room = max(room, p.pad+p.small.width(t.Label)+0.5*p.em)
+			}
+		}
+		if f.showX && p.detail.ticks && len(f.xTicks) > 0 {
+			room = max(room, 2+p.small.width(f.xTicks[0].Label)/2)
+		}
+	}
+	return min(room, 0.45*p.w)
+}
+
+// margin is the room at the right of every area: names of lines, texts of bars, half a tick label.
+func (p *painter) margin() float64 {
+	room := p.pad
+	for i := range p.frames {
+		f := &p.frames[i]
+		if p.detail.sides {
+			room = max(room, p.sideColumn(f))
+		}
+		if f.showX && p.detail.ticks && len(f.xTicks) > 0 {
+			room = max(room, 2+p.small.width(f.xTicks[len(f.xTicks)-1].Label)/2)
+		}
+	}
+	return min(room, 0.35*p.w)
+}
+
+// nameColumn is the width that the names of the rows take.
+func (p *painter) nameColumn(f *frame) float64 {
+	room := 0.0
+	for i := range f.Bars {
+		b := &f.Bars[i]
+		room = max(room, p.rowFace(b.Strong).width(plain(b.Label)))
+		if p.detail.subs {
+			room = max(room, p.small.width(plain(b.Sub)))
+		}
+	}
+	for i := range f.Rows {
+		room = max(room, p.bold.width(plain(f.Rows[i].Label)))
+		if p.detail.subs {
+			room = max(room, p.small.width(plain(f.Rows[i].Sub)))
+		}
+	}
+	if room == 0 {
+		return 0
+	}
+	return min(room+0.9*p.em, 0.4*p.w)
+}
+
+func (p *painter) rowFace(strong bool) *typeface {
+	if strong {
+		return &p.bold
+	}
+	return &p.body
+}
+
+// sideColumn is the width of what stands at the right of the area of a panel.
+func (p *painter) sideColumn(f *frame) float64 {
+	room := 0.0
+	for _, n := range f.ends() {
+		room = max(room, p.smallBold.width(plain(n.text)))
+	}
+	for i := range f.Bars {
+		room = max(room, p.body.width(plain(f.Bars[i].Text)))
+	}
+	if room == 0 {
+		return 0
+	}
+	return min(room+0.6*p.em+p.pad, 0.3*p.w)
+}

@@ -1,0 +1,118 @@
+package figure
+
+import "image/color"
+
+// barSubs says whether any bar has a second line.
+func (f *frame) barSubs() bool {
+	for i := range f.Bars {
+		if f.Bars[i].Sub != "" {
+			return true
+		}
+	}
+	return false
+}
+
+// row is the strip of the area that bar i stands on.
+func (f *frame) row(i int) Rect {
+	h := f.area.H() / float64(len(f.Bars))
+	top := f.area.Y0 + float64(i)*h
+	return Rect{X0: f.area.X0, Y0: top, X1: f.area.X1, Y1: top + h}
+}
+
+// drawBars draws the rows, each with its bar and its texts.
+func (p *painter) drawBars(f *frame) {
+	for i := range f.Bars {
+		b, row := &f.Bars[i], f.row(i)
+		height := min(0.56*row.H(), 1.7*p.em)
+		middle := (row.Y0 + row.Y1) / 2
+		strip := Rect{X0: row.X0, Y0: middle - height/2, X1: row.X1, Y1: middle + height/2}
+		bar := p.drawBar(f, b, strip)
+		name := p.rowName(f, Row{Label: b.Label, Sub: b.Sub}, p.rowFace(b.Strong), row)
+		if p.detail.sides && p.body.size < 1.2*row.H() {
+			p.put(label{
+				text: b.Text, face: p.rowFace(b.Strong), ink: p.Foreground, most: p.w - f.area.X1 - 0.6*p.em - 2,
+				x: f.area.X1 + 0.6*p.em, base: p.body.baseline(middle),
+			})
+		}
+		p.target(Target{Kind: OnBar, Panel: f.index, Index: i, Box: bar, Label: name, Text: b.Label})
+	}
+}
+
+// drawBar draws the bar itself and returns its box: the range with a tick at
+// the value, or an empty outline over the whole axis for what is not known.
+func (p *painter) drawBar(f *frame, b *Bar, strip Rect) Rect {
+	low, high, likely := b.on(f.x)
+	if !low.ok && !likely.ok {
+		edge := Rect{X0: strip.X0 + 0.5*p.hair, Y0: strip.Y0, X1: strip.X1 - 0.5*p.hair, Y1: strip.Y1}
+		p.outline(stroke{ink: p.Muted, width: p.hair, dashed: true}, p.block(edge, 3*p.k))
+		return strip
+	}
+	if !low.ok {
+		low, high = likely, likely
+	}
+	ink := p.ink(b.Colour)
+	bar := Rect{X0: f.x.ToPixel(low.v), Y0: strip.Y0, X1: f.x.ToPixel(high.v), Y1: strip.Y1}
+	if least := 3 * p.k; bar.W() < least {
+		middle := min(max((bar.X0+bar.X1)/2, strip.X0+least/2), strip.X1-least/2)
+		bar.X0, bar.X1 = middle-least/2, middle+least/2
+	}
+	p.fill(p.barInk(ink), p.block(bar, 3*p.k))
+	if likely.ok && likely.inside {
+		x := f.x.ToPixel(likely.v)
+		p.upright(stroke{ink: p.Foreground, width: 2.5 * p.k}, x, bar.Y0-0.15*strip.H(), bar.Y1+0.15*strip.H())
+		bar.X0, bar.X1 = min(bar.X0, x-2*p.k), max(bar.X1, x+2*p.k)
+	}
+	return bar
+}
+
+// barInk is the colour of a bar, moved a little towards the ground so that the tick in it stands out.
+func (p *painter) barInk(ink color.Color) color.Color { return mix(ink, p.Background, 0.25) }
+
+// edge is one number of a bar, brought to the nearest place on the axis.
+type edge struct {
+	v          float64
+	ok, inside bool
+}
+
+// on is what of a bar can be drawn: both ends, or none, and the value.
+func (b *Bar) on(s Scale) (low, high, likely edge) {
+	if !b.Known {
+		return edge{}, edge{}, edge{}
+	}
+	low, high, likely = s.edge(b.Low), s.edge(b.High), s.edge(b.Likely)
+	if !low.ok || !high.ok || low.v > high.v {
+		low, high = edge{}, edge{}
+	}
+	return low, high, likely
+}
+
+// edge brings a number onto the axis. On a logarithmic axis what is not above zero lies at the lower end.
+func (s Scale) edge(v float64) edge {
+	if s.Log && drawable(v, false) && v <= tinest {
+		return edge{v: s.Min, ok: true}
+	}
+	return edge{v: min(max(v, s.Min), s.Max), ok: drawable(v, s.Log), inside: s.holds(v)}
+}
+
+// rowName writes the name of a row, and the second line below it when there is room, at the left of the area.
+func (p *painter) rowName(f *frame, r Row, face *typeface, row Rect) Rect {
+	middle := (row.Y0 + row.Y1) / 2
+	sub := p.detail.subs && r.Sub != "" && row.H() > face.size+p.small.size+0.35*p.em
+	if row.H() < 0.85*face.size {
+		return Rect{}
+	}
+	name := label{
+		text: r.Label, face: face, ink: p.Foreground, x: p.pad,
+		base: face.baseline(middle), most: f.area.X0 - p.pad - 0.6*p.em,
+	}
+	if !sub {
+		return p.put(name)
+	}
+	name.base -= 0.55 * p.small.size
+	second := name
+	second.text, second.face, second.ink = r.Sub, &p.small, p.Muted
+	second.base = name.base + 1.25*p.small.size
+	box := p.put(name)
+	p.put(second)
+	return box
+}

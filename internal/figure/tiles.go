@@ -1,0 +1,101 @@
+package figure
+
+import "image/color"
+
+// Rows and columns of tiles beyond these are not drawn.
+const (
+	mostTileRows    = 400
+	mostTileColumns = 200
+)
+
+// onGrid says whether a tile has a place.
+func (t *Tile) onGrid() bool {
+	return t.Row >= 0 && t.Row < mostTileRows && t.Col >= 0 && t.Col < mostTileColumns
+}
+
+// tileRows and tileColumns count those that the tiles of a panel need, at least one.
+func (f *frame) tileRows() int {
+	n := min(max(1, len(f.Rows)), mostTileRows)
+	for i := range f.Tiles {
+		if t := &f.Tiles[i]; t.onGrid() {
+			n = max(n, t.Row+1)
+		}
+	}
+	return n
+}
+
+func (f *frame) tileColumns() int {
+	n := 1
+	for i := range f.Tiles {
+		if t := &f.Tiles[i]; t.onGrid() {
+			n = max(n, t.Col+1)
+		}
+	}
+	return n
+}
+
+// drawTiles draws the grid with the names of its rows.
+func (p *painter) drawTiles(f *frame) {
+	rows, columns := f.tileRows(), f.tileColumns()
+	height := f.area.H() / float64(rows)
+	width := min(f.area.W()/float64(columns), 10*p.em)
+	for i := range min(len(f.Rows), rows) {
+		top := f.area.Y0 + float64(i)*height
+		p.rowName(f, f.Rows[i], &p.bold, Rect{X0: f.area.X0, Y0: top, X1: f.area.X1, Y1: top + height})
+	}
+	gap := min(0.35*p.em, 0.15*min(width, height))
+	for i := range f.Tiles {
+		t := &f.Tiles[i]
+		if !t.onGrid() {
+			continue
+		}
+		x, y := f.area.X0+float64(t.Col)*width, f.area.Y0+float64(t.Row)*height
+		box := Rect{X0: x + gap/2, Y0: y + gap/2, X1: x + width - gap/2, Y1: y + height - gap/2}
+		text := p.drawTile(t, box)
+		p.target(Target{Kind: OnTile, Panel: f.index, Index: i, Box: box, Label: text, Text: t.Text})
+	}
+}
+
+// drawTile draws one tile: a tint of its colour with a bar of the full colour at its left, so that its
+// text, which is always that of the style, can be read.
+func (p *painter) drawTile(t *Tile, box Rect) Rect {
+	ink := p.ink(t.Colour)
+	radius := 4 * p.k
+	if !t.Done {
+		p.fill(mix(p.Background, ink, 0.18), p.block(box, radius))
+	} else {
+		p.frameTile(p.Grid, p.hair, box, radius)
+	}
+	stripe := box
+	stripe.X1 = stripe.X0 + min(4*p.k, 0.2*box.W())
+	p.fill(ink, p.block(stripe, 2*p.k))
+	if t.Strong {
+		p.frameTile(p.Foreground, 2*p.k, box, radius)
+	}
+	return p.writeTile(t, Rect{X0: stripe.X1 + 0.45*p.em, Y0: box.Y0, X1: box.X1 - 0.3*p.em, Y1: box.Y1})
+}
+
+func (p *painter) frameTile(ink color.Color, width float64, box Rect, radius float64) {
+	in := Rect{X0: box.X0 + width/2, Y0: box.Y0 + width/2, X1: box.X1 - width/2, Y1: box.Y1 - width/2}
+	p.outline(stroke{ink: ink, width: width}, p.block(in, radius))
+}
+
+// writeTile writes the texts of a tile as far as they fit.
+func (p *painter) writeTile(t *Tile, room Rect) Rect {
+	ink := p.Foreground
+	if t.Done {
+		ink = p.Muted
+	}
+	if room.H() < p.body.size || room.W() < p.em {
+		return Rect{}
+	}
+	middle := (room.Y0 + room.Y1) / 2
+	name := label{text: t.Text, face: &p.bold, ink: ink, x: room.X0, base: p.bold.baseline(middle), most: room.W()}
+	if t.Sub == "" || room.H() < p.body.size+p.small.size+0.5*p.em {
+		return p.put(name)
+	}
+	name.base -= 0.55 * p.small.size
+	box := p.put(name)
+	p.put(label{text: t.Sub, face: &p.small, ink: p.Muted, x: room.X0, base: name.base + 1.3*p.small.size, most: room.W()})
+	return box
+}
