@@ -8,6 +8,7 @@ import (
 	"io/fs"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -105,6 +106,29 @@ func (c *code) note(n *ast.BasicLit) {
 	}
 }
 
+// uses says whether the code names a text: all of its ID, or its parts in
+// several places, as "figure." and "density", perhaps with "_short" behind.
+func (c *code) uses(id string) bool {
+	return c.literals[id] || slices.ContainsFunc(c.prefixes, func(prefix string) bool {
+		end, ok := strings.CutPrefix(id, prefix)
+		if !ok {
+			return false
+		}
+		stem, last := cutLast(end, "_")
+		return c.literals[end] || c.literals[strings.TrimSuffix(prefix, ".")+"_"+end] ||
+			c.literals[stem] && c.literals["_"+last]
+	})
+}
+
+// cutLast cuts a text at the last separator.
+func cutLast(text, separator string) (before, after string) {
+	i := strings.LastIndex(text, separator)
+	if i < 0 {
+		return text, ""
+	}
+	return text[:i], text[i+len(separator):]
+}
+
 // asksForText says whether a call is w.Text, w.Say or a conversion to wording.ID.
 func asksForText(fun ast.Expr) bool {
 	selector, ok := fun.(*ast.SelectorExpr)
@@ -170,7 +194,8 @@ func f() {
 	w.Text("open.json")
 	w.Text(other("note.hidden"))
 	_ = Refusal{ID: "note.refused", Values: map[string]any{"Unit": 1}}
-	_ = "figure." + key
+	_ = "figure." + key + "_short"
+	key = "density"
 	_ = Sprintf("unit.%s.label", key)
 }`, parser.SkipObjectResolution)
 	require.NoError(t, err)
@@ -183,4 +208,9 @@ func f() {
 	assert.Equal(t, []string{"note.plain[] true", "note.damp[Name] true", "note.about[] false", "note.refused[Unit] true"}, asked)
 	assert.Equal(t, []string{"figure.", "unit."}, found.prefixes)
 	assert.True(t, found.literals["note.hidden"])
+	for id, used := range map[string]bool{
+		"note.plain": true, "figure.density": true, "figure.density_short": true, "figure.mass": false, "figure.mass_short": false,
+	} {
+		assert.Equal(t, used, found.uses(id), id)
+	}
 }

@@ -1,0 +1,28 @@
+package wording
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+)
+
+func TestEveryCautionDefersToThoseWhoKnow(t *testing.T) {
+	w := New("en")
+	var cautions []string
+	for _, id := range w.IDs() {
+		name, ok := strings.CutPrefix(id, "safety.")
+		if !ok {
+			continue
+		}
+		cautions = append(cautions, name)
+		text := w.Text(id)
+		assert.True(t, strings.HasSuffix(text, "; follow the safety data sheet, local rules and qualified advice."), id)
+		assert.LessOrEqual(t, len(text), 400, "%s: too long to be read beside the work", id)
+	}
+	assert.ElementsMatch(t, []string{
+		"dust", "drying", "fumes", "hot_parts", "moisture_spit", "shell_never_calcine", "vegetable_oil", "oil_feed_slip",
+		"no_pvc_pom", "food_contact", "mould", "allergens", "minerals", "metal_powders",
+	}, cautions)
+	assert.Empty(t, w.Missing())
+}
