@@ -28,7 +28,7 @@ func (c *compiler) bases(b *blendPlan) {
 	set(weakest(Entered, c.worst(b, func(p *partPlan) at { return p.moisture })), BlendMoisture)
 	set(weakest(Entered, c.amountBasis(b)), MaterialCostPerKg, CostPerKg, CostPerSpool, ChangeoverCost)
 	set(weakest(Entered, length), CostPerMetre, MaterialCostChange, CostChangePerMetre, CostChangeBought,
-		BreakEvenFillerPrice, SavingPerSpool)
+		BreakEvenFillerPrice, BreakEvenLongRun, SavingPerSpool)
 	set(length, MetresPerKg, RemainingLength)
 	set(weakest(Entered, length), LengthPerSpool)
 	set(Estimated, MeltFlow, MeltFlowGrains, MeltFlowWater, MeltFlowOil, MeltFlowModel, MeltFlowWaterBound)

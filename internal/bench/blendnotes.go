@@ -7,10 +7,9 @@ import (
 
 // Limits that notes compare with.
 const (
-	coarseScale   = 0.005 // a weighing error above this is worth a word (common practice)
-	slippingOil   = 0.005 // added oil above which the feed of a small screw can slip (common practice)
-	notableVoids  = 0.03
-	measuredSlack = 0 // voids below zero are said, never clipped
+	coarseScale  = 0.005 // a weighing error above this is worth a word (common practice)
+	slippingOil  = 0.005 // added oil above which the feed of a small screw can slip (common practice)
+	notableVoids = 3     // %, own judgement
 )
 
 // blendNotes notes what is remarkable about composition, weighing and cost.
@@ -20,11 +19,24 @@ func (n *notebook) blendNotes() {
 	n.scale()
 	n.letDown()
 	n.oil()
-	breakEven := n.sheet.Results[BreakEvenFillerPrice]
-	if breakEven.Known() && breakEven.Value < 0 {
-		n.add(Caution, PaneBlend, "/cost/wear", "cannot_pay",
-			map[string]any{"Blend": n.recipe.Name, "Price": number(breakEven.Value, breakEven.Unit, 3)})
+	n.breakEven()
+}
+
+// breakEven says when no powder price pays: never, or not in so short a run.
+func (n *notebook) breakEven() {
+	thisRun, longRun := n.sheet.Results[BreakEvenFillerPrice], n.sheet.Results[BreakEvenLongRun]
+	if !thisRun.Known() || thisRun.Value >= 0 {
+		return
 	}
+	values := map[string]any{
+		"Blend": n.recipe.Name, "Price": number(thisRun.Value, thisRun.Unit, 3),
+		"LongRun": number(longRun.Value, longRun.Unit, 3), "Spools": n.project.Batch.Spools,
+	}
+	if longRun.Value < 0 {
+		n.add(Caution, PaneBlend, "/cost/wear", "cannot_pay", values)
+		return
+	}
+	n.add(Info, PaneBlend, "/batch/spools", "cannot_pay_in_this_run", values)
 }
 
 // refusedPolymers stops PVC and POM: both break down to harmful gases in such a line.
@@ -46,9 +58,9 @@ func (n *notebook) voids() {
 	values := map[string]any{"Voids": number(v.Value, "%", 2), "Low": number(v.Low, "%", 2), "High": number(v.High, "%", 2)}
 	field := n.pointer("measured_density")
 	switch {
-	case v.High < measuredSlack:
+	case v.High < 0:
 		n.add(Caution, PaneBlend, field, "voids_negative", values)
-	case v.Low > notableVoids*100:
+	case v.Low > notableVoids:
 		n.add(Caution, PaneBlend, field, "voids", values)
 	default:
 		n.add(Info, PaneBlend, field, "voids_small", values)
@@ -98,12 +110,6 @@ func (n *notebook) oil() {
 			n.add(Caution, PaneBlend, n.amountPointer(i), "vegetable_oil", values)
 		}
 	}
-}
-
-// damp is the water that powder brings, in several measures.
-type damp struct {
-	waterOnPolymer float64 // mass of the powder's water per mass of polymer
-	waterOnBlend   float64 // per mass of dry blend
 }
 
 // vapourAt is the gas that the water of one kilogram of blend makes at a

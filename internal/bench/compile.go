@@ -109,7 +109,7 @@ func (c *compiler) blend(index int) blendPlan {
 	b.measuredDensity = input(c, fmt.Sprintf("/blends/%d/measured_density", index), Measured, recipe.MeasuredDensity)
 	b.measuredFlow = input(c, fmt.Sprintf("/blends/%d/measured_flow", index), Measured, recipe.MeasuredFlow)
 	for i := range recipe.Parts {
-		m := materialIndex(c.project, recipe.Parts[i].Material)
+		m := c.project.MaterialByID(recipe.Parts[i].Material)
 		b.parts = append(b.parts, c.part(index, i, m))
 		if c.project.Materials[m].Kind == material.Filler {
 			b.filled = true
@@ -117,7 +117,7 @@ func (c *compiler) blend(index int) blendPlan {
 	}
 	b.main = c.mainPolymer(&b, recipe)
 	if b.main >= 0 {
-		m := materialIndex(c.project, recipe.Parts[b.main].Material)
+		m := c.project.MaterialByID(recipe.Parts[b.main].Material)
 		b.molarMass = of(c, m, "molar_mass", c.project.Materials[m].MolarMass)
 		b.water = waterOn(c.project.Materials[m].Class)
 	}
@@ -190,15 +190,4 @@ func waterOn(class material.Class) water {
 		return waterVoids
 	}
 	return waterUnknown
-}
-
-// materialIndex is where a material stands in the project. Validation has made
-// sure that it is there.
-func materialIndex(p *project.Project, id material.ID) int {
-	for i := range p.Materials {
-		if p.Materials[i].ID == id {
-			return i
-		}
-	}
-	return -1
 }

@@ -189,9 +189,12 @@ func (m *Model) cost(b *blendPlan, x, y []float64, s *Scratch, st *state) {
 	y[CostChangePerMetre] = y[CostPerMetre]/s.ref.costPerMetre - 1
 	y[SavingPerSpool] = (s.ref.strandCostPerMetre - strand*perMetre) * st.lengthPerSpool
 	if b.filled {
-		factor := strandFactor + m.purgeFactor(b, x, target, keep)
-		y[BreakEvenFillerPrice] = blend.BreakEvenPrice(s.ref.costPerKg, s.ref.density, st.density,
-			st.powder, rest*factor, conversion*factor+extra, factor)
+		breakEven := func(factor float64) float64 {
+			return blend.BreakEvenPrice(s.ref.costPerKg, s.ref.density, st.density,
+				st.powder, rest*factor, conversion*factor+extra, factor)
+		}
+		y[BreakEvenLongRun] = breakEven(strandFactor)
+		y[BreakEvenFillerPrice] = breakEven(strandFactor + m.purgeFactor(b, x, target, keep))
 	}
 }
 

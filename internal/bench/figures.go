@@ -22,6 +22,7 @@ const (
 	CostChangePerMetre
 	CostChangeBought
 	BreakEvenFillerPrice
+	BreakEvenLongRun
 	SavingPerSpool
 	ChangeoverCost
 	LengthPerSpool
@@ -65,6 +66,7 @@ var definitions = [FigureCount]definition{
 	CostChangePerMetre:   {key: "cost_change_per_metre", unit: "%", perSI: 100},
 	CostChangeBought:     {key: "cost_change_bought", unit: "%", perSI: 100, optional: true},
 	BreakEvenFillerPrice: {key: "break_even_filler_price", unit: "CUR/kg", perSI: 1},
+	BreakEvenLongRun:     {key: "break_even_filler_price_long_run", unit: "CUR/kg", perSI: 1, optional: true},
 	SavingPerSpool:       {key: "saving_per_spool", unit: "CUR", perSI: 1},
 	ChangeoverCost:       {key: "changeover_cost", unit: "CUR", perSI: 1},
 	LengthPerSpool:       {key: "length_per_spool", unit: "m", perSI: 1},

@@ -49,7 +49,7 @@ type BudgetRow struct {
 
 // planSheet lays out the trials of a project.
 func planSheet(p *project.Project, s *Sheet) PlanSheet {
-	base := blendIndex(p, p.Plan.Base)
+	base := p.BlendByID(p.Plan.Base)
 	contents := planContents(p)
 	if problem := planProblem(p, s, base, contents); problem != "" {
 		return PlanSheet{Problem: problem}
@@ -140,7 +140,7 @@ func newWeighing(p *project.Project, m *Model, base int, contents []float64) *we
 	}
 	b := &m.blends[base]
 	for i := range b.parts {
-		name := p.Materials[materialIndex(p, p.Blends[base].Parts[i].Material)].Name
+		name := p.Materials[p.MaterialByID(p.Blends[base].Parts[i].Material)].Name
 		w.names = append(w.names, name)
 		w.damp = append(w.damp, 1+waterOf(&b.parts[i], x))
 		w.budget = append(w.budget, BudgetRow{Name: name})
@@ -216,13 +216,4 @@ func planField(problem string) string {
 		return "/plan/spool_mass"
 	}
 	return "/plan/base"
-}
-
-func blendIndex(p *project.Project, id project.BlendID) int {
-	for i := range p.Blends {
-		if p.Blends[i].ID == id {
-			return i
-		}
-	}
-	return -1
 }

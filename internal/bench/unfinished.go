@@ -140,13 +140,13 @@ func paneOf(kind material.Kind, member string) Pane {
 }
 
 func (n *notebook) material(part int) *material.Material {
-	return &n.project.Materials[materialIndex(n.project, n.recipe.Parts[part].Material)]
+	return &n.project.Materials[n.project.MaterialByID(n.recipe.Parts[part].Material)]
 }
 
 func (n *notebook) partName(part int) string { return n.material(part).Name }
 
 func (n *notebook) propertyPointer(part int, member string) string {
-	return materialPointer(materialIndex(n.project, n.recipe.Parts[part].Material), member)
+	return materialPointer(n.project.MaterialByID(n.recipe.Parts[part].Material), member)
 }
 
 // missingSettings notes what the costs, the length and the melt wait for.
