@@ -1,21 +1,22 @@
-// Package melt estimates how a blend flows against its plain polymer: thickening by
-// grains, chain scission by water and heat, and thinning by oil. Pure functions
-// on SI numbers: K, s, kg/mol, kg/m³, and fractions from 0 to 1.
+// Package melt estimates how a blend flows against its plain polymer:
+// thickening by grains, chain scission by water and heat, and thinning by oil.
+// Pure functions on SI numbers: K, s, kg/mol, kg/m³, and fractions from 0 to 1.
 package melt
 
 import "math"
 
-// FlowLimit is the share of the packing limit above which no model holds and the
-// mix is said not to flow.
+// FlowLimit is the share of the packing limit above which no model holds and
+// the mix is said not to flow.
 const FlowLimit = 0.9
 
-// Einstein returns the relative viscosity of few, far spheres, 1 + 2.5φ. φ is the volume
-// fraction in the melt; below about 0.02.
+// Einstein returns the relative viscosity of few, far spheres, 1 + 2.5φ. φ is
+// the volume fraction in the melt; below about 0.02.
 //
 // Source: Einstein 1906, corrected 1911 (from memory, confirm).
 func Einstein(phi float64) float64 { return 1 + 2.5*phi }
 
-// Batchelor returns the relative viscosity 1 + 2.5φ + 6.2φ², below φ of about 0.1.
+// Batchelor returns the relative viscosity 1 + 2.5φ + 6.2φ², below φ of about
+// 0.1.
 //
 // Source: Batchelor 1977 (from memory, confirm).
 func Batchelor(phi float64) float64 { return 1 + phi*(2.5+6.2*phi) }
@@ -25,8 +26,9 @@ func Batchelor(phi float64) float64 { return 1 + phi*(2.5+6.2*phi) }
 // Source: Guth, J. Appl. Phys. 16 (1945) 20 (from memory, confirm).
 func Guth(phi float64) float64 { return 1 + phi*(2.5+14.1*phi) }
 
-// Thomas returns the relative viscosity 1 + 2.5φ + 10.05φ² + 0.00273·exp(16.6φ) of
-// suspended spheres, up to φ of about 0.6. At φ = 0 it is 1.00273, as published.
+// Thomas returns the relative viscosity 1 + 2.5φ + 10.05φ² + 0.00273·exp(16.6φ)
+// of suspended spheres, up to φ of about 0.6. At φ = 0 it is 1.00273, as
+// published.
 //
 // Source: Thomas, J. Colloid Sci. 20 (1965) 267 (from memory, confirm).
 func Thomas(phi float64) float64 {
@@ -44,10 +46,11 @@ func Mooney(phi, phiMax float64) float64 {
 	return math.Exp(2.5 * phi / (1 - phi/phiMax))
 }
 
-// KriegerDougherty returns the relative viscosity (1 - φ/φmax)^(-2.5·φmax). φmax is the
-// packing limit, above 0; +Inf from φ = φmax on.
+// KriegerDougherty returns the relative viscosity (1 - φ/φmax)^(-2.5·φmax).
+// φmax is the packing limit, above 0; +Inf from φ = φmax on.
 //
-// Source: Krieger and Dougherty, Trans. Soc. Rheol. 3 (1959) 137 (from memory, confirm).
+// Source: Krieger and Dougherty, Trans. Soc. Rheol. 3 (1959) 137 (from memory,
+// confirm).
 func KriegerDougherty(phi, phiMax float64) float64 {
 	if !(phi < phiMax) {
 		return full(phi, phiMax)
@@ -57,13 +60,14 @@ func KriegerDougherty(phi, phiMax float64) float64 {
 
 // MaronPierce returns the relative viscosity (1 - φ/φmax)^-2 at equal shear
 // stress, which makes it the one to use for a melt flow test. φ is the volume
-// fraction in the melt and φmax the packing limit, above 0: 0.68 for smooth spheres,
-// 0.44 for rough irregular grains, about 0.50 for wood, grounds and shell flour. Holds
-// above a shear stress of 1 kPa, up to φ of 0.9·φmax (WillFlow); +Inf from φ = φmax on.
-// Slip at the wall can make highly filled wood mixes flow better than this.
+// fraction in the melt and φmax the packing limit, above 0: 0.68 for smooth
+// spheres, 0.44 for rough irregular grains, about 0.50 for wood, grounds and
+// shell flour. Holds above a shear stress of 1 kPa, up to φ of 0.9·φmax
+// (WillFlow); +Inf from φ = φmax on. Slip at the wall can make highly filled
+// wood mixes flow better than this.
 //
-// Source: Kitano, Kataoka and Shirota, Rheol. Acta 20 (1981) 207; the form is that of
-// Maron and Pierce 1956. Packing limits from memory, confirm.
+// Source: Kitano, Kataoka and Shirota, Rheol. Acta 20 (1981) 207; the form is
+// that of Maron and Pierce 1956. Packing limits from memory, confirm.
 func MaronPierce(phi, phiMax float64) float64 {
 	if !(phi < phiMax) {
 		return full(phi, phiMax)
@@ -91,15 +95,18 @@ func FibrePackingLimit(aspectRatio float64) float64 { return 0.54 - 0.0125*aspec
 // MaronPierce to hold: φ <= 0.9·φmax.
 func WillFlow(phi, phiMax float64) bool { return phi <= FlowLimit*phiMax }
 
-// GrainsFactor returns by what factor the grains change the melt mass-flow rate:
+// GrainsFactor returns by what factor the grains change the melt mass-flow
+// rate:
 //
 //	(1/η_r)·ρ/ρ_matrix
 //
-// η_r is the relative viscosity at equal shear stress (from 1; +Inf gives 0), and the densities
-// are those of blend and matrix as melts, in the same unit: the test weighs what
-// comes out. For the volume rate take both densities equal.
+// η_r is the relative viscosity at equal shear stress (from 1; +Inf gives 0),
+// and the densities are those of blend and matrix as melts, in the same unit:
+// the test weighs what comes out. For the volume rate take both densities
+// equal.
 //
-// Source: a melt flow test runs at constant shear stress, 19.7 kPa at 2.16 kg (ISO 1133-1).
+// Source: a melt flow test runs at constant shear stress, 19.7 kPa at 2.16 kg
+// (ISO 1133-1).
 func GrainsFactor(relativeViscosity, meltDensityBlend, meltDensityMatrix float64) float64 {
 	return meltDensityBlend / (meltDensityMatrix * relativeViscosity)
 }

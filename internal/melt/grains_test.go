@@ -1,0 +1,98 @@
+package melt
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+)
+
+const arith = "arithmetic from the stated inputs"
+
+// The table of relative viscosities: arithmetic from the formulas, packing
+// limit 0.637 unless named.
+func TestRelativeViscosities(t *testing.T) {
+	at := func(f func(phi, phiMax float64) float64, phiMax float64) func(float64) float64 {
+		return func(phi float64) float64 { return f(phi, phiMax) }
+	}
+	for _, tt := range []struct {
+		name string
+		f    func(phi float64) float64
+		want [4]string // at 0.05, 0.10, 0.20, 0.30
+	}{
+		{"Einstein", Einstein, [4]string{"1.125", "1.250", "1.500", "1.750"}},
+		{"Batchelor", Batchelor, [4]string{"1.1405", "1.3120", "1.7480", "2.3080"}},
+		{"Guth", Guth, [4]string{"1.16025", "1.39100", "2.06400", "3.01900"}},
+		{"Thomas", Thomas, [4]string{"1.15639", "1.36486", "1.97751", "3.05165"}},
+		{"Mooney", at(Mooney, 0.637), [4]string{"1.14528", "1.34522", "2.07266", "4.12743"}},
+		{"Krieger-Dougherty", at(KriegerDougherty, 0.637), [4]string{"1.13903", "1.31253", "1.82232", "2.75639"}},
+		{"Maron-Pierce 0.68", at(MaronPierce, 0.68), [4]string{"1.16503", "1.37455", "2.00694", "3.20222"}},
+		{"Maron-Pierce 0.637", at(MaronPierce, 0.637), [4]string{"1.17761", "1.40712", "2.12479", "3.57289"}},
+		{"Maron-Pierce 0.50", at(MaronPierce, 0.50), [4]string{"1.23457", "1.56250", "2.77778", "6.25000"}},
+		{"Maron-Pierce 0.44", at(MaronPierce, 0.44), [4]string{"1.27285", "1.67474", "3.36111", "9.87755"}},
+	} {
+		t.Run(tt.name, func(t *testing.T) {
+			for i, phi := range []float64{0.05, 0.10, 0.20, 0.30} {
+				printed(t, tt.want[i], tt.f(phi), arith)
+			}
+			last := 0.0
+			for phi := 0.0; phi < 0.43; phi += 0.01 {
+				assert.Greater(t, tt.f(phi), last, "rises with content")
+				last = tt.f(phi)
+			}
+			if tt.name != "Thomas" { // 1.00273 as published
+				assert.Equal(t, 1.0, tt.f(0), "no grains, no change")
+			}
+		})
+	}
+	printed(t, "1.00273", Thomas(0), "Thomas 1965")
+}
+
+// For few grains all laws but Maron-Pierce have the slope 2.5 of Einstein; its
+// slope is 2/φmax.
+func TestDiluteSlope(t *testing.T) {
+	const phi = 1e-6
+	for _, eta := range []float64{Batchelor(phi), Guth(phi), Mooney(phi, 0.6), KriegerDougherty(phi, 0.6)} {
+		assert.InDelta(t, 2.5, (eta-1)/phi, 1e-4)
+	}
+	assert.InDelta(t, 4, (MaronPierce(phi, 0.5)-1)/phi, 1e-4)
+}
+
+func TestPackedFullDoesNotFlow(t *testing.T) {
+	for name, f := range map[string]func(phi, phiMax float64) float64{
+		"Mooney": Mooney, "KriegerDougherty": KriegerDougherty, "MaronPierce": MaronPierce,
+	} {
+		assert.True(t, math.IsInf(f(0.5, 0.5), 1), name)
+		assert.True(t, math.IsInf(f(0.9, 0.5), 1), "%s: beyond the limit it does not flow again", name)
+		assert.True(t, math.IsInf(f(0.1, 0), 1), name)
+		assert.True(t, math.IsNaN(f(math.NaN(), 0.5)), name)
+		assert.True(t, math.IsNaN(f(0.1, math.NaN())), name)
+		assert.Zero(t, GrainsFactor(f(0.6, 0.5), 1138, 1080), name)
+	}
+}
+
+func TestFibrePackingLimit(t *testing.T) {
+	printed(t, "0.465", FibrePackingLimit(6), arith)
+	printed(t, "0.415", FibrePackingLimit(10), arith)
+	printed(t, "0.290", FibrePackingLimit(20), arith)
+}
+
+func TestWillFlow(t *testing.T) {
+	assert.True(t, WillFlow(0, 0.5))
+	assert.True(t, WillFlow(0.45, 0.5))
+	assert.False(t, WillFlow(0.451, 0.5))
+	assert.False(t, WillFlow(math.NaN(), 0.5))
+}
+
+// 20 wt% wood (1.45 g/cm³) in a polymer with melt density 1.08 and a melt flow
+// rate of 6.
+func TestWoodFlow(t *testing.T) {
+	volume := 0.2/1.45 + 0.8/1.08
+	phi := 0.2 / 1.45 / volume
+	printed(t, "0.15698", phi, arith)
+	printed(t, "1.13808", 1/volume, arith)
+	eta := MaronPierce(phi, 0.5)
+	printed(t, "2.1247", eta, arith)
+	printed(t, "2.9758", 6*GrainsFactor(eta, 1/volume, 1.08), arith)
+	assert.True(t, WillFlow(phi, 0.5))
+}
