@@ -5,8 +5,8 @@ import (
 	"math/rand/v2"
 )
 
-// stream is the second half of the random generator's seed: any number will
-// do, but it must never change.
+// stream is the second half of the random generator's seed: any number will do,
+// but it must never change.
 const stream = 0x9e3779b97f4a7c15
 
 // dealer hands out levels day by day.
@@ -69,9 +69,10 @@ func (d *dealer) newRound() {
 	d.shuffle(d.deck)
 }
 
-// take removes from the deck the level that has met those of today least, the first of
-// equals, and none that is taken. There is one: a deck that runs out within
-// a day is followed by a full one, and a day has fewer extras than there are levels.
+// take removes from the deck the level that has met those of today least, the
+// first of equals, and none that is taken. There is one: a deck that runs out
+// within a day is followed by a full one, and a day has fewer extras than there
+// are levels.
 func (d *dealer) take(meetings []int, taken []bool) int {
 	best := -1
 	for i, level := range d.deck {
@@ -93,8 +94,8 @@ func (d *dealer) shuffle(x []int) {
 	}
 }
 
-// below returns a random number from 0 to n-1, each as likely (Lemire, ACM Trans. Model.
-// Comput. Simul. 29 (2019) 3).
+// below returns a random number from 0 to n-1, each as likely (Lemire, ACM
+// Trans. Model. Comput. Simul. 29 (2019) 3).
 func (d *dealer) below(n int) int {
 	bound := uint64(n)
 	high, low := bits.Mul64(d.random.Uint64(), bound)

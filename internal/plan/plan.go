@@ -1,4 +1,5 @@
-// Package plan lays out trials: which spool to make on which day, and in which order.
+// Package plan lays out trials: which spool to make on which day, and in which
+// order.
 package plan
 
 // Limits of a plan.
@@ -60,11 +61,12 @@ func (s Settings) check() Problem {
 // Runs lists the spools to make, in order. Every level gets its number of
 // spools; days are blocks: within a day the numbers of spools of any two levels
 // differ by at most one, and the order is random. The days are as few as
-// SpoolsPerDay allows, and hold whole rounds of all levels where these fit
-// into that many days, else equal numbers of spools up to one.
+// SpoolsPerDay allows, and hold whole rounds of all levels where these fit into
+// that many days, else equal numbers of spools up to one.
 //
 // Where a day cannot hold every level equally, the levels are dealt out round
-// by round, and levels that have met less on earlier days are put together first.
+// by round, and levels that have met less on earlier days are put together
+// first.
 //
 // The same settings always give the same list, in every version of this
 // program. For a problem the list is nil.
@@ -116,8 +118,8 @@ func spread(n, parts int) []int {
 
 func ceilDiv(a, b int) int { return (a-1)/b + 1 }
 
-// Changeovers returns how often the material changes from one run to the next, over
-// night too: the line stands full. The first filling is not a change.
+// Changeovers returns how often the material changes from one run to the next,
+// over night too: the line stands full. The first filling is not a change.
 func Changeovers(runs []Run) int {
 	n := 0
 	for i := 1; i < len(runs); i++ {
