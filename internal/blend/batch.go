@@ -29,11 +29,12 @@ func remaining(loss float64) float64 {
 	return 1 - loss
 }
 
-// WetToDry turns water per wet mass, from 0 to below 1, into water per dry mass:
-// m/(1 - m). NaN from 1 on.
+// WetToDry turns water per wet mass, from 0 to below 1, into water per dry
+// mass: m/(1 - m). NaN from 1 on.
 func WetToDry(m float64) float64 { return m / remaining(m) }
 
-// DryToWet turns water per dry mass, from 0, into water per wet mass: m/(1 + m).
+// DryToWet turns water per dry mass, from 0, into water per wet mass: m/(1 +
+// m).
 func DryToWet(m float64) float64 { return m / (1 + m) }
 
 // VapourVolume returns the volume in m³ that waterKg of water takes up as an
@@ -46,14 +47,14 @@ func VapourVolume(waterKg, tempK, pressurePa float64) float64 {
 	return waterKg / WaterMolarMassKgMol * GasConstantJMolK * tempK / pressurePa
 }
 
-// LetDown returns the mass share of masterbatch that brings the filler content to
-// target, and the ratio of resin to masterbatch, when the masterbatch holds
+// LetDown returns the mass share of masterbatch that brings the filler content
+// to target, and the ratio of resin to masterbatch, when the masterbatch holds
 // masterbatch of filler and the let-down resin already resin:
 //
 //	share = (w_target - w_resin)/(w_masterbatch - w_resin),  ratio = (1 - share)/share
 //
-// ok is false, and both are 0, unless 0 <= resin < target < masterbatch <= 1. What else the
-// masterbatch holds (carrier, oil) comes along in the same share.
+// ok is false, and both are 0, unless 0 <= resin < target < masterbatch <= 1.
+// What else the masterbatch holds (carrier, oil) comes along in the same share.
 //
 // Source: mass balance.
 func LetDown(target, masterbatch, resin float64) (share, ratio float64, ok bool) {
@@ -68,9 +69,9 @@ func LetDown(target, masterbatch, resin float64) (share, ratio float64, ok bool)
 //
 //	(m_target + m_fixed)/(1 - loss)
 //
-// fixedLossKg is lost once per run (start-up, hopper heel, purge), proportionalLoss is
-// the share of the charge that is trimmed, spilt or off size, from 0 to below 1; NaN
-// from 1 on.
+// fixedLossKg is lost once per run (start-up, hopper heel, purge),
+// proportionalLoss is the share of the charge that is trimmed, spilt or off
+// size, from 0 to below 1; NaN from 1 on.
 //
 // Source: mass balance.
 func Charge(targetKg, fixedLossKg, proportionalLoss float64) float64 {
@@ -91,7 +92,8 @@ func ThroughStages(kg float64, yields ...float64) float64 {
 }
 
 // PowderAfterLoss returns the powder content of a blend mixed with content w
-// (from 0 to 1) of whose powder alone the share loss (from 0 to below 1) was lost as dust:
+// (from 0 to 1) of whose powder alone the share loss (from 0 to below 1) was
+// lost as dust:
 //
 //	w·(1 - l)/(1 - w·l)
 //
@@ -106,9 +108,9 @@ func PowderAfterLoss(w, loss float64) float64 { return w * (1 - loss) / (1 - w*l
 // Source: mass balance.
 func PowderToSet(w, loss float64) float64 { return w / (1 - loss + w*loss) }
 
-// WeighingError returns the largest relative error from the resolution d of a scale
-// that shows a mass m: d/(2m). It is 0 when there is nothing to weigh. Warn
-// above 0.005.
+// WeighingError returns the largest relative error from the resolution d of a
+// scale that shows a mass m: d/(2m). It is 0 when there is nothing to weigh.
+// Warn above 0.005.
 //
 // Source: half a step of the display.
 func WeighingError(massKg, resolutionKg float64) float64 {

@@ -49,8 +49,8 @@ func TestMoistureBases(t *testing.T) {
 	assert.True(t, math.IsNaN(WetToDry(1)))
 }
 
-// 15 wt% powder at 1 % moisture in PLA. Powder mass is dry mass here; counted moist, as
-// some do, the water is a little less.
+// 15 wt% powder at 1 % moisture in PLA. Powder mass is dry mass here; counted
+// moist, as some do, the water is a little less.
 func TestWaterOnThePolymer(t *testing.T) {
 	_, water := ToWeigh(0.15, 0.01)
 	printed(t, "1783", 1e6*water/0.85, arith)
@@ -59,7 +59,8 @@ func TestWaterOnThePolymer(t *testing.T) {
 
 func TestVapourVolume(t *testing.T) {
 	printed(t, "2.1552", 1000*VapourVolume(1e-3, 473.15, 101325), "ideal gas, 1 g of water at 200 °C")
-	// 20 wt% powder at 1 %: 2 mg per g of compound, whose melt takes 1/1.13808 cm³
+	// 20 wt% powder at 1 %: 2 mg per g of compound, whose melt takes 1/1.13808
+	// cm³
 	vapour := VapourVolume(2e-6, 473.15, 101325)
 	printed(t, "4.310", 1e6*vapour, arith)
 	printed(t, "83", 100*vapour/(vapour+1e-3/1138.08), arith)

@@ -46,8 +46,8 @@ const (
 	Undetermined                // the amounts contradict each other or leave one open, or one is not a number
 )
 
-// MassFractions writes the mass fraction of each part to dst, of the same length
-// (else it panics), and returns what the parts add up to.
+// MassFractions writes the mass fraction of each part to dst, of the same
+// length (else it panics), and returns what the parts add up to.
 //
 // Without a balance all parts share one basis:
 //
@@ -60,14 +60,15 @@ const (
 //
 //	w_i = x_i (wt%), x_i·P (phr), x_i·ρ_i·V (vol%) or B,
 //
-// and P, V and B follow from: all w add up to 1, those of the polymers to P, and all
-// w/ρ to V.
+// and P, V and B follow from: all w add up to 1, those of the polymers to P,
+// and all w/ρ to V.
 //
-// Any number of parts; amounts from 0, and densities above 0 wherever vol% is used.
+// Any number of parts; amounts from 0, and densities above 0 wherever vol% is
+// used.
 //
-// total is the sum of the amounts when there is no balance (for phr: that of the
-// polymers), and of everything but the balance for OverFull; otherwise 1. For
-// SumNotWhole dst is scaled to add up to 1, and for OverFull it holds the
+// total is the sum of the amounts when there is no balance (for phr: that of
+// the polymers), and of everything but the balance for OverFull; otherwise 1.
+// For SumNotWhole dst is scaled to add up to 1, and for OverFull it holds the
 // solution with its negative balance, so that both can be differentiated up to
 // the very edge; for every other problem dst is NaN.
 //
@@ -97,8 +98,8 @@ func spoil(dst []float64) {
 	}
 }
 
-// survey finds the balance (-1 for none) and what can be said against the
-// parts without looking at their amounts.
+// survey finds the balance (-1 for none) and what can be said against the parts
+// without looking at their amounts.
 func survey(parts []Amount) (balance int, p Problem) {
 	balance = -1
 	var used [Balance + 1]int
@@ -155,7 +156,8 @@ func alone(dst []float64, parts []Amount) (total float64, p Problem) {
 }
 
 // share is what all parts of one basis have together, per unit of their basis:
-// mass, polymer mass, and volume in units of the volume of unit mass of balance.
+// mass, polymer mass, and volume in units of the volume of unit mass of
+// balance.
 type share struct{ mass, polymer, volume float64 }
 
 func (s *share) add(mass, density float64, polymer bool) {
@@ -214,8 +216,9 @@ func aroundBalance(dst []float64, parts []Amount, balance int) (total float64, p
 	return 1, OK
 }
 
-// solve returns the polymer mass and the volume of unit mass of blend. The balance
-// has been eliminated with the help of the mass balance; what is left is
+// solve returns the polymer mass and the volume of unit mass of blend. The
+// balance has been eliminated with the help of the mass balance; what is left
+// is
 //
 //	(1 - phr.polymer + δ·phr.mass)·P + (δ·vol.mass - vol.polymer)·V = whole.polymer + δ·(1 - whole.mass)
 //	(phr.mass - phr.volume)·P + (1 - vol.volume + vol.mass)·V       = whole.volume + 1 - whole.mass

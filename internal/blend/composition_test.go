@@ -117,8 +117,8 @@ func TestOverFullLeavesANegativeBalance(t *testing.T) {
 	assert.InDelta(t, -0.001, w[0], 1e-12)
 }
 
-// say returns a recipe that says the composition w on randomly chosen bases, the
-// part at balance taking the rest.
+// say returns a recipe that says the composition w on randomly chosen bases,
+// the part at balance taking the rest.
 func say(random *rand.Rand, w []float64, parts []Amount, balance int) {
 	var polymers, volume float64
 	for i, p := range parts {

@@ -11,8 +11,8 @@ import (
 // strand area of 1.75 mm in m².
 var area = math.Pi / 4 * 1.75e-3 * 1.75e-3
 
-// Polymer at 20 per kg, 20 wt% powder: wood flour at 3, then chalk at 1. Arithmetic
-// from these inputs.
+// Polymer at 20 per kg, 20 wt% powder: wood flour at 3, then chalk at 1.
+// Arithmetic from these inputs.
 func TestCostAgainstPlainPolymer(t *testing.T) {
 	for _, tt := range []struct {
 		name                          string
@@ -41,7 +41,8 @@ func TestCostAgainstPlainPolymer(t *testing.T) {
 	same(t, 20, BreakEvenPriceByMass(20, 0.2, 0))
 }
 
-// At the break-even price the filled strand costs per metre what the reference costs.
+// At the break-even price the filled strand costs per metre what the reference
+// costs.
 func TestBreakEvenBreaksEven(t *testing.T) {
 	random := rand.New(rand.NewPCG(5, 5))
 	for range 1000 {

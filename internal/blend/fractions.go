@@ -8,9 +8,9 @@ import "math"
 //
 // w are mass fractions (0 to 1) and ρ densities in kg/m³, above 0; volumes add
 // up and there are no voids. Use solid densities for the solid, and the melt
-// density of the polymer for the melt. A part with w = 0 needs no density; any other
-// missing density (0 or NaN) makes every fraction NaN. dst may be massFractions itself. It panics if
-// the lengths differ.
+// density of the polymer for the melt. A part with w = 0 needs no density; any
+// other missing density (0 or NaN) makes every fraction NaN. dst may be
+// massFractions itself. It panics if the lengths differ.
 //
 // Source: definition.
 func VolumeFractions(dst, massFractions, densitiesKgM3 []float64) {
@@ -36,7 +36,8 @@ func VolumeFractions(dst, massFractions, densitiesKgM3 []float64) {
 //
 // Volumes add up and there are no voids: woods, corks and hurds keep some of
 // theirs, so the strand may be lighter. A part with w = 0 needs no density; any
-// other missing one (0 or NaN) gives NaN, and so does a blend of nothing. It panics if the lengths differ.
+// other missing one (0 or NaN) gives NaN, and so does a blend of nothing. It
+// panics if the lengths differ.
 //
 // Source: inverse rule of mixtures.
 func Density(w, rho []float64) float64 {
@@ -64,7 +65,8 @@ func Density(w, rho []float64) float64 {
 //
 //	x_i = w_i/Σ_polymers w_j
 //
-// Every x is NaN when there is no polymer. dst may be w itself. It panics if the lengths differ.
+// Every x is NaN when there is no polymer. dst may be w itself. It panics if
+// the lengths differ.
 //
 // Source: definition.
 func PHR(dst, w []float64, polymer []bool) {
@@ -85,12 +87,13 @@ func PHR(dst, w []float64, polymer []bool) {
 	}
 }
 
-// SetFillerContent writes to dst the mass fractions of a blend whose fillers add
-// up to content (from 0 to below 1), in the proportions that they have in w, and
-// whose other parts share the rest in their proportions. A single filler may
-// have had no share yet. It returns false, and leaves dst alone, when there is no
-// filler, when several have no share to go by, when nothing but filler has one,
-// or when content is out of range. dst may be w itself. It panics if the lengths differ.
+// SetFillerContent writes to dst the mass fractions of a blend whose fillers
+// add up to content (from 0 to below 1), in the proportions that they have in
+// w, and whose other parts share the rest in their proportions. A single filler
+// may have had no share yet. It returns false, and leaves dst alone, when there
+// is no filler, when several have no share to go by, when nothing but filler
+// has one, or when content is out of range. dst may be w itself. It panics if
+// the lengths differ.
 func SetFillerContent(dst, w []float64, filler []bool, content float64) bool {
 	if len(w) != len(filler) || len(w) != len(dst) {
 		panic(badLength)

@@ -41,7 +41,8 @@ func TestBackFromVolume(t *testing.T) {
 	printed(t, "0.22621", w[1], arith)
 }
 
-// 77 PLA, 20 coffee grounds (1.30), 3 oil (0.92 g/cm³): arithmetic from these inputs.
+// 77 PLA, 20 coffee grounds (1.30), 3 oil (0.92 g/cm³): arithmetic from these
+// inputs.
 func TestThreeComponents(t *testing.T) {
 	w, rho, v := []float64{0.77, 0.20, 0.03}, []float64{1240, 1300, 920}, make([]float64, 3)
 	VolumeFractions(v, w, rho)
