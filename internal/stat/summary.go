@@ -21,12 +21,12 @@ type Summary struct {
 //	Effective = n·(1 - Lag1)/(1 + Lag1), held between 1 and n
 //
 // The sums run over differences from the first reading, then from the mean, so
-// that readings that differ in their last digits only keep them. It returns false for
-// no readings and for any that is not finite or too large to square.
+// that readings that differ in their last digits only keep them. It returns
+// false for no readings and for any that is not finite or too large to square.
 //
 // Source: two-pass algorithm with correction, Chan, Golub and LeVeque, The
-// American Statistician 37 (1983) 242 (from memory, confirm); the effective number
-// is that of a first-order autoregressive series.
+// American Statistician 37 (1983) 242 (from memory, confirm); the effective
+// number is that of a first-order autoregressive series.
 func Summarise(x []float64) (Summary, bool) {
 	if len(x) == 0 {
 		return Summary{}, false

@@ -26,8 +26,9 @@ func correctDigits(got, certified float64) float64 {
 	return math.Min(15, -math.Log10(math.Abs(got-certified)/math.Abs(certified)))
 }
 
-// Certified values: NIST StRD, univariate summary statistics, NumAcc1 to 4. The bars
-// are the digits that the data keep when they are rounded to float64, less 0.3.
+// Certified values: NIST StRD, univariate summary statistics, NumAcc1 to 4. The
+// bars are the digits that the data keep when they are rounded to float64, less
+// 0.3.
 func TestSummariseAgainstCertifiedValues(t *testing.T) {
 	tests := map[string]struct {
 		x                []float64
@@ -68,8 +69,9 @@ func TestSummariseTenReadings(t *testing.T) {
 }
 
 func TestSummariseEffectiveNumber(t *testing.T) {
-	// A slow drift 1..9: neighbours agree, so nine readings count for fewer. The lag-1
-	// sums are 60 squared and 40 of products, by hand: r1 = 2/3, n(1-r1)/(1+r1) = 1.8.
+	// A slow drift 1..9: neighbours agree, so nine readings count for fewer.
+	// The lag-1 sums are 60 squared and 40 of products, by hand: r1 = 2/3,
+	// n(1-r1)/(1+r1) = 1.8.
 	s, ok := Summarise([]float64{1, 2, 3, 4, 5, 6, 7, 8, 9})
 	require.True(t, ok)
 	assert.InDelta(t, 2.0/3, s.Lag1, 1e-12)
