@@ -10,8 +10,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// printed asserts that got rounds to a figure as it is printed: it lies within half
-// a unit of the last digit. source says where the figure comes from.
+// printed asserts that got rounds to a figure as it is printed: it lies within
+// half a unit of the last digit. source says where the figure comes from.
 func printed(t *testing.T, want string, got float64, source string) {
 	t.Helper()
 	value, err := strconv.ParseFloat(want, 64)

@@ -7,9 +7,10 @@ import "math"
 const badLength = "uncertain: scratch was made for other lengths"
 
 // Steps of the numerical derivative. For inputs known to a per cent or so this
-// share of the standard uncertainty is short enough for curvature not to show and
-// long enough for rounding not to; an input known much better is stepped by the cube
-// root of the rounding unit instead, but never by more than its uncertainty.
+// share of the standard uncertainty is short enough for curvature not to show
+// and long enough for rounding not to; an input known much better is stepped by
+// the cube root of the rounding unit instead, but never by more than its
+// uncertainty.
 const (
 	stepShare    = 2.5e-4
 	stepRelative = 6e-6
@@ -46,17 +47,17 @@ func NewScratch(nx, ny int) *Scratch {
 //
 //	up_j² = Σ_i (c_ji·u_i)²,  c_ji = ∂f_j/∂x_i,
 //
-// where u_i is the upper uncertainty of the input for c > 0 and the lower one for
-// c < 0, and the other way round for down_j. For symmetric inputs both are the
-// combined standard uncertainty u_c of the GUM. The inputs are taken as
+// where u_i is the upper uncertainty of the input for c > 0 and the lower one
+// for c < 0, and the other way round for down_j. For symmetric inputs both are
+// the combined standard uncertainty u_c of the GUM. The inputs are taken as
 // independent, and the model as straight over their uncertainties.
 //
 // f writes every y from x and keeps neither. vary lists the inputs to go
 // through, each once; nil stands for all. Inputs without uncertainty cost
 // nothing. A figure that is NaN stays NaN, with NaN intervals, and a derivative
 // that is NaN makes the intervals of that figure alone NaN. The slices returned
-// belong to s and hold until its next use. FirstOrder panics if s was made for another
-// number of inputs.
+// belong to s and hold until its next use. FirstOrder panics if s was made for
+// another number of inputs.
 //
 // Source: JCGM 100:2008 (GUM) 5.1.2 and 5.1.3. The derivatives are central
 // differences as in its 5.1.4 NOTE, but over a shorter step, so that they are
@@ -88,7 +89,8 @@ func FirstOrder(f func(x, y []float64), in []Input, vary []int, s *Scratch) (y0,
 	return s.y0, s.down, s.up
 }
 
-// rootUnless returns the root of a sum of squares, and NaN for a figure that is not finite.
+// rootUnless returns the root of a sum of squares, and NaN for a figure that is
+// not finite.
 func rootUnless(y, sum float64) float64 {
 	if math.IsNaN(y) || math.IsInf(y, 0) {
 		return math.NaN()
@@ -155,8 +157,8 @@ func step(x, u float64) float64 {
 	return min(max(stepShare*u, stepRelative*math.Abs(x)), u)
 }
 
-// Contribution returns what input i adds to the squared uncertainty of figure
-// j in the last call of FirstOrder: the mean of what it adds downwards and
+// Contribution returns what input i adds to the squared uncertainty of figure j
+// in the last call of FirstOrder: the mean of what it adds downwards and
 // upwards. Zero for an input that was not varied.
 func (s *Scratch) Contribution(j, i int) float64 {
 	return s.squares[j*len(s.x)+i]
