@@ -66,7 +66,7 @@ func prettyMoney(code, per string) string {
 func (d *dimension) moneyUnit(e *entry) (*unit, string, *Refusal) {
 	code, per := splitMoney(e.unit)
 	if codes := ambiguousSign(e.unit); codes != "" {
-		return nil, "", d.refuse("quantity.ambiguous_currency", e.shown, "Codes", codes, "Try", d.try(e.numbers()+" "+codes[:3]+per))
+		return nil, "", d.refuse("quantity.ambiguous_currency", e.shown, "Codes", codes, "Try", candidate(e.numbers()+" "+codes[:3]+per))
 	}
 	if u, ok := d.lookUp(code + per); ok {
 		return u, code + per, nil
@@ -76,27 +76,34 @@ func (d *dimension) moneyUnit(e *entry) (*unit, string, *Refusal) {
 
 // refuseMoney says what is wrong with the unit of a price.
 func (d *dimension) refuseMoney(e *entry, code, per string) *Refusal {
-	if !isCurrency(code) {
-		code = strings.ToUpper(code)
-		if u, ok := d.lookUp(code + per); ok {
-			near := code + u.spellings[0]
-			return d.refuse("quantity.near_unit", e.shown, "Unit", e.unit, "Near", near, "Try", d.try(e.numbers()+" "+near))
-		}
+	if near := d.nearMoney(code, per); near != "" {
+		return d.refuse("quantity.near_unit", e.shown, "Unit", e.unit, "Near", near, "Try", candidate(e.numbers()+" "+near))
 	}
-	_, known := ownerOf(e.unit)
 	switch {
-	case known:
-		refused := d.refuse("quantity.wrong_unit", e.shown, "Unit", e.unit)
-		if isCurrency(code) {
-			refused.Values["Units"] = join(d.accepts(code))
-		}
-		return refused
 	case isCurrency(code):
-		return d.refuse("quantity.unknown_unit", e.shown, "Unit", e.unit, "Units", join(d.accepts(code)))
+		id := "quantity.unknown_unit"
+		if _, known := ownerOf(e.unit); known {
+			id = "quantity.wrong_unit"
+		}
+		units := d.accepts(code)
+		return d.refuse(id, e.shown, "Unit", e.unit, "Units", join(units), "Example", candidate(e.numbers()+" "+units[0]))
 	case isCode(code):
 		return d.refuse("quantity.unknown_currency", e.shown, "Code", code)
 	}
 	return d.refuse("quantity.no_currency", e.shown)
+}
+
+// nearMoney finds the unit that differs only by capital letters.
+func (d *dimension) nearMoney(code, per string) string {
+	if d.bySpelling[per] == nil {
+		if per = d.near(per); per == "" {
+			return ""
+		}
+	}
+	if code = strings.ToUpper(code); !isCurrency(code) {
+		return ""
+	}
+	return code + per
 }
 
 // startsWithSign tells whether a text begins with the sign of a currency.

@@ -67,9 +67,9 @@ func (s *scanner) checkDigits(sign, digits, rest string) *Refusal {
 	case strings.Contains(strings.ReplaceAll(digits, ",", "."), ".."):
 		return s.d.refuse("quantity.not_number", s.shown)
 	case signs > 1 || strings.ContainsAny(digits, " '_"):
-		return s.d.refuse("quantity.grouping", s.shown, "Try", s.d.try(s.before()+sign+ungroup(digits)+rest))
+		return s.d.refuse("quantity.grouping", s.shown, "Try", candidate(s.before()+sign+ungroup(digits)+rest))
 	case !isDigit(digits[last]):
-		return s.d.refuse("quantity.bare_point", s.shown, "Try", s.d.try(s.before()+sign+digits[:last]+rest))
+		return s.d.refuse("quantity.bare_point", s.shown, "Try", candidate(s.before()+sign+digits[:last]+rest))
 	}
 	return nil
 }
@@ -143,7 +143,7 @@ func (s *scanner) checkAfter(digits, rest string) *Refusal {
 	case strings.HasPrefix(rest, "("):
 		return s.d.refuse("quantity.brackets", s.shown)
 	case len(tight) > 1 && tight[0] == '/' && isDigit(tight[1]):
-		return s.d.refuse("quantity.vulgar_fraction", s.shown)
+		return s.refuseFraction(digits, tight[1:])
 	case strings.ContainsAny(rest[:1], "0123456789.,_"):
 		return s.d.refuse("quantity.not_number", s.shown)
 	}
@@ -158,6 +158,14 @@ func (s *scanner) checkAfter(digits, rest string) *Refusal {
 		}
 	}
 	return nil
+}
+
+// refuseFraction proposes the decimal number for one such as 1/16.
+func (s *scanner) refuseFraction(above, rest string) *Refusal {
+	below := rest[:s.digitRun(rest)]
+	quotient := parseNumber(above) / parseNumber(below)
+	decimal := strconv.FormatFloat(quotient, 'g', 6, 64)
+	return s.d.refuse("quantity.vulgar_fraction", s.shown, "Try", candidate(s.before()+decimal+rest[len(below):]))
 }
 
 // parseNumber reads a number that the scanner has let pass. It is infinite

@@ -45,6 +45,15 @@ const (
 
 // parse reads an entry. A blank one is the zero core.
 func (d *dimension) parse(text string) (core, *Refusal) {
+	c, refused := d.read(text)
+	if refused != nil {
+		return core{}, refused.settle(d)
+	}
+	return c, nil
+}
+
+// read is parse without the proposals in a refusal.
+func (d *dimension) read(text string) (core, *Refusal) {
 	cleaned, refused := d.clean(text)
 	if refused != nil || cleaned == "" {
 		return core{}, refused
@@ -74,8 +83,8 @@ func (d *dimension) assemble(e *entry, spelling string, estimate Estimate) (core
 		c.text += " " + spelling
 		c.unitAt, c.unitEnd = uint8(len(c.text)-len(spelling)), uint8(len(c.text))
 	}
-	if len(c.text) > maxBytes {
-		return core{}, d.refuse("quantity.too_long", e.shown, "Length", len(c.text), "Max", maxBytes)
+	if len(c.text) > maxFileBytes {
+		return core{}, d.refuse("quantity.too_long", e.shown, "Length", len(c.text), "Max", maxFileBytes)
 	}
 	return c, nil
 }
@@ -92,11 +101,11 @@ func (d *dimension) findUnit(e *entry) (*unit, string, *Refusal) {
 	case e.unit == "":
 		return nil, "", d.refuse("quantity.no_unit", e.shown)
 	case d == contentDim && e.unit == "%":
-		of := func(basis string) proposal { return d.try(e.numbers() + " " + basis) }
+		of := func(basis string) candidate { return candidate(e.numbers() + " " + basis) }
 		return nil, "", d.refuse("quantity.percent_ambiguous", e.shown, "Whole", of("wt%"), "OnPolymer", of("phr"), "Volume", of("vol%"))
 	}
 	if near := d.near(e.unit); near != "" {
-		return nil, "", d.refuse("quantity.near_unit", e.shown, "Unit", e.unit, "Near", near, "Try", d.try(e.numbers()+" "+near))
+		return nil, "", d.refuse("quantity.near_unit", e.shown, "Unit", e.unit, "Near", near, "Try", candidate(e.numbers()+" "+near))
 	}
 	if _, known := ownerOf(e.unit); known {
 		return nil, "", d.refuse("quantity.wrong_unit", e.shown, "Unit", e.unit)
@@ -118,12 +127,24 @@ func (d *dimension) estimate(e *entry, u *unit) (Estimate, *Refusal) {
 		half := u.difference(parseNumber(e.second))
 		return Estimate{Value: first, Low: first - half, High: first + half, StdU: half / 2, Spread: Expanded}, nil
 	}
-	if parseNumber(e.first) >= parseNumber(e.second) {
-		swapped := entry{first: e.second, second: e.first, mark: e.mark}
-		return Estimate{}, d.refuse("quantity.range_order", e.shown, "Try", d.try(swapped.numbers()+" "+e.unit))
+	if refused := d.checkOrder(e); refused != nil {
+		return Estimate{}, refused
 	}
 	half := (second - first) / 2
 	return Estimate{Value: first + half, Low: first, High: second, StdU: half / math.Sqrt(3), Spread: Range}, nil
+}
+
+// checkOrder refuses a range that does not rise.
+func (d *dimension) checkOrder(e *entry) *Refusal {
+	low, high := parseNumber(e.first), parseNumber(e.second)
+	switch {
+	case low == high:
+		return d.refuse("quantity.range_equal", e.shown, "Try", candidate(e.first+" "+e.unit))
+	case low > high:
+		swapped := entry{first: e.second, second: e.first, mark: e.mark}
+		return d.refuse("quantity.range_order", e.shown, "Try", candidate(swapped.numbers()+" "+e.unit))
+	}
+	return nil
 }
 
 // toSI converts one number and refuses sizes that nothing real has. A spread

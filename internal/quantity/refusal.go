@@ -31,13 +31,24 @@ func (d *dimension) refuse(id, text string, more ...any) *Refusal {
 	return &Refusal{ID: id, Values: values}
 }
 
-// try is the entry to propose in a refusal: the text if it is read, else the
-// example of the dimension. A refusal never proposes what is refused.
-func (d *dimension) try(text string) proposal {
-	if c, refused := d.parse(text); refused == nil && c.text != "" {
-		return proposal(c.text)
+// candidate is an entry that was perhaps meant. Settle decides about it.
+type candidate string
+
+// settle makes proposals of the candidates in a refusal: each in its file form
+// if it is read, else the example of the dimension. A refusal never proposes
+// what is refused.
+func (r *Refusal) settle(d *dimension) *Refusal {
+	for name, value := range r.Values {
+		text, ok := value.(candidate)
+		if !ok {
+			continue
+		}
+		r.Values[name] = proposal(d.example)
+		if c, refused := d.read(string(text)); refused == nil && c.text != "" {
+			r.Values[name] = proposal(c.text)
+		}
 	}
-	return proposal(d.example)
+	return r
 }
 
 // proposal is an entry that a refusal proposes. The renderer of texts asks

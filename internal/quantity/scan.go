@@ -9,8 +9,12 @@ import (
 	"unicode/utf8"
 )
 
-// maxBytes bounds an entry before anything looks at it.
-const maxBytes = 200
+// maxBytes bounds an entry before anything looks at it. The file form is held
+// shorter, so that the window form, whose signs take more bytes, can be read back.
+const (
+	maxBytes     = 200
+	maxFileBytes = 180
+)
 
 // mark is what joins two numbers.
 type mark uint8
@@ -159,8 +163,8 @@ func (s *scanner) mark() mark {
 	return m
 }
 
-// markAt tells which mark stands at s[i:]. A hyphen counts only before a number
-// or at the end, for there are hyphens in units too.
+// markAt tells which mark stands at s[i:]. A hyphen within a unit counts only
+// before a number or at the end, for some units are written with one.
 func markAt(s string, i int) (m mark, length int) {
 	rest := s[i:]
 	switch {
@@ -171,7 +175,7 @@ func markAt(s string, i int) (m mark, length int) {
 	case rest == "-" || rest == " -":
 		return hyphen, len(rest)
 	case strings.HasPrefix(rest, "-"):
-		if startsNumber(strings.TrimPrefix(rest[1:], " ")) {
+		if strings.TrimSpace(s[:i]) == "" || startsNumber(strings.TrimPrefix(rest[1:], " ")) {
 			return hyphen, 1
 		}
 	case rest == " to", strings.HasPrefix(rest, " to "):
@@ -199,7 +203,7 @@ func (s *scanner) second(e *entry) (string, *Refusal) {
 			return "", s.d.refuse("quantity.negative", s.shown)
 		}
 		again := entry{first: e.first, second: number, mark: to}
-		return "", s.d.refuse("quantity.range_minus", s.shown, "Try", s.d.try(again.numbers()+" "+s.rest))
+		return "", s.d.refuse("quantity.range_minus", s.shown, "Try", candidate(again.numbers()+" "+s.rest))
 	}
 	return number, nil
 }
@@ -222,11 +226,27 @@ func (s *scanner) joinUnits(e *entry, second string) *Refusal {
 	case second == first:
 		return nil
 	}
-	try := proposal(s.d.example)
-	if u, known := s.d.lookUp(first); known && (second == "" || u == s.d.bySpelling[second]) {
-		try = s.d.try(e.numbers() + " " + first)
+	return s.refuseTwoUnits(e, first, second)
+}
+
+// refuseTwoUnits proposes the second number in the unit of the first.
+func (s *scanner) refuseTwoUnits(e *entry, first, second string) *Refusal {
+	again := *e
+	u, known := s.d.lookUp(first)
+	v, both := s.d.lookUp(second)
+	if known && both && u != v {
+		number := parseNumber(e.second)
+		if e.mark == plusMinus {
+			number = v.difference(number) / u.difference(1)
+		} else {
+			number = u.fromSI(v.toSI(number))
+		}
+		again.second = strconv.FormatFloat(number, 'g', 10, 64)
 	}
-	return s.d.refuse("quantity.two_units", s.shown, "Try", try)
+	if second != "" && !both {
+		first = second // not read either: leads to the example
+	}
+	return s.d.refuse("quantity.two_units", s.shown, "Try", candidate(again.numbers()+" "+first))
 }
 
 // refuseRelative proposes the spread in the unit of the number.
@@ -236,7 +256,7 @@ func (s *scanner) refuseRelative(e *entry, unit string) *Refusal {
 		half := math.Abs(parseNumber(e.first)) * parseNumber(e.second) / 100
 		proposal = e.first + " ± " + strconv.FormatFloat(half, 'g', 3, 64) + " " + unit
 	}
-	return s.d.refuse("quantity.relative_spread", s.shown, "Try", s.d.try(proposal))
+	return s.d.refuse("quantity.relative_spread", s.shown, "Try", candidate(proposal))
 }
 
 // joinPrefix moves what stood before the number into the unit.
