@@ -19,7 +19,7 @@ start_display() {
   rm "$fifo"
   [[ -n $number ]] || die "Xvfb did not start: $(tail -n 5 "$work/xvfb.log")"
   export DISPLAY=:$number
-  mkdir -p "$work/home" "$work/runtime"
+  mkdir -p "$work/home/.cache" "$work/home/.config" "$work/runtime"
   chmod 700 "$work/runtime"
   apart=(env -i PATH="$PATH" HOME="$work/home" TMPDIR="${TMPDIR:-/tmp}" XDG_RUNTIME_DIR="$work/runtime"
     DISPLAY="$DISPLAY" LIBGL_ALWAYS_SOFTWARE=1 FYNE_SCALE=1 LANG=C.UTF-8 LC_ALL=C.UTF-8

@@ -10,6 +10,7 @@
 package main
 
 import (
+	"bytes"
 	"errors"
 	"flag"
 	"fmt"
@@ -100,8 +101,9 @@ func start(view *screen, command []string) (time.Duration, error) {
 	if err := await(view, farewell, func(colours int) bool { return colours == bare }); err != nil {
 		return 0, fmt.Errorf("the screen is not empty before the start: %w", err)
 	}
+	var written bytes.Buffer
 	program := exec.Command(command[0], command[1:]...)
-	program.Stdout, program.Stderr = os.Stderr, os.Stderr
+	program.Stdout, program.Stderr = &written, &written
 	begin := time.Now()
 	if err := program.Start(); err != nil {
 		return 0, err
@@ -110,6 +112,9 @@ func start(view *screen, command []string) (time.Duration, error) {
 	took := time.Since(begin)
 	if ended := end(program); err == nil {
 		err = ended
+	}
+	if err != nil {
+		err = fmt.Errorf("%w; it wrote: %s", err, written.Bytes())
 	}
 	return took, err
 }
