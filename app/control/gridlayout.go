@@ -1,0 +1,184 @@
+package control
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/theme"
+)
+
+// gridPlan is where the columns and lines of a table are.
+type gridPlan struct {
+	x, width []float32 // of the columns
+	content  float32   // sum of the widths
+	rowH     float32
+	headH    float32
+	totalH   float32
+	viewH    float32
+}
+
+func gridRowHeight() float32 { return lineHeight(theme.TextSize()) + 2*gap(5) }
+
+// leastShare is how far columns shrink below the width they ask for before the table
+// scrolls sideways.
+const leastShare = 0.6
+
+func (g *Grid) makePlan(width float32) gridPlan {
+	p := gridPlan{rowH: gridRowHeight(), headH: lineHeight(theme.Size(theme.SizeNameCaptionText)) + 2*gap(4)}
+	if g.opts.Total != nil {
+		p.totalH = p.rowH
+	}
+	sum := float32(0)
+	for _, c := range g.opts.Columns {
+		sum += em(fyne.Max(c.Width, 20))
+	}
+	if sum <= 0 {
+		return p
+	}
+	share := fyne.Max(width/sum, leastShare)
+	for _, c := range g.opts.Columns {
+		p.x = append(p.x, p.content)
+		w := em(fyne.Max(c.Width, 20)) * share
+		p.width = append(p.width, w)
+		p.content += w
+	}
+	return p
+}
+
+// HeightFor returns the height of the table at a width.
+func (g *Grid) HeightFor(width float32) float32 {
+	p := g.makePlan(width)
+	most := g.opts.MaxRows
+	if most <= 0 {
+		most = 8
+	}
+	shown := min(max(g.rows(), 1), most)
+	return p.headH + p.rowH*float32(shown) + p.totalH + g.messageHeight(width)
+}
+
+func (g *Grid) signSize() float32 { return em(14) }
+
+func (g *Grid) messageHeight(width float32) float32 {
+	if g.message.String() == "" {
+		return 0
+	}
+	return gap(4) + fyne.Max(g.message.HeightFor(width-g.signSize()-gap(5)), g.signSize())
+}
+
+func (g *Grid) lay(size fyne.Size) {
+	g.plan = g.makePlan(size.Width)
+	p := &g.plan
+	room := size.Height - p.headH - p.totalH - g.messageHeight(size.Width)
+	all := p.rowH * float32(max(g.rows(), 1))
+	p.viewH = fyne.Min(all, fyne.Max(room, p.rowH))
+	g.scrolled = all > p.viewH+0.5 || p.content > size.Width+0.5
+
+	place(g.headClip, 0, 0, size.Width, p.headH)
+	place(g.sumClip, 0, p.headH+p.viewH, size.Width, p.totalH)
+	g.sumClip.Hidden = g.opts.Total == nil
+	place(g.empty, gap(8), p.headH+gap(5), size.Width-gap(16), p.rowH)
+	place(g.frame, 0, 0, size.Width, p.headH+p.viewH+p.totalH)
+	g.layView(size.Width)
+	g.head.Refresh()
+	g.total.Refresh()
+	g.layMessage(size)
+}
+
+// layView places the rows, in a scroll only where they do not fit: a scroll would
+// keep the wheel from the pane around it.
+func (g *Grid) layView(width float32) {
+	p := g.plan
+	if g.scrolled {
+		place(g.scroll, 0, p.headH, width, p.viewH)
+		g.scroll.Refresh()
+	} else {
+		g.scroll.Offset = fyne.Position{}
+		place(g.body, 0, p.headH, width, p.viewH)
+	}
+	g.followScroll()
+}
+
+func (g *Grid) layMessage(size fyne.Size) {
+	y := g.plan.headH + g.plan.viewH + g.plan.totalH + gap(4)
+	side := g.signSize()
+	place(g.sign, 0, y, side, side)
+	place(g.message, side+gap(5), y, fyne.Max(size.Width-side-gap(5), 0), g.messageHeight(size.Width))
+}
+
+// followScroll draws the rows that have come into view and moves head and sums along.
+func (g *Grid) followScroll() {
+	g.body.fill()
+	for _, s := range []*gridStrip{g.head, g.total} {
+		s.Move(fyne.NewPos(-g.scroll.Offset.X, 0))
+	}
+}
+
+// showActive scrolls until the active cell can be seen.
+func (g *Grid) showActive() {
+	if !g.scrolled || g.col >= len(g.plan.x) {
+		return
+	}
+	at := g.scroll.Offset
+	top, left := float32(g.row)*g.plan.rowH, g.plan.x[g.col]
+	at.Y = within(at.Y, g.plan.viewH, top, top+g.plan.rowH)
+	at.X = within(at.X, g.Size().Width, left, left+g.plan.width[g.col])
+	if at != g.scroll.Offset {
+		g.scroll.ScrollToOffset(at)
+		g.followScroll()
+	}
+}
+
+// within moves an offset the least way that brings a span into a view.
+func within(offset, view, from, to float32) float32 {
+	if to > offset+view {
+		offset = to - view
+	}
+	return fyne.Min(offset, from)
+}
+
+// showMessage says why the active cell, or else the first refused one, was refused.
+func (g *Grid) showMessage() {
+	text := g.reason()
+	if text == g.message.String() {
+		return
+	}
+	g.message.SetText(text)
+	g.sign.Hidden = text == ""
+	if g.Size().Width > 0 {
+		g.lay(g.Size())
+	}
+	g.settled()
+}
+
+func (g *Grid) reason() string {
+	n := g.rows()
+	if text := g.rowReason(g.row, n); text != "" {
+		return text
+	}
+	for row := range n {
+		if len(g.refused) == 0 && g.opts.RowMessage == nil {
+			return ""
+		}
+		if text := g.rowReason(row, n); text != "" {
+			return text
+		}
+	}
+	return ""
+}
+
+// rowReason is why something in a row was refused, the active cell first.
+func (g *Grid) rowReason(row, n int) string {
+	if row >= n {
+		return ""
+	}
+	if r, ok := g.refused[g.key(row, g.col)]; ok && row == g.row {
+		return r.Message
+	}
+	for col := range g.opts.Columns {
+		if r, ok := g.refused[g.key(row, col)]; ok {
+			return r.Message
+		}
+	}
+	if g.opts.RowMessage != nil {
+		return g.opts.RowMessage(row)
+	}
+	return ""
+}

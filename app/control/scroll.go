@@ -1,0 +1,115 @@
+package control
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+)
+
+// ScrollColumn shows an object at full width and scrolls it up and down when it is
+// higher than the space. While everything fits it leaves the wheel to what
+// lies around it. It scrolls by itself to the field that gets the focus.
+type ScrollColumn struct {
+	widget.BaseWidget
+	hosted // of a scroll column around this one
+
+	// Limit is the most height it asks for at a width; zero or nil for all of it.
+	Limit func(width float32) float32
+
+	content  fyne.CanvasObject
+	scroll   *container.Scroll
+	scrolled bool
+}
+
+// NewScrollColumn returns a scrolling view of an object.
+func NewScrollColumn(content fyne.CanvasObject) *ScrollColumn {
+	s := &ScrollColumn{content: content, scroll: container.NewVScroll(content)}
+	s.ExtendBaseWidget(s)
+	adopt(content, &host{reveal: s.Reveal, settle: s.relayout})
+	return s
+}
+
+// Reveal scrolls until an object inside can be seen.
+func (s *ScrollColumn) Reveal(o fyne.CanvasObject) {
+	if s.scrolled {
+		driver := fyne.CurrentApp().Driver()
+		top := driver.AbsolutePositionForObject(o).Y - driver.AbsolutePositionForObject(s.content).Y
+		s.ShowSpan(top, top+o.Size().Height)
+	}
+	s.revealed(o)
+}
+
+// ShowSpan scrolls until the heights from top to bottom of the content are seen.
+func (s *ScrollColumn) ShowSpan(top, bottom float32) {
+	view := s.Size().Height
+	offset := s.scroll.Offset.Y
+	margin := gap(8)
+	if bottom+margin > offset+view {
+		offset = bottom + margin - view
+	}
+	if top-margin < offset {
+		offset = top - margin
+	}
+	s.scroll.ScrollToOffset(fyne.NewPos(0, fyne.Max(offset, 0)))
+}
+
+// Offset is how far the content is scrolled down.
+func (s *ScrollColumn) Offset() float32 { return s.scroll.Offset.Y }
+
+// HeightFor returns the height wanted at a width.
+func (s *ScrollColumn) HeightFor(width float32) float32 {
+	h := heightFor(s.content, width)
+	if s.Limit != nil {
+		if most := s.Limit(width); most > 0 {
+			h = fyne.Min(h, most)
+		}
+	}
+	return h
+}
+
+// CreateRenderer implements fyne.Widget.
+func (s *ScrollColumn) CreateRenderer() fyne.WidgetRenderer {
+	return &parts{
+		objects: func() []fyne.CanvasObject {
+			if s.scrolled {
+				return []fyne.CanvasObject{s.scroll}
+			}
+			return []fyne.CanvasObject{s.content}
+		},
+		layout: s.lay,
+		min:    s.minSize,
+		refresh: func() {
+			s.lay(s.Size())
+			canvas.Refresh(s)
+		},
+	}
+}
+
+func (s *ScrollColumn) minSize() fyne.Size {
+	width := s.content.MinSize().Width
+	if s.Limit == nil {
+		return fyne.NewSize(width, gap(40))
+	}
+	return fyne.NewSize(width, s.HeightFor(fyne.Max(width, s.Size().Width)))
+}
+
+func (s *ScrollColumn) lay(size fyne.Size) {
+	height := heightFor(s.content, size.Width)
+	s.scrolled = height > size.Height+0.5
+	if !s.scrolled {
+		s.scroll.Offset = fyne.Position{}
+		place(s.content, 0, 0, size.Width, size.Height)
+		return
+	}
+	// The content takes its width first: the scroll asks for its least size, which
+	// depends on it.
+	s.content.Resize(fyne.NewSize(size.Width, height))
+	s.scroll.Resize(size)
+	s.scroll.Refresh()
+}
+
+func (s *ScrollColumn) relayout() {
+	s.Refresh()
+	s.settled()
+}

@@ -1,0 +1,123 @@
+package control
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/widget"
+)
+
+// Widths of the two sides of a [Split] at text scale 1.
+const (
+	splitLeft  = 420
+	splitRight = 420
+)
+
+// Split puts inputs at the left, in a column of fixed width that scrolls, and a
+// picture at the right in the rest. Where both do not fit side by side the picture
+// goes under the inputs and the whole scrolls.
+type Split struct {
+	widget.BaseWidget
+
+	left, right fyne.CanvasObject
+	column      *Column
+	scroll      *ScrollColumn
+	frame       *splitFrame
+	stacked     bool
+}
+
+// NewSplit returns a split of inputs and a picture.
+func NewSplit(left, right fyne.CanvasObject) *Split {
+	s := &Split{left: left, right: right}
+	s.frame = newSplitFrame(right)
+	s.column = NewColumn(8, left)
+	s.scroll = NewScrollColumn(s.column)
+	s.ExtendBaseWidget(s)
+	return s
+}
+
+// Stacked reports that the picture lies under the inputs.
+func (s *Split) Stacked() bool { return s.stacked }
+
+// Reveal scrolls until an object among the inputs can be seen.
+func (s *Split) Reveal(o fyne.CanvasObject) { s.scroll.Reveal(o) }
+
+func (s *Split) space() float32 { return gap(8) }
+
+func (s *Split) leftWidth() float32 {
+	return fyne.Max(gap(splitLeft), s.left.MinSize().Width)
+}
+
+// CreateRenderer implements fyne.Widget.
+func (s *Split) CreateRenderer() fyne.WidgetRenderer {
+	return &parts{
+		objects: func() []fyne.CanvasObject {
+			if s.stacked {
+				return []fyne.CanvasObject{s.scroll}
+			}
+			return []fyne.CanvasObject{s.scroll, s.frame}
+		},
+		layout: s.lay,
+		min: func() fyne.Size {
+			return fyne.NewSize(fyne.Max(s.left.MinSize().Width, s.right.MinSize().Width), gap(160))
+		},
+		refresh: func() {
+			s.lay(s.Size())
+			canvas.Refresh(s)
+		},
+	}
+}
+
+func (s *Split) lay(size fyne.Size) {
+	left := s.leftWidth()
+	right := fyne.Max(gap(splitRight), s.right.MinSize().Width)
+	s.stack(size.Width > 0 && size.Width < left+s.space()+right)
+	if s.stacked {
+		s.frame.height = fyne.Max(s.right.MinSize().Height, fyne.Min(size.Height*0.9, size.Width*0.75))
+		place(s.scroll, 0, 0, size.Width, size.Height)
+		return
+	}
+	place(s.scroll, 0, 0, left, size.Height)
+	x := left + s.space()
+	place(s.frame, x, 0, fyne.Max(size.Width-x, 0), size.Height)
+}
+
+// stack moves the picture under the inputs or back beside them.
+func (s *Split) stack(on bool) {
+	if on == s.stacked {
+		return
+	}
+	s.stacked = on
+	if on {
+		s.column.objects = []fyne.CanvasObject{s.left, s.frame}
+	} else {
+		s.frame.height = 0
+		s.column.objects = []fyne.CanvasObject{s.left}
+	}
+	s.column.Refresh()
+}
+
+// splitFrame gives the picture the height it gets when it lies under the inputs.
+type splitFrame struct {
+	widget.BaseWidget
+	content fyne.CanvasObject
+	height  float32
+}
+
+func newSplitFrame(content fyne.CanvasObject) *splitFrame {
+	f := &splitFrame{content: content}
+	f.ExtendBaseWidget(f)
+	return f
+}
+
+func (f *splitFrame) HeightFor(float32) float32 { return f.height }
+
+func (f *splitFrame) CreateRenderer() fyne.WidgetRenderer {
+	return &parts{
+		objects: fixed(f.content),
+		layout:  func(size fyne.Size) { place(f.content, 0, 0, size.Width, size.Height) },
+		min: func() fyne.Size {
+			return fyne.NewSize(f.content.MinSize().Width, fyne.Max(f.height, f.content.MinSize().Height))
+		},
+		refresh: func() { canvas.Refresh(f) },
+	}
+}
