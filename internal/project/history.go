@@ -78,11 +78,11 @@ func (h *History) try(fn func(*Project) error) (Project, error) {
 	h.mustBeIdle()
 	h.busy = true
 	defer func() { h.busy = false }()
-	next := h.Project()
-	if err := fn(&next); err != nil {
+	draft := h.Project()
+	if err := fn(&draft); err != nil {
 		return Project{}, err
 	}
-	next = Clone(next) // fn may have put lists in that it still holds
+	next := Clone(draft) // fn may still hold the draft, or lists that it put in
 	if b := tidy(&next); b != nil {
 		return Project{}, b
 	}

@@ -21,8 +21,8 @@ import (
 var quantityLimits = map[string][2]string{
 	"/materials/*/price":            {"0 CUR/kg", "999999999 CUR/kg"},
 	"/materials/*/moisture":         {"0 %", "99 %"},
-	"/materials/*/density":          {"50 kg/m3", "25000 kg/m3"},
-	"/materials/*/melt_density":     {"50 kg/m3", "25000 kg/m3"},
+	"/materials/*/density":          {"0.05 g/cm3", "25 g/cm3"},
+	"/materials/*/melt_density":     {"0.05 g/cm3", "25 g/cm3"},
 	"/materials/*/melt_range":       {"0 degC", "500 degC"},
 	"/materials/*/moisture_limit":   {"0 %", "99 %"},
 	"/materials/*/molar_mass":       {"0.1 kg/mol", "100000 kg/mol"},
@@ -39,7 +39,7 @@ var quantityLimits = map[string][2]string{
 	"/materials/*/conductivity":     {"0.001 W/(m.K)", "3000 W/(m.K)"},
 
 	"/blends/*/parts/*/amount":   {"0 wt%", "100 wt%"}, // see contentLimits
-	"/blends/*/measured_density": {"50 kg/m3", "25000 kg/m3"},
+	"/blends/*/measured_density": {"0.05 g/cm3", "25 g/cm3"},
 	"/blends/*/measured_flow":    {"0.001", "1000"},
 	"/blends/*/masterbatch":      {"0 %", "100 %"},
 
@@ -101,18 +101,20 @@ type textRule struct {
 	required bool     // not empty
 	lines    bool     // line breaks and tabs are fine
 	choices  []string // if given, nothing else is accepted
+	narrowed bool     // the choices depend on another member: checkMaterials
+	pattern  string   // for the schema; a check of its own does more
 }
 
 var textRules = map[string]textRule{
 	"/format":   {runes: 50, required: true, choices: []string{Format}},
 	"/title":    {runes: 200},
 	"/notes":    {runes: 20000, lines: true},
-	"/currency": {runes: 3, required: true},
+	"/currency": {runes: 3, required: true, pattern: "^[A-Z]{3}$"},
 
 	"/materials/*/id":              {runes: 100, required: true},
 	"/materials/*/name":            {runes: 200},
 	"/materials/*/kind":            {runes: 50, required: true, choices: kindNames()},
-	"/materials/*/class":           {runes: 50, choices: classNames()},
+	"/materials/*/class":           {runes: 50, choices: classNames(), narrowed: true},
 	"/materials/*/remarks":         {runes: 20000, lines: true},
 	"/materials/*/sources/*/field": {runes: 100, required: true},
 	"/materials/*/sources/*/text":  {runes: 2000, lines: true},

@@ -77,6 +77,9 @@ func joinBasis(part members) members {
 		part.set("amount", joined)
 		return part.without("basis")
 	}
+	if string(number) == `"`+balanceText+`"` { // a balance never had one
+		return part.without("basis")
+	}
 	return part
 }
 

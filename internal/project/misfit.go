@@ -87,26 +87,26 @@ func misfit(err error, data []byte) *Broken {
 	found := valueAt(data, int(semantic.ByteOffset))
 	var refusal messenger
 	if errors.As(semantic.Err, &refusal) {
-		values := map[string]any{"Found": found, "Reason": refusal}
+		values := map[string]any{"Found": clip(string(found)), "Reason": refusal}
 		return &Broken{Pointer: pointer, ID: "project.unreadable", Values: values, Cause: refusal}
 	}
-	values := map[string]any{"Found": found}
+	values := map[string]any{"Found": clip(string(found))}
 	if n.dim != nil {
 		values["Accepted"] = n.dim.accepts
 	}
-	return &Broken{Pointer: pointer, ID: wanted[n.kind], Values: values, Cause: err}
+	id := wanted[n.kind]
+	if n.dim != nil && len(n.dim.accepts) == 1 && n.dim.accepts[0] == "×" {
+		id = "project.want_factor"
+	}
+	return &Broken{Pointer: pointer, ID: id, Values: values, Cause: err}
 }
 
-// valueAt shows the value at an offset as it stands in the file.
-func valueAt(data []byte, offset int) string {
+// valueAt returns the value at an offset as it stands in the file.
+func valueAt(data []byte, offset int) jsontext.Value {
 	dec := jsontext.NewDecoder(bytes.NewReader(data[min(offset, len(data)):]))
 	value, err := dec.ReadValue()
 	if err != nil {
-		return ""
+		return nil
 	}
-	var s string
-	if value.Kind() == '"' && json.Unmarshal(value, &s) == nil {
-		return clip(s)
-	}
-	return clip(string(value))
+	return value
 }

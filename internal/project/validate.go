@@ -110,7 +110,7 @@ func checkText(n *node, s string) *Broken {
 		return nil
 	case !utf8.ValidString(s):
 		return broken("", "project.not_utf8", nil)
-	case rule.choices != nil && !slices.Contains(rule.choices, s):
+	case rule.choices != nil && !rule.narrowed && !slices.Contains(rule.choices, s):
 		return broken("", "project.not_a_choice", map[string]any{"Found": clip(s), "Choices": rule.choices})
 	case utf8.RuneCountInString(s) > rule.runes:
 		return broken("", "project.text_too_long", map[string]any{
@@ -144,12 +144,12 @@ func checkMaterials(p *Project) *Broken {
 	for i := range p.Materials {
 		m := &p.Materials[i]
 		if seen[m.ID] {
-			return broken(MaterialPointer(i, "id"), "project.material_twice", map[string]any{"Found": string(m.ID)})
+			return broken(MaterialPointer(i, "id"), "project.material_twice", map[string]any{"Found": clip(string(m.ID))})
 		}
 		seen[m.ID] = true
 		if choices := classes[m.Kind]; m.Class != "" && !slices.Contains(choices, m.Class) {
 			return broken(MaterialPointer(i, "class"), "project.class_of_kind", map[string]any{
-				"Found": string(m.Class), "Kind": string(m.Kind), "Choices": choices,
+				"Found": clip(string(m.Class)), "Kind": string(m.Kind), "Choices": choices,
 			})
 		}
 		if b := checkSources(i, m.Sources); b != nil {
@@ -164,7 +164,7 @@ func checkSources(index int, sources []material.Source) *Broken {
 	for i, s := range sources {
 		if seen[s.Field] {
 			at := pointerOf("materials", index, "sources", i, "field")
-			return broken(at, "project.source_twice", map[string]any{"Found": s.Field})
+			return broken(at, "project.source_twice", map[string]any{"Found": clip(s.Field)})
 		}
 		seen[s.Field] = true
 	}
@@ -180,7 +180,7 @@ func checkBlends(p *Project) *Broken {
 	for i := range p.Blends {
 		b := &p.Blends[i]
 		if seen[b.ID] {
-			return broken(BlendPointer(i, "id"), "project.blend_twice", map[string]any{"Found": string(b.ID)})
+			return broken(BlendPointer(i, "id"), "project.blend_twice", map[string]any{"Found": clip(string(b.ID))})
 		}
 		seen[b.ID] = true
 		if fault := checkParts(i, b.Parts, known); fault != nil {
@@ -194,7 +194,7 @@ func checkParts(index int, parts []Part, known map[material.ID]bool) *Broken {
 	seen := map[material.ID]bool{}
 	balance := false
 	for i, part := range parts {
-		values := map[string]any{"Found": string(part.Material)}
+		values := map[string]any{"Found": clip(string(part.Material))}
 		switch {
 		case !known[part.Material]:
 			return broken(PartPointer(index, i, "material"), "project.material_unknown", values)
@@ -215,7 +215,7 @@ func checkReferences(p *Project) *Broken {
 		id      BlendID
 	}{{"/reference", p.Reference}, {"/plan/base", p.Plan.Base}} {
 		if ref.id != "" && p.BlendByID(ref.id) < 0 {
-			return broken(ref.pointer, "project.blend_unknown", map[string]any{"Found": string(ref.id)})
+			return broken(ref.pointer, "project.blend_unknown", map[string]any{"Found": clip(string(ref.id))})
 		}
 	}
 	return nil
