@@ -97,7 +97,7 @@ func (p *painter) stack() {
 			height = min(height, most)
 		}
 		top += f.head
-		f.place(math.Round(top), math.Round(top+height), 2.3*p.em, p.DecimalComma)
+		f.place(math.Round(top), math.Round(top+height), p.em, p.DecimalComma)
 		top += height + f.foot
 	}
 }
@@ -108,7 +108,7 @@ func (f *frame) share() float64 { return within(f.Share, 1e-3, 1e3, 1) }
 func (f *frame) tallest(em float64) float64 {
 	switch {
 	case f.hasBars():
-		return 3.7 * em * float64(len(f.Bars))
+		return 4.0 * em * float64(len(f.Bars))
 	case f.hasTiles():
 		return 4.2 * em * float64(f.tileRows())
 	}
@@ -120,12 +120,12 @@ func (p *painter) headOf(f *frame) float64 {
 	if f.hasTiles() {
 		return 0.3 * p.em
 	}
-	room := 0.35 * p.em // half a tick label
+	room := 0.55 * p.em // half a tick label
 	if p.detail.yTitle && f.Y.title() != "" {
-		room = p.line
+		room = 1.65 * p.em
 	}
 	if f.flagRows > 0 {
-		room = max(room, 0.35*p.em) + float64(f.flagRows)*p.smallLine
+		room += float64(f.flagRows) * p.smallLine
 	}
 	return room
 }
@@ -137,7 +137,7 @@ func (p *painter) footOf(f *frame, last bool) float64 {
 		room = 0.1 * p.em
 	}
 	if f.showX && p.detail.ticks {
-		room += p.smallLine
+		room += tickRoom * p.smallLine
 		if p.detail.xTitle && f.X.title() != "" {
 			room += p.line
 		}
@@ -180,7 +180,7 @@ func (p *painter) margin() float64 {
 			room = max(room, 2+p.small.width(f.xTicks[len(f.xTicks)-1].Label)/2)
 		}
 	}
-	return min(room, 0.35*p.w)
+	return min(room, 0.38*p.w)
 }
 
 // nameColumn is the width that the names of the rows take.
@@ -224,5 +224,9 @@ func (p *painter) sideColumn(f *frame) float64 {
 	if room == 0 {
 		return 0
 	}
-	return min(room+0.6*p.em+p.pad, 0.3*p.w)
+	most := 0.3 * p.w
+	if f.hasBars() { // numbers stand there, which should not be cut
+		most = 0.37 * p.w
+	}
+	return min(room+0.6*p.em+p.pad, most)
 }

@@ -119,22 +119,36 @@ func (a *Axis) ticks(low, high float64, most int, comma bool) []plot.Tick {
 	return out
 }
 
-// rounded moves the ends outwards to the next tick, so that the picture begins and ends at a number.
+// mostWaste is how many times longer an axis may get by ending at ticks.
+const mostWaste = 1.35
+
+// rounded moves the ends outwards to the next tick, so that the picture begins
+// and ends at a number, unless that would leave too much of it empty.
 func (a *Axis) rounded(low, high float64, most int) (float64, float64) {
-	if a.Log {
-		return roundedLog(low, high)
-	}
-	step := niceStep(low, high, most)
-	if step <= 0 || len(a.Ticks) > 0 {
+	if len(a.Ticks) > 0 {
 		return low, high
 	}
-	return step * math.Floor(low/step+1e-6), step * math.Ceil(high/step-1e-6)
+	if a.Log {
+		down, up := roundedLog(low, high)
+		if math.Log(up/down) > mostWaste*math.Log(high/low) {
+			return low, high
+		}
+		return down, up
+	}
+	step := niceStep(low, high, most)
+	if step <= 0 {
+		return low, high
+	}
+	down, up := step*math.Floor(low/step+1e-6), step*math.Ceil(high/step-1e-6)
+	if up-down > mostWaste*(high-low) {
+		return low, high
+	}
+	return down, up
 }
 
-// roundedLog moves the ends of a logarithmic axis outwards to 1, 2 or 5 times a
-// power of ten, unless that would more than double what it spans.
-func roundedLog(low, high float64) (float64, float64) {
-	down, up := low, high
+// roundedLog moves two numbers outwards to 1, 2 or 5 times a power of ten.
+func roundedLog(low, high float64) (down, up float64) {
+	down, up = low, high
 	for _, m := range [...]float64{1, 2, 5, 10} {
 		if v := m * math.Pow(10, math.Floor(math.Log10(low)+1e-9)); v <= low*(1+1e-9) {
 			down = v
@@ -144,9 +158,6 @@ func roundedLog(low, high float64) (float64, float64) {
 		if v := m * math.Pow(10, math.Floor(math.Log10(high)-1e-9)); v >= high*(1-1e-9) {
 			up = v
 		}
-	}
-	if math.Log(up/down) > 2*math.Log(high/low) {
-		return low, high
 	}
 	return down, up
 }

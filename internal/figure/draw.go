@@ -66,14 +66,16 @@ func (p *painter) drawPanel(f *frame) {
 		p.drawEmpty(f.emptyText(p.pic), f.area)
 		return
 	}
+	if f.hasBars() {
+		p.drawAxes(f)
+		p.drawMarks(f)
+		p.drawBars(f)
+		return
+	}
 	p.drawBands(f)
 	p.drawAxes(f)
 	p.drawLevels(f)
 	p.drawMarks(f)
-	if f.hasBars() {
-		p.drawBars(f)
-		return
-	}
 	p.drawLines(f)
 	p.drawPoints(f)
 	p.drawEnds(f)
@@ -102,6 +104,9 @@ func (p *painter) drawEmpty(text string, r Rect) {
 func (p *painter) drawGrid(f *frame) {
 	s := stroke{ink: p.Grid, width: p.hair}
 	if f.hasBars() {
+		if f.X.Hide {
+			return
+		}
 		for _, t := range f.xTicks {
 			p.upright(s, f.x.ToPixel(t.Value), f.area.Y0, f.area.Y1)
 		}
@@ -129,21 +134,32 @@ func (p *painter) drawYAxis(f *frame) {
 		return
 	}
 	if p.detail.ticks {
-		for _, t := range f.yTicks {
-			p.put(label{
-				text: t.Label, face: &p.small, ink: p.Muted, align: 1,
-				x: f.area.X0 - 0.4*p.em, base: p.small.baseline(f.y.ToPixel(t.Value)), most: f.area.X0 - 0.4*p.em,
-			})
-		}
+		p.drawYTicks(f)
 	}
 	if title := f.Y.title(); title != "" && p.detail.yTitle {
 		ink := p.Foreground
 		if colour, one := f.onlyColour(); one {
 			ink = p.textInk(colour)
 		}
-		middle := f.area.Y0 - f.head + 0.45*p.line
+		middle := f.area.Y0 - f.head + 0.58*p.em
 		x := min(f.area.X0, max(p.pad, p.w-p.pad-p.bold.width(plain(title))))
 		p.put(label{text: title, face: &p.bold, ink: ink, x: x, base: p.bold.baseline(middle), most: p.w - x - p.pad})
+	}
+}
+
+// drawYTicks writes the numbers of the Y axis; named ticks that would cover another are left out.
+func (p *painter) drawYTicks(f *frame) {
+	var last Rect
+	for _, t := range f.yTicks {
+		l := label{
+			text: t.Label, face: &p.small, ink: p.Muted, align: 1,
+			x: f.area.X0 - 0.4*p.em, base: p.small.baseline(f.y.ToPixel(t.Value)), most: f.area.X0 - 0.4*p.em,
+		}
+		if box, _ := p.box(l); !box.Overlaps(last) {
+			if drawn := p.put(l); drawn.W() > 0 {
+				last = drawn
+			}
+		}
 	}
 }
 
@@ -164,9 +180,16 @@ func (f *frame) onlyColour() (colour int, one bool) {
 	return colour, one
 }
 
+// The numbers of the X axis stand so far below it that those of the Y axis, which
+// reach half their height below it, do not touch them; both in lines of small text.
+const (
+	tickDrop = 0.84 // to their middle
+	tickRoom = 1.25 // to below them
+)
+
 func (p *painter) drawXAxis(f *frame) {
 	end := 0.0
-	middle := f.area.Y1 + 0.65*p.smallLine
+	middle := f.area.Y1 + tickDrop*p.smallLine
 	for _, t := range f.xTicks {
 		x := f.x.ToPixel(t.Value)
 		p.upright(stroke{ink: p.Muted, width: p.hair}, x, f.area.Y1, f.area.Y1+3*p.k)
@@ -178,10 +201,16 @@ func (p *painter) drawXAxis(f *frame) {
 	if title := f.X.title(); title != "" && p.detail.xTitle {
 		p.put(label{
 			text: title, face: &p.small, ink: p.Foreground, align: 0.5, x: (f.area.X0 + f.area.X1) / 2,
-			base: p.small.baseline(middle + 0.5*p.smallLine + 0.55*p.line), most: p.w - 2*p.pad,
+			base: p.small.baseline(f.area.Y1 + tickRoom*p.smallLine + 0.6*p.line), most: p.w - 2*p.pad,
 		})
 	}
 }
 
-// target records a part that can be chosen.
-func (p *painter) target(t Target) { p.lay.Targets = append(p.lay.Targets, t) }
+// target records a part that can be chosen, as far as it lies in the image.
+func (p *painter) target(t Target) {
+	t.Box = Rect{
+		X0: min(max(t.Box.X0, 0), p.w), Y0: min(max(t.Box.Y0, 0), p.h),
+		X1: min(max(t.Box.X1, 0), p.w), Y1: min(max(t.Box.Y1, 0), p.h),
+	}
+	p.lay.Targets = append(p.lay.Targets, t)
+}

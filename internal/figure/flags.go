@@ -28,13 +28,16 @@ func (p *painter) labelledMarks(i int) int {
 // bringsLabel says whether mark j of panel i has a label that no panel above has shown.
 func (p *painter) bringsLabel(i, j int) bool {
 	m := &p.frames[i].Marks[j]
-	if m.Label == "" || !drawable(m.X, p.frames[i].x.Log) {
+	if m.Label == "" || p.frames[i].empty || !drawable(m.X, p.frames[i].x.Log) {
 		return false
 	}
 	if !p.pic.SharedX {
 		return true
 	}
 	for above := range i {
+		if p.frames[above].empty {
+			continue
+		}
 		for _, o := range p.frames[above].Marks {
 			if o.X == m.X && o.Label == m.Label {
 				return false
@@ -110,13 +113,18 @@ func (p *painter) newFlag(f *frame, j int) flag {
 	m := &f.Marks[j]
 	face := p.flagFace(m.Strong)
 	x := f.x.ToPixel(m.X)
-	width := face.width(face.fit(m.Label, 0.4*p.w))
+	width := face.width(face.fit(m.Label, p.flagMost(f)))
 	if width == 0 {
 		return flag{mark: j, x: x}
 	}
 	left := math.Round(x + 4*p.k)
-	left = max(1, min(left, math.Floor(p.w-1-width)))
+	left = min(left, math.Floor(p.w-1-width))
 	return flag{mark: j, x: x, box: Rect{X0: left, X1: left + width + 0.5*p.em}}
+}
+
+// flagMost is the width beyond which the label of a mark is shortened.
+func (p *painter) flagMost(f *frame) float64 {
+	return min(0.4*p.w, p.w-2-f.area.X0)
 }
 
 func (p *painter) flagFace(strong bool) *typeface {
@@ -179,7 +187,7 @@ func (p *painter) drawFlag(f *frame, fl flag) Rect {
 		ink = p.Foreground
 	}
 	return p.put(label{
-		text: m.Label, face: face, ink: ink, most: 0.4 * p.w,
+		text: m.Label, face: face, ink: ink, most: p.flagMost(f),
 		x: fl.box.X0, base: face.baseline((fl.box.Y0 + fl.box.Y1) / 2),
 	})
 }
@@ -199,13 +207,15 @@ func (p *painter) drawLevels(f *frame) {
 			face, ink = &p.smallBold, p.Foreground
 		}
 		p.level(s, f.area.X0, f.area.X1, y)
-		middle := y - 0.55*p.smallLine
-		if middle-p.smallLine/2 < f.area.Y0 {
-			middle = y + 0.55*p.smallLine
+		for _, side := range [...]float64{-0.6, 0.6} { // above the line, or below it
+			l := label{
+				text: v.Label, face: face, ink: ink, most: f.area.W(),
+				x: f.area.X1 - 2*p.k, base: face.baseline(y + side*p.smallLine), align: 1,
+			}
+			if box, _ := p.box(l); box.Y0 >= f.area.Y0 && box.Y1 <= f.area.Y1 && p.untouched(box) {
+				p.put(l)
+				break
+			}
 		}
-		p.put(label{
-			text: v.Label, face: face, ink: ink, most: f.area.W(),
-			x: f.area.X1 - 2*p.k, base: face.baseline(middle), align: 1,
-		})
 	}
 }

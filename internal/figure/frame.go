@@ -68,6 +68,16 @@ func shareX(all []frame) {
 func (f *frame) hasBars() bool  { return len(f.Bars) > 0 }
 func (f *frame) hasTiles() bool { return len(f.Tiles) > 0 || len(f.Rows) > 0 }
 
+// rows counts the rows of bars or tiles; 0 for a panel of another kind.
+func (f *frame) rows() int {
+	switch {
+	case f.hasTiles():
+		return f.tileRows()
+	default:
+		return len(f.Bars)
+	}
+}
+
 // hasData says whether the panel has anything beside marks and levels that can be drawn.
 func (f *frame) hasData() bool {
 	if f.hasBars() || len(f.Tiles) > 0 {
@@ -173,25 +183,42 @@ func (s *Points) errorBar(j int) (low, high float64) {
 }
 
 // place sets the area of the panel between two heights of the image and its Y axis.
-func (f *frame) place(top, bottom float64, tickGap float64, comma bool) {
+func (f *frame) place(top, bottom, em float64, comma bool) {
 	f.area.Y0, f.area.Y1 = top, max(bottom, top+1)
-	if f.hasBars() || f.hasTiles() {
+	if rows := f.rows(); rows > 0 {
+		f.y = Scale{Max: float64(rows), From: f.area.Y0, To: f.area.Y1}
 		return
 	}
-	most := int(f.area.H() / tickGap)
-	if f.area.H() < 0.6*tickGap {
-		most = 0
+	f.y = Scale{Log: f.Y.Log, From: f.area.Y1, To: f.area.Y0}
+	most := max(1, min(int(f.area.H()/(2.4*em)), 7))
+	f.setY(most, true, comma)
+	// One number alone gives no scale: finer steps are tried, and ends that are
+	// no ticks, as long as the numbers keep apart.
+	for try := 0; try < 8 && !f.readable(1.3*em); try++ {
+		f.setY(most+try/2, try%2 == 0, comma)
 	}
-	most = min(most, 7)
-	low, high := f.yLow, f.yHigh
-	if !f.yFixed {
-		low, high = f.Y.rounded(low, high, max(most, 1))
+	if f.Y.Hide || f.empty || f.area.H() < 1.2*em {
+		f.yTicks = nil
 	}
-	f.y = Scale{Min: low, Max: high, Log: f.Y.Log, From: f.area.Y1, To: f.area.Y0}
-	f.yTicks = nil
-	if !f.Y.Hide && !f.empty {
-		f.yTicks = f.Y.ticks(low, high, most, comma)
+}
+
+// setY sets the Y axis with at most so many ticks.
+func (f *frame) setY(most int, rounded, comma bool) {
+	f.y.Min, f.y.Max = f.yLow, f.yHigh
+	if rounded && !f.yFixed {
+		f.y.Min, f.y.Max = f.Y.rounded(f.yLow, f.yHigh, most)
 	}
+	f.yTicks = f.Y.ticks(f.y.Min, f.y.Max, most, comma)
+}
+
+// readable says whether the Y axis has at least two ticks, and those a gap apart.
+func (f *frame) readable(gap float64) bool {
+	for i := 1; i < len(f.yTicks); i++ {
+		if math.Abs(f.y.ToPixel(f.yTicks[i].Value)-f.y.ToPixel(f.yTicks[i-1].Value)) < gap {
+			return false
+		}
+	}
+	return len(f.yTicks) > 1
 }
 
 // lay sets the X axis of the panel between two sides of the image, with as
@@ -199,10 +226,13 @@ func (f *frame) place(top, bottom float64, tickGap float64, comma bool) {
 func (f *frame) lay(left, right float64, axis *Axis, l *look) {
 	f.area.X0, f.area.X1 = left, max(right, left+1)
 	if f.hasTiles() {
+		columns := float64(f.tileColumns())
+		f.area.X1 = min(f.area.X1, f.area.X0+10*l.em*columns)
+		f.x = Scale{Max: columns, From: f.area.X0, To: f.area.X1}
 		return
 	}
 	gap := 0.8 * l.em
-	for most := int(min(f.area.W()/(2*l.em), 12)); ; most-- {
+	for most := int(min(f.area.W()/(5*l.em), 8)); ; most-- {
 		low, high := f.xLow, f.xHigh
 		if !f.xFixed {
 			low, high = axis.rounded(low, high, max(most, 1))

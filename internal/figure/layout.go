@@ -37,7 +37,8 @@ type Layout struct {
 	Texts   []Text   // every text that was drawn
 }
 
-// PanelLayout is where one panel of the picture is.
+// PanelLayout is where one panel of the picture is. The Y axis of rows counts
+// them downwards from 0, and the X axis of tiles counts columns.
 type PanelLayout struct {
 	Area Rect // of the data, without ticks and titles
 	X, Y Scale

@@ -103,7 +103,7 @@ func (p *painter) labelPoint(f *frame, t *Target, from int) {
 		return
 	}
 	x, y := (t.Box.X0+t.Box.X1)/2, (t.Box.Y0+t.Box.Y1)/2
-	gap := t.Box.W()/2 + 3*p.k
+	gap := t.Box.W()/2 + 4*p.k
 	tries := [...]label{
 		{x: x + gap, base: p.small.baseline(y)},
 		{x: x - gap, base: p.small.baseline(y), align: 1},
@@ -114,6 +114,9 @@ func (p *painter) labelPoint(f *frame, t *Target, from int) {
 		l.text, l.face, l.ink, l.most = t.Text, &p.small, p.Foreground, 0.5*f.area.W()
 		box, shown := p.box(l)
 		if shown != "" && p.clear(f, box, t, from) {
+			// Lines behind the label fade, so that it can be read.
+			patch := Rect{X0: box.X0 - 2*p.k, Y0: box.Y0, X1: box.X1 + 2*p.k, Y1: box.Y1}
+			p.fill(faint(p.Background, 0.75), p.block(patch, 3*p.k))
 			t.Label = p.put(l)
 			return
 		}
@@ -130,10 +133,15 @@ func (p *painter) clear(f *frame, box Rect, own *Target, from int) bool {
 			return false
 		}
 	}
-	for _, o := range p.lay.Texts {
-		if o.Box.Overlaps(box) {
+	return !box.Overlaps(own.Box) && p.untouched(box)
+}
+
+// untouched says whether no text stands in a rectangle yet.
+func (p *painter) untouched(box Rect) bool {
+	for i := range p.lay.Texts {
+		if p.lay.Texts[i].Box.Overlaps(box) {
 			return false
 		}
 	}
-	return !box.Overlaps(own.Box)
+	return true
 }

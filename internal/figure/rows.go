@@ -28,7 +28,7 @@ func (p *painter) drawBars(f *frame) {
 		strip := Rect{X0: row.X0, Y0: middle - height/2, X1: row.X1, Y1: middle + height/2}
 		bar := p.drawBar(f, b, strip)
 		name := p.rowName(f, Row{Label: b.Label, Sub: b.Sub}, p.rowFace(b.Strong), row)
-		if p.detail.sides && p.body.size < 1.2*row.H() {
+		if p.detail.sides && row.H() >= lineShare*p.body.size {
 			p.put(label{
 				text: b.Text, face: p.rowFace(b.Strong), ink: p.Foreground, most: p.w - f.area.X1 - 0.6*p.em - 2,
 				x: f.area.X1 + 0.6*p.em, base: p.body.baseline(middle),
@@ -41,6 +41,9 @@ func (p *painter) drawBars(f *frame) {
 // drawBar draws the bar itself and returns its box: the range with a tick at
 // the value, or an empty outline over the whole axis for what is not known.
 func (p *painter) drawBar(f *frame, b *Bar, strip Rect) Rect {
+	if f.X.Hide {
+		p.fill(mix(p.Background, p.Grid, 0.6), p.block(strip, 3*p.k))
+	}
 	low, high, likely := b.on(f.x)
 	if !low.ok && !likely.ok {
 		edge := Rect{X0: strip.X0 + 0.5*p.hair, Y0: strip.Y0, X1: strip.X1 - 0.5*p.hair, Y1: strip.Y1}
@@ -56,7 +59,7 @@ func (p *painter) drawBar(f *frame, b *Bar, strip Rect) Rect {
 		middle := min(max((bar.X0+bar.X1)/2, strip.X0+least/2), strip.X1-least/2)
 		bar.X0, bar.X1 = middle-least/2, middle+least/2
 	}
-	p.fill(p.barInk(ink), p.block(bar, 3*p.k))
+	p.fill(p.barInk(ink), p.block(bar, min(3*p.k, 0.2*bar.W())))
 	if likely.ok && likely.inside {
 		x := f.x.ToPixel(likely.v)
 		p.upright(stroke{ink: p.Foreground, width: 2.5 * p.k}, x, bar.Y0-0.15*strip.H(), bar.Y1+0.15*strip.H())
@@ -98,7 +101,7 @@ func (s Scale) edge(v float64) edge {
 func (p *painter) rowName(f *frame, r Row, face *typeface, row Rect) Rect {
 	middle := (row.Y0 + row.Y1) / 2
 	sub := p.detail.subs && r.Sub != "" && row.H() > face.size+p.small.size+0.35*p.em
-	if row.H() < 0.85*face.size {
+	if row.H() < lineShare*face.size {
 		return Rect{}
 	}
 	name := label{

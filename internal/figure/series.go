@@ -138,12 +138,15 @@ func (p *painter) drawEnds(f *frame) {
 		ends[i].y = min(max(f.y.ToPixel(f.y.clamp(ends[i].y)), f.area.Y0), f.area.Y1)
 	}
 	slices.SortStableFunc(ends, func(a, b end) int { return cmp.Compare(a.y, b.y) })
-	spread(ends, f.area.Y0, f.area.Y1, p.smallLine)
+	spread(ends, f.area.Y0+0.5*p.smallLine, f.area.Y1, p.smallLine)
 	for _, e := range ends {
-		p.put(label{
+		l := label{
 			text: e.text, face: &p.smallBold, ink: p.textInk(e.colour), most: p.w - f.area.X1 - 0.4*p.em - 2,
 			x: f.area.X1 + 0.4*p.em, base: p.smallBold.baseline(e.y),
-		})
+		}
+		if box, _ := p.box(l); p.untouched(box) {
+			p.put(l)
+		}
 	}
 }
 

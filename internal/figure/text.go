@@ -25,6 +25,7 @@ const (
 	ascentShare  = 0.905
 	descentShare = 0.212
 	capShare     = 0.69
+	lineShare    = ascentShare + descentShare // what one line needs at least
 )
 
 func newTypeface(size float64, bold bool) typeface {
@@ -124,7 +125,7 @@ func (p *painter) box(l label) (Rect, string) {
 // put draws a label and returns its box, which is empty when nothing was drawn.
 func (p *painter) put(l label) Rect {
 	box, shown := p.box(l)
-	if shown == "" || box.Y0 < -0.5*l.face.descent || box.Y1 > p.h+0.5*l.face.descent {
+	if shown == "" || box.Y0 < -1 || box.Y1 > p.h+1 {
 		return Rect{}
 	}
 	base := math.Round(l.base)

@@ -8,6 +8,9 @@ const (
 	mostTileColumns = 200
 )
 
+// tileTint is the share of its colour that a tile shows.
+const tileTint = 0.15
+
 // onGrid says whether a tile has a place.
 func (t *Tile) onGrid() bool {
 	return t.Row >= 0 && t.Row < mostTileRows && t.Col >= 0 && t.Col < mostTileColumns
@@ -38,7 +41,7 @@ func (f *frame) tileColumns() int {
 func (p *painter) drawTiles(f *frame) {
 	rows, columns := f.tileRows(), f.tileColumns()
 	height := f.area.H() / float64(rows)
-	width := min(f.area.W()/float64(columns), 10*p.em)
+	width := f.area.W() / float64(columns)
 	for i := range min(len(f.Rows), rows) {
 		top := f.area.Y0 + float64(i)*height
 		p.rowName(f, f.Rows[i], &p.bold, Rect{X0: f.area.X0, Y0: top, X1: f.area.X1, Y1: top + height})
@@ -60,15 +63,15 @@ func (p *painter) drawTiles(f *frame) {
 // text, which is always that of the style, can be read.
 func (p *painter) drawTile(t *Tile, box Rect) Rect {
 	ink := p.ink(t.Colour)
-	radius := 4 * p.k
+	radius := 2 * p.k
 	if !t.Done {
-		p.fill(mix(p.Background, ink, 0.18), p.block(box, radius))
+		p.fill(mix(p.Background, ink, tileTint), p.block(box, radius))
 	} else {
 		p.frameTile(p.Grid, p.hair, box, radius)
 	}
 	stripe := box
 	stripe.X1 = stripe.X0 + min(4*p.k, 0.2*box.W())
-	p.fill(ink, p.block(stripe, 2*p.k))
+	p.fill(ink, p.block(stripe, radius))
 	if t.Strong {
 		p.frameTile(p.Foreground, 2*p.k, box, radius)
 	}
@@ -86,7 +89,7 @@ func (p *painter) writeTile(t *Tile, room Rect) Rect {
 	if t.Done {
 		ink = p.Muted
 	}
-	if room.H() < p.body.size || room.W() < p.em {
+	if room.H() < lineShare*p.body.size || room.W() < p.em {
 		return Rect{}
 	}
 	middle := (room.Y0 + room.Y1) / 2
