@@ -23,11 +23,16 @@
 //   - A decimal sign may stand first (".5" stays ".5") but not last ("5.").
 //   - Exponents are read ("1e-3"), fractions ("1/2") and powers ("1×10^3") are not.
 //   - The other spellings of ± are +/- and +-; those of the range are – and "to".
+//     A minus sign beside the hyphen of a range is refused: it takes "to".
 //   - "1.24 g/cm3 ± 0.02 g/cm3" is read, for both numbers say the same unit.
 //     "1.24 g/cm3 ± 2 %" and "5 % ± 2 %" are refused: a ± is always in the unit
 //     of the number, and a percentage of a percentage has two readings.
-//   - Beside temperatures nothing may be negative; no temperature may be below
-//     absolute zero. The low end that follows from a wide ± may be.
+//   - A number without a unit is a factor and nothing else: a bare 0.05 is no
+//     fraction, for a bare 5 would be one too. "5 %" is no content, for it does
+//     not say of what. A bare C, F or hp is no unit.
+//   - Beside temperatures nothing may be negative, not even -0; no temperature
+//     may be below absolute zero. The low end that follows from a wide ± may be.
 //   - Every number must lie within 1e-30 and 1e30 in SI, or be zero. What is
-//     computed from such numbers does not overflow.
+//     computed from such numbers does not overflow. It may have 40 characters,
+//     and the whole entry 200 bytes.
 package quantity

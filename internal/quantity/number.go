@@ -22,8 +22,12 @@ func (s *scanner) number() (string, *Refusal) {
 	if refused := s.checkAfter(digits, rest); refused != nil {
 		return "", refused
 	}
+	number := sign + strings.Replace(digits, ",", ".", 1) + exponent
+	if len(number) > maxDigits {
+		return "", s.d.refuse("quantity.too_many_digits", s.shown, "Length", len(number), "Max", maxDigits)
+	}
 	s.rest = rest
-	return sign + strings.Replace(digits, ",", ".", 1) + exponent, nil
+	return number, nil
 }
 
 func isDigit(b byte) bool { return '0' <= b && b <= '9' }

@@ -70,11 +70,11 @@ func (d *dimension) read(text string) (core, *Refusal) {
 	if refused != nil {
 		return core{}, refused
 	}
-	return d.assemble(e, spelling, estimate)
+	return d.assemble(e, spelling, estimate), nil
 }
 
 // assemble writes the file form.
-func (d *dimension) assemble(e *entry, spelling string, estimate Estimate) (core, *Refusal) {
+func (d *dimension) assemble(e *entry, spelling string, estimate Estimate) core {
 	c := core{text: e.numbers(), estimate: estimate}
 	switch {
 	case d.factor && spelling != "" && spelling != "1":
@@ -83,10 +83,7 @@ func (d *dimension) assemble(e *entry, spelling string, estimate Estimate) (core
 		c.text += " " + spelling
 		c.unitAt, c.unitEnd = uint8(len(c.text)-len(spelling)), uint8(len(c.text))
 	}
-	if len(c.text) > maxFileBytes {
-		return core{}, d.refuse("quantity.too_long", e.shown, "Length", len(c.text), "Max", maxFileBytes)
-	}
-	return c, nil
+	return c
 }
 
 // findUnit looks up the unit of an entry and how it is spelled in the file.

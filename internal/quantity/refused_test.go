@@ -132,3 +132,22 @@ func TestCurrencyCodes(t *testing.T) {
 		assert.Error(t, err, code)
 	}
 }
+
+// TestLongestEntry: the longest that is read can be read back in every form,
+// whatever the unit.
+func TestLongestEntry(t *testing.T) {
+	for i, d := range dimensions {
+		for _, spelling := range spellingsOf(d) {
+			low := "1." + strings.Repeat("0", maxDigits-2)
+			high := "2." + strings.Repeat("0", maxDigits-2)
+			q, err := kinds[i].parse(withUnit(d, low+"-"+high, spelling))
+			require.NoError(t, err)
+			checkRead(t, kinds[i], q)
+
+			_, err = kinds[i].parse(withUnit(d, low+"-0"+high, spelling))
+			var refusal *Refusal
+			require.ErrorAs(t, err, &refusal)
+			assert.Equal(t, "quantity.too_many_digits", refusal.ID)
+		}
+	}
+}

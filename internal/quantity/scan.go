@@ -9,11 +9,12 @@ import (
 	"unicode/utf8"
 )
 
-// maxBytes bounds an entry before anything looks at it. The file form is held
-// shorter, so that the window form, whose signs take more bytes, can be read back.
+// maxBytes bounds an entry before anything looks at it. Two numbers of maxDigits
+// with any unit stay below it in every form, so that what was read once can be
+// read back.
 const (
-	maxBytes     = 200
-	maxFileBytes = 180
+	maxBytes  = 200
+	maxDigits = 40
 )
 
 // mark is what joins two numbers.
