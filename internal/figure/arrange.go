@@ -65,12 +65,12 @@ func (p *painter) fits() bool {
 		need := 3.2 * p.em
 		switch {
 		case f.hasBars():
-			need = min(1.5*p.em*float64(len(f.Bars)), 0.6*p.h)
+			need = min(1.3*p.em*float64(len(f.Bars)), 0.8*p.h)
 			if p.detail.subs && f.barSubs() {
-				need = min(2.6*p.em*float64(len(f.Bars)), 0.75*p.h)
+				need = 2.6 * p.em * float64(len(f.Bars))
 			}
 		case f.hasTiles():
-			need = min(1.6*p.em*float64(f.tileRows()), 0.6*p.h)
+			need = min(1.5*p.em*float64(f.tileRows()), 0.8*p.h)
 		}
 		if f.area.H() < need || f.area.W() < min(8*p.em, 0.35*p.w) {
 			return false
@@ -183,9 +183,17 @@ func (p *painter) margin() float64 {
 	return min(room, 0.38*p.w)
 }
 
+// rowsHoldText says whether the rows of a panel are high enough for a line of text.
+func (p *painter) rowsHoldText(f *frame) bool {
+	return f.area.H() >= lineShare*p.em*float64(f.rows())
+}
+
 // nameColumn is the width that the names of the rows take.
 func (p *painter) nameColumn(f *frame) float64 {
 	room := 0.0
+	if !p.rowsHoldText(f) {
+		return 0
+	}
 	for i := range f.Bars {
 		b := &f.Bars[i]
 		room = max(room, p.rowFace(b.Strong).width(plain(b.Label)))
@@ -219,7 +227,9 @@ func (p *painter) sideColumn(f *frame) float64 {
 		room = max(room, p.smallBold.width(plain(n.text)))
 	}
 	for i := range f.Bars {
-		room = max(room, p.body.width(plain(f.Bars[i].Text)))
+		if p.rowsHoldText(f) {
+			room = max(room, p.rowFace(f.Bars[i].Strong).width(plain(f.Bars[i].Text)))
+		}
 	}
 	if room == 0 {
 		return 0

@@ -6,10 +6,11 @@ import (
 	"slices"
 )
 
-// flag is the label of a mark, flying at the right of its line above the area.
+// flag is the label of a mark, flying at the side of its line above the area.
 type flag struct {
 	mark  int
 	x     float64 // of the line
+	left  bool    // flies to the left, where there is no room at the right
 	box   Rect
 	shown bool
 }
@@ -49,19 +50,25 @@ func (p *painter) bringsLabel(i, j int) bool {
 
 // plantFlags finds a row for the label of every mark of a panel.
 func (p *painter) plantFlags(f *frame) {
+	f.flags, f.flagRows = f.flags[:0], 0
 	if f.hasTiles() {
 		return
 	}
-	order := p.markOrder(f)
+	for j := range f.Marks {
+		if p.bringsLabel(f.index, j) && f.x.holds(f.Marks[j].X) {
+			f.flags = append(f.flags, p.newFlag(f, j))
+		}
+	}
+	slices.SortStableFunc(f.flags, byTurn)
 	most := min(4, max(1, int(0.22*p.h/p.smallLine)))
-	if p.flyFlags(f, order, most) {
+	if p.flyFlags(f, most) {
 		return
 	}
 	// There is not room for all: the strong ones choose first.
-	slices.SortStableFunc(order, func(a, b int) int {
-		return cmp.Compare(rank(f.Marks[a]), rank(f.Marks[b]))
+	slices.SortStableFunc(f.flags, func(a, b flag) int {
+		return cmp.Compare(rank(f.Marks[a.mark]), rank(f.Marks[b.mark]))
 	})
-	p.flyFlags(f, order, most)
+	p.flyFlags(f, most)
 }
 
 func rank(m Mark) int {
@@ -71,39 +78,38 @@ func rank(m Mark) int {
 	return 1
 }
 
-// markOrder lists the marks that bring a label from right to left. In this
-// order a label that finds its row taken goes above it, and its line, which
-// stands further left, crosses no other label.
-func (p *painter) markOrder(f *frame) []int {
-	var order []int
-	for j := range f.Marks {
-		if p.bringsLabel(f.index, j) && f.x.holds(f.Marks[j].X) {
-			order = append(order, j)
-		}
+// byTurn is the order in which flags choose their rows: first those that fly
+// to the left, from left to right, then the others from right to left. A flag
+// that finds its row taken goes above it, and its line, which stands beyond
+// those that have chosen, crosses none of them.
+func byTurn(a, b flag) int {
+	switch {
+	case a.left && b.left:
+		return cmp.Compare(a.x, b.x)
+	case a.left:
+		return -1
+	case b.left:
+		return 1
 	}
-	slices.SortStableFunc(order, func(a, b int) int {
-		return cmp.Compare(f.Marks[b].X, f.Marks[a].X)
-	})
-	return order
+	return cmp.Compare(b.x, a.x)
 }
 
-// flyFlags gives each label the lowest free row of at most so many, and says whether all found one.
-func (p *painter) flyFlags(f *frame, order []int, most int) bool {
-	f.flags, f.flagRows = f.flags[:0], 0
+// flyFlags gives each flag the lowest free row of at most so many, and says whether all found one.
+func (p *painter) flyFlags(f *frame, most int) bool {
+	f.flagRows = 0
 	all := true
-	for _, j := range order {
-		fl := p.newFlag(f, j)
-		width := fl.box.W()
-		for row := 0; width > 0 && row < most && !fl.shown; row++ {
+	for i := range f.flags {
+		fl := &f.flags[i]
+		fl.shown = false
+		for row := 0; fl.box.W() > 0 && row < most && !fl.shown; row++ {
 			fl.box.Y1 = f.area.Y0 - float64(row)*p.smallLine
 			fl.box.Y0 = fl.box.Y1 - p.smallLine
-			fl.shown = !slices.ContainsFunc(f.flags, func(o flag) bool { return o.shown && o.box.Overlaps(fl.box) })
+			fl.shown = !slices.ContainsFunc(f.flags[:i], func(o flag) bool { return o.shown && o.box.Overlaps(fl.box) })
 			if fl.shown {
 				f.flagRows = max(f.flagRows, row+1)
 			}
 		}
 		all = all && fl.shown
-		f.flags = append(f.flags, fl)
 	}
 	return all
 }
@@ -112,14 +118,30 @@ func (p *painter) flyFlags(f *frame, order []int, most int) bool {
 func (p *painter) newFlag(f *frame, j int) flag {
 	m := &f.Marks[j]
 	face := p.flagFace(m.Strong)
-	x := f.x.ToPixel(m.X)
+	fl := flag{mark: j, x: f.x.ToPixel(m.X)}
 	width := face.width(face.fit(m.Label, p.flagMost(f)))
 	if width == 0 {
-		return flag{mark: j, x: x}
+		return fl
 	}
-	left := math.Round(x + 4*p.k)
-	left = min(left, math.Floor(p.w-1-width))
-	return flag{mark: j, x: x, box: Rect{X0: left, X1: left + width + 0.5*p.em}}
+	gap, limit := 4*p.k, math.Floor(p.w-1-width)
+	start := math.Round(fl.x + gap)
+	if before := math.Round(fl.x - gap - width); start > limit && before >= f.area.X0 {
+		start, fl.left = before, true
+	}
+	start = min(start, limit)
+	fl.box = Rect{X0: start, X1: start + width + 0.5*p.em}
+	if fl.left {
+		fl.box.X0, fl.box.X1 = start-0.5*p.em, start+width
+	}
+	return fl
+}
+
+// textStart is where the text of the flag begins.
+func (fl *flag) textStart(em float64) float64 {
+	if fl.left {
+		return fl.box.X0 + 0.5*em
+	}
+	return fl.box.X0
 }
 
 // flagMost is the width beyond which the label of a mark is shortened.
@@ -188,7 +210,7 @@ func (p *painter) drawFlag(f *frame, fl flag) Rect {
 	}
 	return p.put(label{
 		text: m.Label, face: face, ink: ink, most: p.flagMost(f),
-		x: fl.box.X0, base: face.baseline((fl.box.Y0 + fl.box.Y1) / 2),
+		x: fl.textStart(p.em), base: face.baseline((fl.box.Y0 + fl.box.Y1) / 2),
 	})
 }
 

@@ -56,7 +56,9 @@ func shareX(all []frame) {
 		if own.any {
 			data.add(own.low, own.high)
 		}
-		margin = max(margin, all[i].xMargin())
+		if !all[i].empty {
+			margin = max(margin, all[i].xMargin())
+		}
 	}
 	low, high, fixed := last.X.span(data, margin)
 	for i := range all {

@@ -172,7 +172,7 @@ func TestStrongMarkKeepsItsLabel(t *testing.T) {
 
 func TestRandomPictures(t *testing.T) {
 	rng := rand.New(rand.NewPCG(7, 7))
-	for i := range 400 {
+	for i := range 150 {
 		p := randomPicture(rng)
 		s := DefaultStyle(20+900*rng.Float64(), 20+700*rng.Float64(), rng.IntN(2) == 0)
 		s.Scale, s.TextSize = 0.5+2*rng.Float64(), 8+20*rng.Float64()
