@@ -5,6 +5,7 @@ import "math"
 // detail is what a picture shows beside its data.
 type detail struct {
 	subs, legend, title, xTitle, yTitle, sides, ticks bool
+	bare                                              bool // rows go without labels of marks
 }
 
 // details go from everything to nothing but the data: what is last in the list is given up last.
@@ -17,6 +18,7 @@ var details = [...]detail{
 	{sides: true, ticks: true},
 	{ticks: true},
 	{},
+	{bare: true},
 }
 
 // arrange finds the places of all panels, with as much beside the data as the image has room for.
@@ -121,6 +123,9 @@ func (p *painter) headOf(f *frame) float64 {
 		return 0.3 * p.em
 	}
 	room := 0.55 * p.em // half a tick label
+	if f.hasBars() && f.X.Hide {
+		room = 0.1 * p.em
+	}
 	if p.detail.yTitle && f.Y.title() != "" {
 		room = 1.65 * p.em
 	}
@@ -133,6 +138,9 @@ func (p *painter) headOf(f *frame) float64 {
 // footOf is the room below the area of a panel: ticks and title of the X axis.
 func (p *painter) footOf(f *frame, last bool) float64 {
 	room := 0.5 * p.em
+	if f.hasBars() && f.X.Hide {
+		room = 0.2 * p.em
+	}
 	if last {
 		room = 0.1 * p.em
 	}

@@ -29,6 +29,9 @@ func (p *painter) labelledMarks(i int) int {
 // bringsLabel says whether mark j of panel i has a label that no panel above has shown.
 func (p *painter) bringsLabel(i, j int) bool {
 	m := &p.frames[i].Marks[j]
+	if p.detail.bare && p.frames[i].hasBars() {
+		return false
+	}
 	if m.Label == "" || p.frames[i].empty || !drawable(m.X, p.frames[i].x.Log) {
 		return false
 	}

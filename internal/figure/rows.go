@@ -1,6 +1,9 @@
 package figure
 
-import "image/color"
+import (
+	"image/color"
+	"math"
+)
 
 // barSubs says whether any bar has a second line.
 func (f *frame) barSubs() bool {
@@ -25,7 +28,7 @@ func (p *painter) drawBars(f *frame) {
 		b, row := &f.Bars[i], f.row(i)
 		height := min(0.56*row.H(), 1.7*p.em)
 		middle := (row.Y0 + row.Y1) / 2
-		strip := Rect{X0: row.X0, Y0: middle - height/2, X1: row.X1, Y1: middle + height/2}
+		strip := Rect{X0: row.X0, Y0: math.Round(middle - height/2), X1: row.X1, Y1: math.Round(middle + height/2)}
 		bar := p.drawBar(f, b, strip)
 		name := p.rowName(f, Row{Label: b.Label, Sub: b.Sub}, p.rowFace(b.Strong), row)
 		if p.detail.sides && row.H() >= lineShare*p.body.size {
@@ -41,14 +44,15 @@ func (p *painter) drawBars(f *frame) {
 // drawBar draws the bar itself and returns its box: the range with a tick at
 // the value, or an empty outline over the whole axis for what is not known.
 func (p *painter) drawBar(f *frame, b *Bar, strip Rect) Rect {
-	if f.X.Hide {
-		p.fill(mix(p.Background, p.Grid, 0.6), p.block(strip, 3*p.k))
-	}
 	low, high, likely := b.on(f.x)
 	if !low.ok && !likely.ok {
-		edge := Rect{X0: strip.X0 + 0.5*p.hair, Y0: strip.Y0, X1: strip.X1 - 0.5*p.hair, Y1: strip.Y1}
-		p.outline(stroke{ink: p.Muted, width: p.hair, dashed: true}, p.block(edge, 3*p.k))
+		half := p.hair / 2
+		edge := Rect{X0: strip.X0 + half, Y0: strip.Y0 + half, X1: strip.X1 - half, Y1: strip.Y1 - half}
+		p.outline(stroke{ink: p.Muted, width: p.hair}, p.block(edge, 3*p.k))
 		return strip
+	}
+	if f.X.Hide {
+		p.fill(mix(p.Background, p.Grid, 0.6), p.block(strip, 3*p.k))
 	}
 	if !low.ok {
 		low, high = likely, likely
