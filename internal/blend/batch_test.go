@@ -78,6 +78,10 @@ func TestLetDown(t *testing.T) {
 	same(t, (1-share)/share, ratio)
 	assert.InDelta(t, 0.15, share*0.40+(1-share)*0.02, 1e-15, "the filler adds up")
 
+	share, ratio, ok = LetDown(0.2, 1, 0)
+	assert.True(t, ok, "pure powder")
+	assert.InDeltaSlice(t, []float64{0.2, 4}, []float64{share, ratio}, 1e-15)
+
 	for name, x := range map[string][3]float64{
 		"weaker masterbatch": {0.15, 0.10, 0}, "masterbatch itself": {0.15, 0.15, 0}, "nothing wanted": {0, 0.4, 0},
 		"resin has it already": {0.15, 0.4, 0.15}, "resin has more": {0.15, 0.4, 0.2}, "negative": {0.15, 0.4, -0.1},

@@ -81,9 +81,9 @@ func MassFractions(dst []float64, parts []Amount) (total float64, p Problem) {
 	switch {
 	case p != OK:
 	case balance >= 0:
-		total, p = aroundBalance(dst, parts, balance)
+		total, p = withBalance(dst, parts, balance)
 	default:
-		total, p = alone(dst, parts)
+		total, p = withoutBalance(dst, parts)
 	}
 	if p != OK && p != SumNotWhole && p != OverFull {
 		spoil(dst)
@@ -112,14 +112,14 @@ func survey(parts []Amount) (balance int, p Problem) {
 			balance = i
 		}
 	}
-	others := len(parts) - used[Balance]
-	mixed := used[OfWhole] != others && used[OfPolymer] != others && used[ByVolume] != others
+	n := len(parts)
+	alone := used[OfWhole] == n || used[OfPolymer] == n || used[ByVolume] == n
 	switch {
-	case len(parts) == 0:
+	case n == 0:
 		p = NoParts
 	case used[Balance] > 1:
 		p = TwoBalances
-	case mixed && balance < 0:
+	case balance < 0 && !alone:
 		p = MixedWithoutBalance
 	case used[OfPolymer] > 0 && !polymer:
 		p = NoPolymer
@@ -129,8 +129,8 @@ func survey(parts []Amount) (balance int, p Problem) {
 	return balance, p
 }
 
-// alone handles parts of one basis that have to add up by themselves.
-func alone(dst []float64, parts []Amount) (total float64, p Problem) {
+// withoutBalance handles parts of one basis that have to add up by themselves.
+func withoutBalance(dst []float64, parts []Amount) (total float64, p Problem) {
 	var mass float64
 	for i, part := range parts {
 		w := part.Value
@@ -168,9 +168,9 @@ func (s *share) add(mass, density float64, polymer bool) {
 	}
 }
 
-// aroundBalance solves for polymer, volume and balance. Densities are taken
+// withBalance solves for polymer, volume and balance. Densities are taken
 // relative to that of the balance, so that every coefficient is near one.
-func aroundBalance(dst []float64, parts []Amount, balance int) (total float64, p Problem) {
+func withBalance(dst []float64, parts []Amount, balance int) (total float64, p Problem) {
 	var whole, phr, vol share
 	reference := parts[balance].DensityKgM3
 	for i := range parts {

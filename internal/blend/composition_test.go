@@ -86,6 +86,7 @@ func TestMassFractionsProblems(t *testing.T) {
 		"infinite, no balance":         {[]Amount{polymer(OfPolymer, 1, 0), part(OfPolymer, math.Inf(1), 0)}, Undetermined, 0},
 		"full to the last, one at 0":   {[]Amount{polymer(Balance, 0, 0), part(OfWhole, 1, 0)}, OK, 1},
 		"rounded thirds with balance":  {[]Amount{polymer(Balance, 0, 0), part(OfWhole, 0.333, 0), part(OfWhole, 0.333, 0)}, OK, 1},
+		"no polymer, no phr":           {[]Amount{part(OfWhole, 0.4, 0), part(OfWhole, 0.6, 0)}, OK, 1},
 		"balance alone":                {[]Amount{polymer(Balance, 0, 0)}, OK, 1},
 		"within tolerance":             {[]Amount{polymer(OfWhole, 0.8, 0), part(OfWhole, 0.2+5e-10, 0)}, OK, 1 + 5e-10},
 		"zero vol% asks for densities": {[]Amount{polymer(Balance, 0, 0), part(ByVolume, 0, 0)}, NeedsDensity, 0},
@@ -115,6 +116,11 @@ func TestOverFullLeavesANegativeBalance(t *testing.T) {
 	_, p := MassFractions(w, []Amount{polymer(Balance, 0, 0), part(OfWhole, 1.001, 0)})
 	assert.Equal(t, OverFull, p)
 	assert.InDelta(t, -0.001, w[0], 1e-12)
+}
+
+func TestRoundingLeavesNoBalance(t *testing.T) {
+	w := fractions(t, polymer(Balance, 0, 0), part(OfWhole, 1+5e-10, 0))
+	assert.Equal(t, 0.0, w[0], "not a negative one")
 }
 
 // say returns a recipe that says the composition w on randomly chosen bases,

@@ -65,8 +65,8 @@ func TestBreakEvenEdges(t *testing.T) {
 	same(t, 20*pla/wood, BreakEvenPriceSimple(20, pla, wood, 0, 0), "without extra cost the content does not matter")
 	assert.True(t, math.IsNaN(BreakEvenPriceSimple(20, pla, wood, 0, 1)))
 	assert.True(t, math.IsNaN(BreakEvenPriceByMass(20, 0, 1)))
-	assert.True(t, math.IsNaN(BreakEvenPrice(20, pla, pla, 0, 20, 0, 1)))
-	assert.True(t, math.IsNaN(BreakEvenPrice(20, pla, pla, 0.1, 20, 0, 0)))
+	assert.True(t, math.IsNaN(BreakEvenPrice(20, pla, pla, 0, 10, 0, 1)))
+	assert.True(t, math.IsNaN(BreakEvenPrice(20, pla, pla, 0.1, 10, 0, 0)))
 	assert.True(t, math.IsNaN(BreakEvenPrice(20, pla, pla, math.NaN(), 20, 0, 1)))
 }
 
