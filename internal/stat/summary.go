@@ -56,7 +56,7 @@ func Summarise(x []float64) (Summary, bool) {
 		s.Lag1 = products.value() / spread
 		s.Effective = min(max(n*(1-s.Lag1)/(1+s.Lag1), 1), n)
 	}
-	if !finite(s.Mean) || !finite(s.SD) || !finite(s.MeanSquare) || !finite(s.Lag1) {
+	if !finite(s.Mean + s.SD + s.MeanSquare + s.Lag1) {
 		return Summary{}, false
 	}
 	return s, true
