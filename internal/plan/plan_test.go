@@ -250,6 +250,11 @@ func TestLargestPlans(t *testing.T) {
 	}
 }
 
+func TestMostSpecimens(t *testing.T) {
+	_, p := Runs(Settings{Levels: 1, SpoolsPerLevel: 1, SpecimensPerSpool: MaxSpecimens, SpoolsPerDay: 1})
+	assert.Equal(t, OK, p)
+}
+
 func TestChangeovers(t *testing.T) {
 	of := func(levels ...int) int {
 		list := make([]Run, len(levels))
