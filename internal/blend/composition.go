@@ -68,9 +68,10 @@ const (
 //
 // total is the sum of the amounts when there is no balance (for phr: that of
 // the polymers), and of everything but the balance for OverFull; otherwise 1.
-// For SumNotWhole dst is scaled to add up to 1, and for OverFull it holds the
-// solution with its negative balance, so that both can be differentiated up to
-// the very edge; for every other problem dst is NaN.
+// For SumNotWhole dst is scaled to add up to 1 (NaN when all amounts are 0),
+// and for OverFull it holds the solution with its negative balance, so that
+// both can be differentiated up to the very edge. For every other problem dst
+// is NaN and total 0.
 //
 // Source: mass and volume balances, no physics.
 func MassFractions(dst []float64, parts []Amount) (total float64, p Problem) {
