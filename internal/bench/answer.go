@@ -20,6 +20,8 @@ const mostSpools = 100
 
 // answer says in words whether a blend is worth its cost: what a spool saves
 // against the same length of the reference, and what changing over costs.
+// "cannot pay" is said only where no powder price would, however long the run:
+// one that only fails to bring in its purge is told by a note.
 func answer(p *project.Project, s *Sheet, index int) Answer {
 	b := &s.Blends[index]
 	saving, changeover := b.Results[SavingPerSpool], b.Results[ChangeoverCost]
@@ -29,19 +31,22 @@ func answer(p *project.Project, s *Sheet, index int) Answer {
 	values := map[string]any{
 		"Saving":     number(saving.Value, s.Currency, 3),
 		"Changeover": number(changeover.Value, s.Currency, 3),
-		"Reference":  p.Blends[s.Reference].Name,
+		"Reference":  s.Blends[s.Reference].Name,
 		"Spools":     p.Batch.Spools,
 	}
 	if saving.Value <= 0 {
 		values["Saving"] = number(-saving.Value, s.Currency, 3)
-		if breakEven := b.Results[BreakEvenFillerPrice]; breakEven.Known() && breakEven.Value < 0 {
+		if saving.High > 0 {
+			values["Low"], values["High"] = number(-saving.High, s.Currency, 3), number(-saving.Low, s.Currency, 3)
+			return Answer{"extra_not_certain", values}
+		}
+		if breakEven := b.Results[BreakEvenLongRun]; breakEven.Known() && breakEven.Value < 0 {
 			return Answer{"cannot_pay", values}
 		}
 		return Answer{"costs_more", values}
 	}
 	if saving.Low < 0 {
-		values["Low"] = number(saving.Low, s.Currency, 3)
-		values["High"] = number(saving.High, s.Currency, 3)
+		values["Low"], values["High"] = number(saving.Low, s.Currency, 3), number(saving.High, s.Currency, 3)
 		return Answer{"saving_not_certain", values}
 	}
 	spools, ok := blend.SpoolsToPay(saving.Value, changeover.Value)

@@ -7,35 +7,50 @@ import (
 	"fillwright/internal/material"
 )
 
-// bases fills in what each figure of a blend rests on.
+// bases fills in what each figure of a blend rests on by itself; compareBases
+// adds what it is compared with.
 func (c *compiler) bases(b *blendPlan) {
+	amounts := c.amountBasis(b)
 	density := c.densityBasis(b)
 	strand := density
 	if b.measuredDensity >= 0 {
 		strand = Measured
 	}
-	diameter := c.basisAt(c.model.set.diameter)
-	length := weakest(strand, diameter)
+	length := weakest(strand, c.basisAt(c.model.set.diameter))
 	set := func(basis Basis, figures ...Figure) {
 		for _, f := range figures {
 			b.basis[f] = basis
 		}
 	}
 	set(density, DensityEstimated, FillerVolumeFraction)
-	set(c.amountBasis(b), FillerMassFraction)
+	set(amounts, FillerMassFraction)
 	set(strand, Density)
 	set(weakest(density, strand), VoidFraction)
-	set(weakest(Entered, c.worst(b, func(p *partPlan) at { return p.moisture })), BlendMoisture)
-	set(weakest(Entered, c.amountBasis(b)), MaterialCostPerKg, CostPerKg, CostPerSpool, ChangeoverCost)
-	set(weakest(Entered, length), CostPerMetre, MaterialCostChange, CostChangePerMetre, CostChangeBought,
+	set(weakest(amounts, c.worst(b, func(p *partPlan) at { return p.moisture })), BlendMoisture)
+	set(weakest(Entered, amounts), MaterialCostPerKg, CostPerKg, CostPerSpool, ChangeoverCost)
+	set(weakest(Entered, amounts, strand), MaterialCostChange, CostChangePerMetre, CostChangeBought,
 		BreakEvenFillerPrice, BreakEvenLongRun, SavingPerSpool)
+	set(weakest(Entered, amounts, length), CostPerMetre)
 	set(length, MetresPerKg, RemainingLength)
 	set(weakest(Entered, length), LengthPerSpool)
 	set(Estimated, MeltFlow, MeltFlowGrains, MeltFlowWater, MeltFlowOil, MeltFlowModel, MeltFlowWaterBound)
 	if b.measuredFlow >= 0 {
 		set(Measured, MeltFlow)
-		if b.water == waterKinetic || b.water == waterBound {
+		if b.calibratesWater() {
 			set(Calibrated, MeltFlowWater)
+		}
+	}
+}
+
+// compareBases lets no comparison be better founded than the strand of the reference.
+func (m *Model) compareBases() {
+	if m.reference < 0 {
+		return
+	}
+	reference := m.blends[m.reference].basis[Density]
+	for i := range m.blends {
+		for _, f := range append(comparisonFigures(), BreakEvenLongRun, CostChangeBought) {
+			m.blends[i].basis[f] = weakest(m.blends[i].basis[f], reference)
 		}
 	}
 }

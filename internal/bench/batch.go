@@ -84,7 +84,7 @@ func batchSheet(p *project.Project, m *Model, index int) BatchSheet {
 
 func batchRow(p *project.Project, b *blendPlan, i int, st *state, x []float64, chargeKg float64) BatchRow {
 	mat := &p.Materials[p.MaterialByID(p.Blends[b.index].Parts[i].Material)]
-	row := BatchRow{Material: mat.ID, Name: mat.Name, MassPercent: st.w[i] * 100}
+	row := BatchRow{Material: mat.ID, Name: nameOf(mat), MassPercent: st.w[i] * 100}
 	if finite(st.v[i]) {
 		row.VolumePercent, row.HasVolume = st.v[i]*100, true
 	}

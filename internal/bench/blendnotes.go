@@ -1,7 +1,6 @@
 package bench
 
 import (
-	"fillwright/internal/blend"
 	"fillwright/internal/material"
 )
 
@@ -29,8 +28,8 @@ func (n *notebook) breakEven() {
 		return
 	}
 	values := map[string]any{
-		"Blend": n.recipe.Name, "Price": number(thisRun.Value, thisRun.Unit, 3),
-		"LongRun": number(longRun.Value, longRun.Unit, 3), "Spools": n.project.Batch.Spools,
+		"Blend": n.sheet.Name, "Price": number(thisRun.Value, thisRun.Unit, 3),
+		"LongRun": number(longRun.Value, longRun.Unit, 3), "Spools": n.project.Batch.Spools, "Count": n.project.Batch.Spools,
 	}
 	if longRun.Value < 0 {
 		n.add(Caution, PaneBlend, "/cost/wear", "cannot_pay", values)
@@ -60,7 +59,7 @@ func (n *notebook) voids() {
 	switch {
 	case v.High < 0:
 		n.add(Caution, PaneBlend, field, "voids_negative", values)
-	case v.Low > notableVoids:
+	case v.Low > 0 && v.Value > notableVoids:
 		n.add(Caution, PaneBlend, field, "voids", values)
 	default:
 		n.add(Info, PaneBlend, field, "voids_small", values)
@@ -94,28 +93,16 @@ func (n *notebook) letDown() {
 
 // oil notes added oil: how much, and which kind.
 func (n *notebook) oil() {
-	st, ok := n.model.nominalState(n.plan)
-	if !ok {
-		return
-	}
 	for i := range n.plan.parts {
-		if !n.plan.parts[i].isOil {
+		if !n.composed || !n.plan.parts[i].isOil || n.st.w[i] == 0 {
 			continue
 		}
-		values := map[string]any{"Material": n.partName(i), "Share": number(st.w[i]*100, "wt%", 2)}
-		if st.w[i] > slippingOil {
+		values := map[string]any{"Material": n.partName(i), "Share": number(n.st.w[i]*100, "wt%", 2)}
+		if n.st.w[i] > slippingOil {
 			n.add(Caution, PaneBlend, n.amountPointer(i), "oil_slips", values)
 		}
 		if n.material(i).Class == material.VegetableOil {
 			n.add(Caution, PaneBlend, n.amountPointer(i), "vegetable_oil", values)
 		}
 	}
-}
-
-// vapourAt is the gas that the water of one kilogram of blend makes at a
-// temperature and normal pressure, and the share of bubbles if all of it stayed.
-func vapourAt(waterOnBlend, tempK, meltDensityKgM3 float64) (litresPerKg, bubbles float64) {
-	const normalPressurePa = 101325
-	gas := blend.VapourVolume(waterOnBlend, tempK, normalPressurePa)
-	return gas * 1000, gas / (gas + 1/meltDensityKgM3)
 }

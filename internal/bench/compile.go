@@ -1,7 +1,6 @@
 package bench
 
 import (
-	"fmt"
 	"math"
 
 	"fillwright/internal/blend"
@@ -32,7 +31,22 @@ func Compile(p *project.Project) *Model {
 			c.model.reference = i
 		}
 	}
+	c.model.checkCompositions()
+	c.model.compareBases()
 	return c.model
+}
+
+// checkCompositions finds out which recipes make a whole as they were entered.
+// The core takes this over, because amounts that are varied one by one no
+// longer add up.
+func (m *Model) checkCompositions() {
+	x, s := m.Nominal(), m.NewScratch()
+	for i := range m.blends {
+		b := &m.blends[i]
+		n := len(b.parts)
+		b.fillAmounts(x, s)
+		b.total, b.problem = blend.MassFractions(s.w[:n], s.amounts[:n])
+	}
 }
 
 // place returns the place of an input, adding it at its first use.
@@ -58,7 +72,7 @@ func input[D quantity.Dim](c *compiler, pointer string, basis Basis, q quantity.
 // of places a property of a material. Its basis is "estimated" while the value
 // is the library's, and "entered" once the maker has typed an own one.
 func of[D quantity.Dim](c *compiler, index int, member string, q quantity.Of[D]) at {
-	return input(c, materialPointer(index, member), c.materialBasis(index, member), q)
+	return input(c, project.MaterialPointer(index, member), c.materialBasis(index, member), q)
 }
 
 func (c *compiler) materialBasis(index int, member string) Basis {
@@ -66,10 +80,6 @@ func (c *compiler) materialBasis(index int, member string) Basis {
 		return Estimated
 	}
 	return Entered
-}
-
-func materialPointer(index int, member string) string {
-	return fmt.Sprintf("/materials/%d/%s", index, member)
 }
 
 // settings places what all blends share.
@@ -104,13 +114,16 @@ func (c *compiler) settings() settings {
 // blend plans one recipe.
 func (c *compiler) blend(index int) blendPlan {
 	recipe := &c.project.Blends[index]
-	b := blendPlan{id: recipe.ID, index: index, content: math.NaN(), main: -1, molarMass: absent}
+	b := blendPlan{id: recipe.ID, index: index, unset: -1, content: math.NaN(), main: -1, molarMass: absent}
 	b.isReference = recipe.ID == c.project.Reference
-	b.measuredDensity = input(c, fmt.Sprintf("/blends/%d/measured_density", index), Measured, recipe.MeasuredDensity)
-	b.measuredFlow = input(c, fmt.Sprintf("/blends/%d/measured_flow", index), Measured, recipe.MeasuredFlow)
+	b.measuredDensity = input(c, project.BlendPointer(index, "measured_density"), Measured, recipe.MeasuredDensity)
+	b.measuredFlow = input(c, project.BlendPointer(index, "measured_flow"), Measured, recipe.MeasuredFlow)
 	for i := range recipe.Parts {
 		m := c.project.MaterialByID(recipe.Parts[i].Material)
 		b.parts = append(b.parts, c.part(index, i, m))
+		if b.unset < 0 && !recipe.Parts[i].Amount.Given() {
+			b.unset = i
+		}
 		if c.project.Materials[m].Kind == material.Filler {
 			b.filled = true
 		}
@@ -131,7 +144,7 @@ func (c *compiler) part(blendIndex, partIndex, m int) partPlan {
 	amount := c.project.Blends[blendIndex].Parts[partIndex].Amount
 	p := partPlan{
 		kind:     mat.Kind,
-		amount:   input(c, fmt.Sprintf("/blends/%d/parts/%d/amount", blendIndex, partIndex), Entered, amount.Content()),
+		amount:   input(c, project.PartPointer(blendIndex, partIndex, "amount"), Entered, amount.Content()),
 		density:  of(c, m, "density", mat.Density),
 		melt:     of(c, m, "melt_density", mat.MeltDensity),
 		price:    of(c, m, "price", mat.Price),

@@ -5,18 +5,18 @@ import (
 
 	"fillwright/internal/blend"
 	"fillwright/internal/material"
-	"fillwright/internal/melt"
 	"fillwright/internal/spool"
 )
 
-// reference holds what the other blends are compared with.
+// reference holds what the other blends are compared with. Costs are per volume
+// of strand: at one diameter that compares metres, and the diameter cancels.
 type reference struct {
-	known              bool
-	density            float64
-	costPerKg          float64
-	costPerMetre       float64
-	strandCostPerMetre float64
-	materialPerMetre   float64
+	known         bool
+	density       float64
+	costPerKg     float64
+	costPerM3     float64
+	strandPerM3   float64 // without the purge
+	materialPerM3 float64
 }
 
 // state carries the intermediate numbers of one blend through the steps of the core.
@@ -27,7 +27,6 @@ type state struct {
 	density         float64 // measured where given
 	estimate        float64 // by the inverse rule of mixtures
 	area            float64
-	lengthPerSpool  float64
 }
 
 // Eval computes every figure of every blend: y[b*FigureCount+figure], in SI.
@@ -65,20 +64,32 @@ func (m *Model) evalBlend(b *blendPlan, x, y []float64, s *Scratch) {
 	m.flow(b, x, y, &st)
 }
 
-// compose turns the amounts into mass and volume fractions.
-func compose(b *blendPlan, x []float64, s *Scratch, st *state) bool {
-	n := len(b.parts)
-	amounts, w, rho := s.amounts[:n], s.w[:n], s.density[:n]
+// fillAmounts writes the recipe at x into the scratch.
+func (b *blendPlan) fillAmounts(x []float64, s *Scratch) {
 	for i := range b.parts {
 		p := &b.parts[i]
-		rho[i] = get(x, p.density)
-		amounts[i] = blend.Amount{Basis: p.basis, DensityKgM3: rho[i], Polymer: p.kind == material.Polymer}
-		if p.amount >= 0 {
-			amounts[i].Value = x[p.amount]
+		s.density[i] = get(x, p.density)
+		s.amounts[i] = blend.Amount{Basis: p.basis, DensityKgM3: s.density[i], Polymer: p.kind == material.Polymer}
+		if p.basis != blend.Balance {
+			s.amounts[i].Value = get(x, p.amount)
 		}
 		s.filler[i] = p.kind == material.Filler
 	}
-	if _, problem := blend.MassFractions(w, amounts); problem != blend.OK {
+}
+
+// compose turns the amounts into mass and volume fractions. Whether they make a
+// whole was settled at the best estimates; beside them, sums that are a little
+// off are scaled, so that an amount with an uncertainty can be varied.
+func compose(b *blendPlan, x []float64, s *Scratch, st *state) bool {
+	if b.unset >= 0 || b.problem != blend.OK {
+		return false
+	}
+	n := len(b.parts)
+	b.fillAmounts(x, s)
+	amounts, w, rho := s.amounts[:n], s.w[:n], s.density[:n]
+	switch _, problem := blend.MassFractions(w, amounts); problem {
+	case blend.OK, blend.SumNotWhole, blend.OverFull:
+	default:
 		return false
 	}
 	if !math.IsNaN(b.content) && !blend.SetFillerContent(w, w, s.filler[:n], b.content) {
@@ -114,8 +125,7 @@ func (m *Model) strand(b *blendPlan, x, y []float64, st *state) {
 	diameter := get(x, m.set.diameter)
 	st.area = spool.Area(diameter)
 	y[MetresPerKg] = spool.Length(1, st.density, diameter*diameter)
-	st.lengthPerSpool = y[MetresPerKg] * get(x, m.set.netMass)
-	y[LengthPerSpool] = st.lengthPerSpool
+	y[LengthPerSpool] = spool.Length(get(x, m.set.netMass), st.density, diameter*diameter)
 	if m.set.weighed >= 0 && m.set.emptyMass >= 0 {
 		y[RemainingLength] = spool.Remaining(x[m.set.weighed], x[m.set.emptyMass], st.density, diameter*diameter)
 	}
@@ -141,175 +151,74 @@ func waterOf(p *partPlan, x []float64) float64 {
 
 // cost fills the figures of cost. The strand itself carries start-up, scrap,
 // power, labour and wear; the purge of a change of material is kept apart,
-// because it is paid once per run and not per spool.
+// because it is paid once per run and not per spool:
+//
+//	strand = (materials + conversion)·charge/target + extra
+//	cost   = strand + changeover/target
+//	conversion = (power·price of energy + labour)/throughput
+//	extra  = wear + extra time·labour/target, for blends with powder only
+//
+// all per kg of strand, target being the mass on all spools of the run. The
+// reference runs without a change of material.
 func (m *Model) cost(b *blendPlan, x, y []float64, s *Scratch, st *state) {
 	c := &m.set
-	materials, rest := 0.0, 0.0
-	for i := range b.parts {
-		share := st.w[i] * get(x, b.parts[i].price)
-		materials += share
-		if b.parts[i].kind != material.Filler {
-			rest += share
-		}
-	}
-	perMetre := st.density * st.area
-	y[MaterialCostPerKg] = materials
-
+	materials, rest := materialCost(b, x, st)
 	target := c.spools * get(x, c.netMass)
-	keep := 1 - get(x, c.scrap)
+	scrap := get(x, c.scrap)
 	conversion := (get(x, c.power)*get(x, c.energyPrice) + get(x, c.labour)) / get(x, c.throughput)
 	extra := 0.0
 	if b.filled {
 		extra = get(x, c.wear) + get(x, c.extraTime)*get(x, c.labour)/target
 	}
-	strandFactor := blend.Charge(target, get(x, c.startUp), 1-keep) / target
-	strand := (materials+conversion)*strandFactor + extra
-	changeover := 0.0
+	perStrand := blend.Charge(target, get(x, c.startUp), scrap) / target
+	strand := (materials+conversion)*perStrand + extra
+	purged, changeover := 0.0, 0.0
 	if !b.isReference {
-		changeover = get(x, c.purge) / keep * (materials + conversion)
+		purged = blend.Charge(0, get(x, c.purge), scrap)
+		changeover = (materials + conversion) * purged
 	}
+	perKg := strand + changeover/target
+
+	y[MaterialCostPerKg] = materials
 	y[ChangeoverCost] = changeover
-	y[CostPerKg] = strand + changeover/target
-	y[CostPerMetre] = y[CostPerKg] * perMetre
-	y[CostPerSpool] = y[CostPerKg]*get(x, c.netMass) + get(x, c.emptySpool)
-	if c.boughtPrice >= 0 && c.bought >= 0 && s.ref.known {
-		bought := (x[c.boughtPrice] / x[c.bought]) * s.ref.density * st.area
-		y[CostChangeBought] = (y[CostPerKg]+get(x, c.emptySpool)/get(x, c.netMass))*perMetre/bought - 1
-	}
+	y[CostPerKg] = perKg
+	y[CostPerMetre] = blend.CostPerMetre(perKg, st.density, st.area)
+	y[CostPerSpool] = perKg*get(x, c.netMass) + get(x, c.emptySpool)
 	if b.isReference {
 		s.ref = reference{
-			known: true, density: st.density, costPerKg: y[CostPerKg], costPerMetre: y[CostPerMetre],
-			strandCostPerMetre: strand * perMetre, materialPerMetre: materials * perMetre,
+			known: true, density: st.density, costPerKg: perKg,
+			costPerM3: perKg * st.density, strandPerM3: strand * st.density, materialPerM3: materials * st.density,
 		}
 	}
 	if !s.ref.known {
 		return
 	}
-	y[MaterialCostChange] = materials*perMetre/s.ref.materialPerMetre - 1
-	y[CostChangePerMetre] = y[CostPerMetre]/s.ref.costPerMetre - 1
-	y[SavingPerSpool] = (s.ref.strandCostPerMetre - strand*perMetre) * st.lengthPerSpool
+	y[MaterialCostChange] = materials*st.density/s.ref.materialPerM3 - 1
+	y[CostChangePerMetre] = perKg*st.density/s.ref.costPerM3 - 1
+	y[SavingPerSpool] = (s.ref.strandPerM3/st.density - strand) * get(x, c.netMass)
+	if c.boughtPrice >= 0 && c.bought >= 0 {
+		bought := x[c.boughtPrice] / x[c.bought] * s.ref.density
+		y[CostChangeBought] = (perKg+get(x, c.emptySpool)/get(x, c.netMass))*st.density/bought - 1
+	}
 	if b.filled {
 		breakEven := func(factor float64) float64 {
 			return blend.BreakEvenPrice(s.ref.costPerKg, s.ref.density, st.density,
-				st.powder, rest*factor, conversion*factor+extra, factor)
+				st.powder, (rest+conversion)*factor, extra, factor)
 		}
-		y[BreakEvenLongRun] = breakEven(strandFactor)
-		y[BreakEvenFillerPrice] = breakEven(strandFactor + m.purgeFactor(b, x, target, keep))
+		y[BreakEvenLongRun] = breakEven(perStrand)
+		y[BreakEvenFillerPrice] = breakEven(perStrand + purged/target)
 	}
 }
 
-// purgeFactor is the purged mass, scrap included, per mass of strand.
-func (m *Model) purgeFactor(b *blendPlan, x []float64, target, keep float64) float64 {
-	if b.isReference {
-		return 0
-	}
-	return get(x, m.set.purge) / keep / target
-}
-
-// flow fills the melt-flow factors: how many times faster this blend flows
-// than its own plain polymer on the same line, as grams per time at the same
-// stress.
-func (m *Model) flow(b *blendPlan, x, y []float64, st *state) {
-	grains := grainsFactor(b, x, st)
-	oil := melt.OilFactor(get(x, m.set.oilEffect), oilShare(b, x, st))
-	water, bound := m.waterFactor(b, x, st)
-	y[MeltFlowGrains], y[MeltFlowOil] = grains, oil
-	y[MeltFlowWater], y[MeltFlowWaterBound] = water, bound
-	y[MeltFlow] = grains * water * oil
-	if b.measuredFlow < 0 || !math.IsNaN(b.content) {
-		return
-	}
-	y[MeltFlowModel] = y[MeltFlow]
-	y[MeltFlow] = x[b.measuredFlow]
-	if b.water == waterKinetic || b.water == waterBound {
-		y[MeltFlowWater] = x[b.measuredFlow] / (grains * oil)
-	}
-}
-
-// grainsFactor is the slowing by grains at constant stress, 1 without powder
-// and NaN where the melt would not flow at all.
-func grainsFactor(b *blendPlan, x []float64, st *state) float64 {
-	if !b.filled || st.powder == 0 {
-		return 1
-	}
-	volume, powder, matrixVolume, matrixMass, packing := 0.0, 0.0, 0.0, 0.0, 0.0
+// materialCost is the cost of all materials per kg of blend, and that of all
+// but the powders.
+func materialCost(b *blendPlan, x []float64, st *state) (all, rest float64) {
 	for i := range b.parts {
-		p := &b.parts[i]
-		rho := get(x, p.density)
-		if p.kind == material.Polymer {
-			rho = get(x, p.melt)
-		}
-		part := st.w[i] / rho
-		volume += part
-		if p.kind == material.Filler {
-			powder += part
-			packing += part * get(x, p.packing)
-		} else {
-			matrixVolume += part
-			matrixMass += st.w[i]
+		share := st.w[i] * get(x, b.parts[i].price)
+		all += share
+		if b.parts[i].kind != material.Filler {
+			rest += share
 		}
 	}
-	phi, limit := powder/volume, packing/powder
-	if !melt.WillFlow(phi, limit) {
-		return math.NaN()
-	}
-	return melt.GrainsFactor(melt.MaronPierce(phi, limit), 1/volume, matrixMass/matrixVolume)
-}
-
-// oilShare is the oil over oil and polymer: added oil and what the powder brings.
-func oilShare(b *blendPlan, x []float64, st *state) float64 {
-	oil := 0.0
-	for i := range b.parts {
-		p := &b.parts[i]
-		switch {
-		case p.isOil:
-			oil += st.w[i]
-		case p.kind == material.Filler && p.oil >= 0:
-			oil += st.w[i] * x[p.oil]
-		case p.kind == material.Filler:
-			oil += st.w[i] * p.oilKnown
-		}
-	}
-	return melt.OilShare(oil, st.polymer)
-}
-
-// waterFactor is what the water of the powder does to the polymer's molar
-// mass, as a melt-flow factor against the same polymer with only the water of
-// its own pellets, and the bound if every water molecule cut one bond.
-func (m *Model) waterFactor(b *blendPlan, x []float64, st *state) (factor, bound float64) {
-	if b.main < 0 || b.water == waterUnknown {
-		return math.NaN(), math.NaN()
-	}
-	if b.water == waterVoids {
-		return 1, math.NaN()
-	}
-	own, added := pelletAndPowderWater(b, x, st)
-	exponent, molarMass := get(x, m.set.exponent), get(x, b.molarMass)
-	bound = melt.MolarMassFactor(molarMass, melt.MolarMassBound(molarMass, own+added), exponent)
-	if !b.filled || added == 0 {
-		return 1, bound
-	}
-	if b.water == waterBound {
-		return math.NaN(), bound
-	}
-	temperature, time := get(x, m.set.temperature), get(x, m.set.residence)
-	hydrolysis := melt.HydrolysisRate(math.Exp(get(x, m.set.rateLog)), temperature)
-	thermal := melt.ThermalScissionRate(temperature)
-	plain := melt.MolarMassAfter(molarMass, own, hydrolysis, thermal, time)
-	filled := melt.MolarMassAfter(molarMass, own+added, hydrolysis, thermal, time)
-	return melt.MolarMassFactor(plain, filled, exponent), bound
-}
-
-// pelletAndPowderWater is the water per mass of polymer that the pellets and
-// that the other parts bring.
-func pelletAndPowderWater(b *blendPlan, x []float64, st *state) (own, added float64) {
-	for i := range b.parts {
-		carried := st.w[i] * waterOf(&b.parts[i], x) / st.polymer
-		if b.parts[i].kind == material.Polymer {
-			own += carried
-		} else {
-			added += carried
-		}
-	}
-	return own, added
+	return all, rest
 }

@@ -1,8 +1,10 @@
 package bench
 
 import (
+	"cmp"
 	"strings"
 
+	"fillwright/internal/material"
 	"fillwright/internal/project"
 	"fillwright/internal/uncertain"
 )
@@ -20,7 +22,7 @@ type Sheet struct {
 // BlendSheet is everything that is computed for one blend.
 type BlendSheet struct {
 	ID      project.BlendID
-	Name    string
+	Name    string // its ID while it has none
 	Results [FigureCount]Result
 	Notes   []Note // worst first
 	Batch   BatchSheet
@@ -37,7 +39,7 @@ func Evaluate(p *project.Project) *Sheet {
 	results := m.Results()
 	for i := range p.Blends {
 		b := &s.Blends[i]
-		b.ID, b.Name, b.Results = p.Blends[i].ID, p.Blends[i].Name, results[i]
+		b.ID, b.Name, b.Results = p.Blends[i].ID, cmp.Or(p.Blends[i].Name, string(p.Blends[i].ID)), results[i]
 		b.Batch = batchSheet(p, m, i)
 	}
 	for i := range s.Blends {
@@ -47,6 +49,9 @@ func Evaluate(p *project.Project) *Sheet {
 	takeNotes(p, m, s)
 	return s
 }
+
+// nameOf is what a material is called: its ID while it has no name.
+func nameOf(m *material.Material) string { return cmp.Or(m.Name, string(m.ID)) }
 
 // Results evaluates the model at its best estimates, with first-order
 // intervals (GUM 5.1), one array per blend.

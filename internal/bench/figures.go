@@ -99,10 +99,19 @@ func Figures() []Figure {
 // (GUM 7.2.4).
 const coverage = 2
 
-// interval widens a value by its standard uncertainties down and up, in SI.
+// widest bounds a factor's interval on either side: one that is not known to
+// within this much is not known at all, and the exponential stays finite.
+const widest = 1e12
+
+// interval widens a value by its standard uncertainties down and up, in SI:
+//
+//	y - k·u to y + k·u,  or  y·exp(-k·u/y) to y·exp(k·u/y)
+//
+// The second is the same to first order on the logarithm, for figures that are
+// above zero by nature.
 func (d definition) interval(value, down, up float64) (low, high float64) {
 	if !d.log || value <= 0 {
 		return value - coverage*down, value + coverage*up
 	}
-	return value * math.Exp(-coverage*down/value), value * math.Exp(coverage*up/value)
+	return value / math.Min(math.Exp(coverage*down/value), widest), value * math.Min(math.Exp(coverage*up/value), widest)
 }

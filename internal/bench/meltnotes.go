@@ -3,7 +3,9 @@ package bench
 import (
 	"math"
 
+	"fillwright/internal/blend"
 	"fillwright/internal/material"
+	"fillwright/internal/melt"
 )
 
 // meltNotes notes what water, grains, oil and heat do to the melt.
@@ -26,41 +28,57 @@ func (n *notebook) pelletsTooWet() {
 			continue
 		}
 		n.add(Caution, PaneMelt, n.propertyPointer(i, "moisture"), "pellets_too_wet", map[string]any{
-			"Material": m.Name, "Moisture": number(moisture.Value*1e6, "ppm", 3), "Limit": number(limit.Value*1e6, "ppm", 3),
+			"Material": n.partName(i), "Moisture": number(moisture.Value*1e6, "ppm", 3), "Limit": number(limit.Value*1e6, "ppm", 3),
 		})
 	}
 }
 
 // dampPowder holds the water that the powder brings against what the polymer takes.
 func (n *notebook) dampPowder() {
-	st, ok := n.model.nominalState(n.plan)
-	if !ok || !n.plan.filled || n.plan.main < 0 {
+	if n.powder < 0 || n.st.polymer == 0 {
 		return
 	}
-	_, added := pelletAndPowderWater(n.plan, n.model.Nominal(), &st)
+	_, added := pelletAndPowderWater(n.plan, n.x, &n.st)
 	limit, limited := n.material(n.plan.main).MoistureLimit.Estimate()
 	if !limited || !finite(added) || added <= limit.Value {
 		return
 	}
-	powder := n.model.firstPowder(n.plan)
-	target := limit.Value * st.polymer / st.powder
-	n.add(Caution, PaneFiller, n.propertyPointer(powder, "moisture"), "powder_damp", map[string]any{
-		"Powder": n.partName(powder), "Moisture": n.material(powder).Moisture, "Polymer": n.partName(n.plan.main),
+	target := limit.Value * n.st.polymer / n.st.powder // on dry powder, if it were the only source
+	n.add(Caution, PaneFiller, n.propertyPointer(n.powder, "moisture"), "powder_damp", map[string]any{
+		"Powder": n.partName(n.powder), "Moisture": n.material(n.powder).Moisture, "Polymer": n.partName(n.plan.main),
 		"Water": number(added*1e6, "ppm", 2), "Limit": number(limit.Value*1e6, "ppm", 2),
-		"Target": number(target/(1+target)*100, "%", 2), "Bubbles": number(n.bubbles(&st, added)*100, "%", 2),
+		"Target": number(blend.DryToWet(target)*100, "%", 2), "Bubbles": number(n.bubbles(added)*100, "%", 2),
 	})
 }
 
-// bubbles is the share of bubbles that the powder's water could blow.
-func (n *notebook) bubbles(st *state, waterOnPolymer float64) float64 {
-	temperature := n.nominalOr(n.model.set.temperature, 473.15)
-	_, share := vapourAt(waterOnPolymer*st.polymer, temperature, st.estimate)
-	return share
+// bubbles is the share of bubbles in the melt if all the water on the polymer
+// turned to vapour at normal pressure and none of it escaped:
+//
+//	V_gas/(V_gas + V_melt)
+//
+// While temperature or densities are not given, 200 °C and the volume of plain
+// polyester melt stand in: the share hardly depends on them.
+func (n *notebook) bubbles(waterOnPolymer float64) float64 {
+	const normalPressurePa, usualTempK, usualMeltM3Kg = 101325, 473.15, 0.9e-3
+	mix := mixOf(n.plan, n.x, &n.st)
+	volume := mix.volume
+	if !finite(volume) {
+		volume = usualMeltM3Kg
+	}
+	gas := blend.VapourVolume(waterOnPolymer*n.st.polymer, n.nominalOr(n.model.set.temperature, usualTempK), normalPressurePa)
+	return gas / (gas + volume)
+}
+
+func (n *notebook) nominalOr(i at, otherwise float64) float64 {
+	if i < 0 {
+		return otherwise
+	}
+	return n.x[i]
 }
 
 // waterClass says what kind of statement about water is possible at all.
 func (n *notebook) waterClass() {
-	if n.plan.main < 0 || !n.plan.filled {
+	if !n.wet || n.plan.main < 0 {
 		return
 	}
 	values := map[string]any{"Polymer": n.partName(n.plan.main)}
@@ -85,96 +103,146 @@ func (n *notebook) waterClass() {
 	}
 }
 
-// stiffMelt stops a loading at which the melt would no longer flow.
+// stiffMelt stops a loading at which the melt would no longer flow, unless a
+// measurement says that it does: then the packing limit is wrong.
 func (n *notebook) stiffMelt() {
-	if !n.plan.filled || n.sheet.Results[MeltFlowGrains].Known() || n.explained(MeltFlowGrains) {
+	if n.powder < 0 {
 		return
 	}
-	powder := n.model.firstPowder(n.plan)
-	n.add(Stop, PaneBlend, n.amountPointer(powder), "will_not_flow", map[string]any{
-		"Blend": n.recipe.Name, "Powder": n.partName(powder), "Packing": n.material(powder).PackingLimit,
-	}, MeltFlowGrains, MeltFlow)
+	mix := mixOf(n.plan, n.x, &n.st)
+	phi, limit := mix.phi(), mix.limit()
+	if math.IsNaN(phi) || math.IsNaN(limit) || melt.WillFlow(phi, limit) {
+		return
+	}
+	values := map[string]any{
+		"Blend": n.sheet.Name, "Powder": n.partName(n.powder), "Packing": n.material(n.powder).PackingLimit,
+		"Volume": number(phi*100, "vol%", 2),
+	}
+	if n.plan.measuredFlow >= 0 {
+		n.add(Caution, PaneFiller, n.propertyPointer(n.powder, "packing_limit"), "flows_beyond_packing", values,
+			n.flowFigures(MeltFlowGrains)...)
+		return
+	}
+	n.add(Stop, PaneBlend, n.amountPointer(n.powder), "will_not_flow", values, n.flowFigures(MeltFlowGrains)...)
 }
 
 // netFlow says whether the melt runs thinner or thicker, which of the three
 // reasons weighs most, and when even the direction is open.
 func (n *notebook) netFlow() {
 	r := &n.sheet.Results
-	if !n.plan.filled || !r[MeltFlow].Known() {
+	if n.powder < 0 || !r[MeltFlow].Known() {
 		return
 	}
 	values := map[string]any{
 		"Factor": number(r[MeltFlow].Value, "", 2),
 		"Low":    number(r[MeltFlow].Low, "", 2), "High": number(r[MeltFlow].High, "", 2),
-		"Grains": number(r[MeltFlowGrains].Value, "", 2), "Water": number(r[MeltFlowWater].Value, "", 2),
-		"Oil": number(r[MeltFlowOil].Value, "", 2),
 	}
-	if r[MeltFlow].Basis == Measured {
-		n.add(Info, PaneMelt, n.pointer("measured_flow"), "melt_measured", values)
+	field := n.pointer("measured_flow")
+	if n.plan.measuredFlow >= 0 {
+		values["Factor"] = number(r[MeltFlow].Value, "", 3)
+		n.add(Info, PaneMelt, field, "melt_measured", values)
 		return
 	}
+	for name, f := range map[string]Figure{"Grains": MeltFlowGrains, "Water": MeltFlowWater, "Oil": MeltFlowOil} {
+		values[name] = number(r[f].Value, "", 2)
+	}
 	if r[MeltFlow].Low < 1 && r[MeltFlow].High > 1 {
-		n.add(Caution, PaneMelt, n.pointer("measured_flow"), "melt_direction_open", values)
+		n.add(Caution, PaneMelt, field, "melt_direction_open", values)
 	}
 	id, field := n.dominant()
 	severity := Info
-	if r[MeltFlow].Value > 1.5 || r[MeltFlow].Value < 0.5 {
+	if r[MeltFlow].Value > thinMelt || r[MeltFlow].Value < thickMelt {
 		severity = Caution
 	}
 	n.add(severity, PaneMelt, field, id, values)
 }
 
+// Beyond these factors the melt flow is far enough from that of the plain
+// polymer to upset a line that was set up for it (own judgement).
+const (
+	thinMelt  = 1.5
+	thickMelt = 0.5
+)
+
 // dominant names the strongest of the three reasons and the field that eases it.
 func (n *notebook) dominant() (id, field string) {
-	powder := n.model.firstPowder(n.plan)
-	strongest := 0.0
+	strongest := -1.0
 	for _, c := range []struct {
 		figure    Figure
 		id, field string
 	}{
-		{MeltFlowGrains, "melt_grains_dominate", n.amountPointer(powder)},
-		{MeltFlowWater, "melt_water_dominates", n.propertyPointer(powder, "moisture")},
-		{MeltFlowOil, "melt_oil_dominates", n.propertyPointer(powder, "oil_content")},
+		{MeltFlowGrains, "melt_grains_dominate", n.amountPointer(n.powder)},
+		{MeltFlowWater, "melt_water_dominates", n.propertyPointer(n.powder, "moisture")},
+		{MeltFlowOil, "melt_oil_dominates", n.oilField()},
 	} {
-		if size := math.Abs(math.Log(n.sheet.Results[c.figure].Value)); size >= strongest {
+		if size := math.Abs(math.Log(n.sheet.Results[c.figure].Value)); size > strongest {
 			strongest, id, field = size, c.id, c.field
 		}
 	}
 	return id, field
 }
 
-// heat holds the melt temperature against the polymer's range and the powder's onset.
+// oilField is where the largest source of oil is entered: the amount of an
+// added oil, or the oil content of a powder.
+func (n *notebook) oilField() string {
+	field, most := n.propertyPointer(n.powder, "oil_content"), 0.0
+	for i := range n.plan.parts {
+		p, oil := &n.plan.parts[i], 0.0
+		switch {
+		case p.isOil:
+			oil = n.st.w[i]
+		case p.kind == material.Filler:
+			oil = n.st.w[i] * n.nominalOr(p.oil, 0)
+		}
+		if oil <= most {
+			continue
+		}
+		most, field = oil, n.propertyPointer(i, "oil_content")
+		if p.isOil {
+			field = n.amountPointer(i)
+		}
+	}
+	return field
+}
+
+// heat holds the melt temperature against the polymer's range and every part's onset.
 func (n *notebook) heat() {
 	t, known := n.project.Melt.Temperature.Estimate()
 	if !known {
 		return
 	}
-	residence, _ := n.project.Melt.Residence.Estimate()
+	margin := n.heatMargin()
 	for i := range n.plan.parts {
 		m := n.material(i)
-		values := map[string]any{"Material": m.Name, "Temperature": celsius(t.Value)}
-		if r, given := m.MeltRange.Estimate(); given && m.Kind == material.Polymer && (t.Value > r.High || t.Value < r.Low) {
-			values["Range"] = m.MeltRange
-			n.add(Caution, PaneMelt, "/melt/temperature", "outside_melt_range", values)
+		r, _ := m.MeltRange.Estimate()
+		if m.Kind == material.Polymer && r.High > r.Low && (t.Value > r.High || t.Value < r.Low) {
+			n.add(Caution, PaneMelt, "/melt/temperature", "outside_melt_range", map[string]any{
+				"Material": n.partName(i), "Temperature": celsius(t.Value), "Range": m.MeltRange,
+			})
 		}
 		onset, given := m.Onset.Estimate()
-		if !given {
+		if !given || t.Value <= onset.Low-margin {
 			continue
 		}
-		margin := heatMargin(residence.Value)
-		values["Onset"], values["Left"], values["Margin"] = celsius(onset.Low), number(onset.Low-t.Value, "K", 2), number(margin, "K", 2)
-		switch {
-		case t.Value >= onset.Low:
+		values := map[string]any{
+			"Material": n.partName(i), "Temperature": celsius(t.Value), "Onset": celsius(onset.Low),
+			"Left": number(onset.Low-t.Value, "K", 2), "Margin": number(margin, "K", 2),
+		}
+		if t.Value >= onset.Low {
 			n.add(Stop, PaneMelt, "/melt/temperature", "above_onset", values)
-		case t.Value > onset.Low-margin:
+		} else {
 			n.add(Caution, PaneMelt, "/melt/temperature", "near_onset", values)
 		}
 	}
 }
 
 // heatMargin is how far below the onset of decomposition to stay: 10 K for
-// less than two minutes in the melt, 20 K for more than five, between them in
-// proportion (own rule, not from the literature).
-func heatMargin(residenceS float64) float64 {
-	return 10 + 10*math.Min(1, math.Max(0, (residenceS-120)/180))
+// less than two minutes in the melt, 20 K for more than five and while the time
+// is not given, between them in proportion (own rule, not from the literature).
+func (n *notebook) heatMargin() float64 {
+	residence, given := n.project.Melt.Residence.Estimate()
+	if !given {
+		return 20
+	}
+	return 10 + 10*math.Min(1, math.Max(0, (residence.Value-120)/180))
 }

@@ -54,7 +54,10 @@ type blendPlan struct {
 	id              project.BlendID
 	index           int // in the project; -1 for a swept copy
 	parts           []partPlan
-	filled          bool
+	unset           int           // first part whose amount was not given, or -1
+	problem         blend.Problem // why the amounts make no blend
+	total           float64       // what they add up to, as a fraction
+	filled          bool          // has a powder among its parts, whatever its amount
 	isReference     bool
 	content         float64 // filler content to set instead of the entered one, or NaN
 	main            int     // index of the largest polymer part, or -1

@@ -10,94 +10,108 @@ import (
 	"fillwright/internal/wording"
 )
 
-var (
-	compositionFigures = []Figure{
-		Density, DensityEstimated, FillerMassFraction, FillerVolumeFraction, BlendMoisture,
-		MaterialCostPerKg, MaterialCostChange, CostPerKg, CostPerMetre, CostPerSpool, CostChangePerMetre, BreakEvenFillerPrice,
-		SavingPerSpool, ChangeoverCost, LengthPerSpool, MetresPerKg, MeltFlow, MeltFlowGrains, MeltFlowWater, MeltFlowOil,
+// What waits for what. A note names all figures of a group; those that are
+// known all the same are taken out at the end (settle).
+
+// allFigures are those that every blend has.
+func allFigures() []Figure {
+	var list []Figure
+	for _, f := range Figures() {
+		if !f.Optional() {
+			list = append(list, f)
+		}
 	}
-	densityFigures = []Figure{
-		Density, DensityEstimated, FillerVolumeFraction, MaterialCostChange, CostPerMetre, CostChangePerMetre,
-		BreakEvenFillerPrice, SavingPerSpool, LengthPerSpool, MetresPerKg, MeltFlowGrains, MeltFlow,
+	return list
+}
+
+func comparisonFigures() []Figure {
+	return []Figure{MaterialCostChange, CostChangePerMetre, BreakEvenFillerPrice, SavingPerSpool}
+}
+
+func densityFigures() []Figure {
+	return append(comparisonFigures(), Density, DensityEstimated, FillerVolumeFraction, CostPerMetre, LengthPerSpool, MetresPerKg)
+}
+
+func costFigures() []Figure {
+	return append(comparisonFigures(), CostPerKg, CostPerMetre, CostPerSpool, ChangeoverCost)
+}
+
+// flowFigures wait for one contribution to the melt flow: itself, the product,
+// and where the flow was measured the estimate beside it and what is left for water.
+func (n *notebook) flowFigures(contribution Figure) []Figure {
+	list := []Figure{contribution, MeltFlow}
+	if n.plan.measuredFlow >= 0 {
+		list = append(list, MeltFlowModel)
 	}
-	priceFigures = []Figure{
-		MaterialCostPerKg, MaterialCostChange, CostPerKg, CostPerMetre, CostPerSpool, CostChangePerMetre,
-		BreakEvenFillerPrice, SavingPerSpool, ChangeoverCost,
+	if n.plan.calibratesWater() && contribution != MeltFlowWater {
+		list = append(list, MeltFlowWater)
 	}
-	processFigures = []Figure{
-		CostPerKg, CostPerMetre, CostPerSpool, CostChangePerMetre, BreakEvenFillerPrice, SavingPerSpool, ChangeoverCost,
-	}
-	metreFigures = []Figure{
-		LengthPerSpool, MetresPerKg, MaterialCostChange, CostPerMetre, CostChangePerMetre, BreakEvenFillerPrice, SavingPerSpool,
-	}
-	comparisonFigures = []Figure{MaterialCostChange, CostChangePerMetre, BreakEvenFillerPrice, SavingPerSpool}
-)
+	return list
+}
 
 // unfinished notes what is missing, and which figures wait for it.
 func (n *notebook) unfinished() {
-	if !n.composed() {
+	if !n.composed {
+		n.notComposed()
 		return
+	}
+	if n.powder < 0 {
+		n.add(Info, PaneBlend, n.pointer("parts"), "no_powder", nil, BreakEvenFillerPrice)
+	}
+	if n.st.polymer == 0 {
+		n.add(Stop, PaneBlend, n.pointer("parts"), "no_polymer", map[string]any{"Blend": n.sheet.Name},
+			MeltFlow, MeltFlowGrains, MeltFlowWater, MeltFlowOil)
 	}
 	n.missingProperties()
 	n.missingSettings()
+	n.missingCosts()
 	n.missingReference()
-	if !n.plan.filled {
-		n.add(Info, PaneBlend, n.pointer("parts"), "no_powder", nil, BreakEvenFillerPrice)
-	}
 }
 
-// composed reports whether the parts make a whole, and notes why they do not.
-func (n *notebook) composed() bool {
-	amounts := make([]blend.Amount, len(n.plan.parts))
-	for i := range n.plan.parts {
-		p := &n.plan.parts[i]
-		if !n.recipe.Parts[i].Amount.IsZero() || p.amount >= 0 {
-			amounts[i] = blend.Amount{Basis: p.basis, Polymer: p.kind == material.Polymer, DensityKgM3: n.nominal(p.density), Value: n.nominalOr(p.amount, 0)}
-			continue
+// notComposed says why the parts do not make a whole.
+func (n *notebook) notComposed() {
+	for i := range n.recipe.Parts {
+		if !n.recipe.Parts[i].Amount.Given() {
+			n.add(Stop, PaneBlend, n.amountPointer(i), "amount_missing",
+				map[string]any{"Part": n.partName(i), "Blend": n.sheet.Name}, allFigures()...)
 		}
-		n.add(Stop, PaneBlend, n.amountPointer(i), "amount_missing",
-			map[string]any{"Part": n.partName(i), "Blend": n.recipe.Name}, compositionFigures...)
-		return false
 	}
-	total, problem := blend.MassFractions(make([]float64, len(amounts)), amounts)
-	if problem == blend.OK {
-		return true
+	if n.plan.unset >= 0 {
+		return
 	}
+	last := len(n.recipe.Parts) - 1
 	field := n.pointer("parts")
-	if len(amounts) > 0 {
-		field = n.amountPointer(len(amounts) - 1)
-	}
-	values := map[string]any{"Blend": n.recipe.Name, "Total": number(total*100, "%", 5)}
-	n.add(Stop, PaneBlend, field, problemNote(problem), values, compositionFigures...)
-	return false
-}
-
-// problemNote names the note of a composition that does not make a whole.
-func problemNote(p blend.Problem) string {
-	switch p {
+	values := map[string]any{"Blend": n.sheet.Name, "Total": number(n.plan.total*100, "%", 5)}
+	id := "amounts_contradict"
+	switch n.plan.problem {
 	case blend.NoParts:
-		return "no_parts"
+		id = "no_parts"
 	case blend.TwoBalances:
-		return "two_balances"
+		id, field = "two_balances", n.amountPointer(last)
 	case blend.OverFull:
-		return "over_full"
+		id, field = "over_full", n.amountPointer(last)
 	case blend.MixedWithoutBalance:
-		return "mixed_bases"
+		id, field = "mixed_bases", n.amountPointer(last)
 	case blend.NoPolymer:
-		return "phr_without_polymer"
+		id = "phr_without_polymer"
 	case blend.NeedsDensity:
-		return "volume_needs_density"
+		id, field = "volume_needs_density", n.propertyPointer(n.firstWithoutDensity(), "density")
+	case blend.SumNotWhole:
+		id, field = "parts_do_not_add_up", n.amountPointer(last)
+		if n.plan.parts[last].basis == blend.OfPolymer {
+			id, values["Total"] = "polymers_do_not_add_up", number(n.plan.total*100, "phr", 5)
+		}
 	}
-	return "parts_do_not_add_up"
+	n.add(Stop, PaneBlend, field, id, values, allFigures()...)
 }
 
-func (n *notebook) nominal(i at) float64 { return n.nominalOr(i, math.NaN()) }
-
-func (n *notebook) nominalOr(i at, otherwise float64) float64 {
-	if i < 0 {
-		return otherwise
+func (n *notebook) firstWithoutDensity() int {
+	for i := range n.plan.parts {
+		if n.plan.parts[i].density < 0 {
+			return i
+		}
 	}
-	return n.model.inputs[i].Value
+	return 0
 }
 
 // missingProperties notes properties of the materials that were not given.
@@ -110,19 +124,18 @@ func (n *notebook) missingProperties() {
 					map[string]any{"Material": n.partName(i)}, blocks...)
 			}
 		}
-		missing(p.density, "density", "density_missing", Stop, densityFigures...)
-		missing(p.price, "price", "price_missing", Stop, priceFigures...)
+		missing(p.density, "density", "density_missing", Stop, append(densityFigures(), n.flowFigures(MeltFlowGrains)...)...)
+		missing(p.price, "price", "price_missing", Stop, append(costFigures(), MaterialCostPerKg)...)
+		wet := append(n.flowFigures(MeltFlowWater), BlendMoisture)
 		switch p.kind {
 		case material.Polymer:
-			missing(p.moisture, "moisture", "pellet_moisture_missing", Caution, BlendMoisture, MeltFlowWater, MeltFlow)
-			if n.plan.filled {
-				missing(p.melt, "melt_density", "melt_density_missing", Caution, MeltFlowGrains, MeltFlow)
-			}
+			missing(p.moisture, "moisture", "pellet_moisture_missing", Caution, wet...)
+			missing(p.melt, "melt_density", "melt_density_missing", Caution, n.flowFigures(MeltFlowGrains)...)
 		case material.Filler:
-			missing(p.moisture, "moisture", "powder_moisture_missing", Caution, BlendMoisture, MeltFlowWater, MeltFlow)
-			missing(p.packing, "packing_limit", "packing_limit_missing", Caution, MeltFlowGrains, MeltFlow)
+			missing(p.moisture, "moisture", "powder_moisture_missing", Caution, wet...)
+			missing(p.packing, "packing_limit", "packing_limit_missing", Caution, n.flowFigures(MeltFlowGrains)...)
 			if math.IsNaN(p.oilKnown) {
-				missing(p.oil, "oil_content", "oil_content_missing", Caution, MeltFlowOil, MeltFlow)
+				missing(p.oil, "oil_content", "oil_content_missing", Caution, n.flowFigures(MeltFlowOil)...)
 			}
 		}
 	}
@@ -139,42 +152,28 @@ func paneOf(kind material.Kind, member string) Pane {
 	return PaneMelt
 }
 
-func (n *notebook) material(part int) *material.Material {
-	return &n.project.Materials[n.project.MaterialByID(n.recipe.Parts[part].Material)]
-}
-
-func (n *notebook) partName(part int) string { return n.material(part).Name }
-
-func (n *notebook) propertyPointer(part int, member string) string {
-	return materialPointer(n.project.MaterialByID(n.recipe.Parts[part].Material), member)
-}
-
-// missingSettings notes what the costs, the length and the melt wait for.
+// missingSettings notes what the length and the melt wait for.
 func (n *notebook) missingSettings() {
 	s := &n.model.set
 	if s.diameter < 0 {
-		n.add(Stop, PaneSpool, "/spool/diameter", "diameter_missing", nil, metreFigures...)
+		n.add(Stop, PaneSpool, "/spool/diameter", "diameter_missing", nil, LengthPerSpool, MetresPerKg, CostPerMetre)
 	}
 	if s.netMass < 0 {
-		n.add(Stop, PaneSpool, "/spool/net_mass", "net_mass_missing", nil,
-			LengthPerSpool, CostPerKg, CostPerMetre, CostPerSpool, CostChangePerMetre, BreakEvenFillerPrice, SavingPerSpool)
+		n.add(Stop, PaneSpool, "/spool/net_mass", "net_mass_missing", nil, append(costFigures(), LengthPerSpool)...)
 	}
-	n.missingCosts()
-	if !n.plan.filled || n.plan.water != waterKinetic {
+	if !n.wet {
 		return
 	}
-	for _, f := range []struct {
-		place at
-		field string
-		id    string
-	}{
-		{s.temperature, "/melt/temperature", "melt_temperature_missing"},
-		{s.residence, "/melt/residence", "residence_missing"},
-		{n.plan.molarMass, n.propertyPointer(n.plan.main, "molar_mass"), "molar_mass_missing"},
-	} {
-		if f.place < 0 {
-			n.add(Caution, PaneMelt, f.field, f.id, nil, MeltFlowWater, MeltFlow)
-		}
+	water := n.flowFigures(MeltFlowWater)
+	if n.plan.water == waterKinetic && s.temperature < 0 {
+		n.add(Caution, PaneMelt, "/melt/temperature", "melt_temperature_missing", nil, water...)
+	}
+	if n.plan.water == waterKinetic && s.residence < 0 {
+		n.add(Caution, PaneMelt, "/melt/residence", "residence_missing", nil, water...)
+	}
+	if (n.plan.water == waterKinetic || n.plan.water == waterBound) && n.plan.molarMass < 0 {
+		n.add(Caution, PaneMelt, n.propertyPointer(n.plan.main, "molar_mass"), "molar_mass_missing",
+			map[string]any{"Material": n.partName(n.plan.main)}, append(water, MeltFlowWaterBound)...)
 	}
 }
 
@@ -208,29 +207,34 @@ func (n *notebook) missingCosts() {
 		names = append(names, wording.ID("field"+strings.ReplaceAll(f.field, "/", ".")))
 	}
 	if first != "" {
-		n.add(Caution, PaneBlend, first, "costs_missing", map[string]any{"Fields": names}, processFigures...)
+		n.add(Caution, PaneBlend, first, "costs_missing", map[string]any{"Fields": names}, costFigures()...)
 	}
 	if s.emptySpool < 0 {
 		n.add(Caution, PaneBlend, "/cost/empty_spool", "empty_spool_missing", nil, CostPerSpool)
 	}
 }
 
-// missingReference notes that there is nothing to compare with, or that the
-// reference itself lacks something.
+// missingReference notes that there is nothing to compare with, that the
+// reference itself lacks something, or that it costs nothing.
 func (n *notebook) missingReference() {
-	r := n.model.reference
-	if r < 0 {
-		n.add(Caution, PaneBlend, "/reference", "no_reference", nil, comparisonFigures...)
+	if n.reference == nil {
+		n.add(Caution, PaneBlend, "/reference", "no_reference", nil, comparisonFigures()...)
 		return
 	}
-	if r == n.index {
-		return
+	r := &n.reference.Results
+	values := map[string]any{"Reference": n.reference.Name}
+	if n.reference != n.sheet && !(r[Density].Known() && r[MaterialCostPerKg].Known() && r[CostPerKg].Known()) {
+		n.add(Caution, PaneBlend, fmt.Sprintf("/blends/%d/parts", n.model.reference), "reference_unfinished", values,
+			comparisonFigures()...)
 	}
-	for _, f := range comparisonFigures {
-		if !n.sheet.Results[f].Known() && !n.explained(f) {
-			n.add(Caution, PaneBlend, fmt.Sprintf("/blends/%d/parts", r), "reference_unfinished",
-				map[string]any{"Reference": n.project.Blends[r].Name}, comparisonFigures...)
-			return
-		}
+	var waits []Figure
+	if r[MaterialCostPerKg].Known() && r[MaterialCostPerKg].Value == 0 {
+		waits = append(waits, MaterialCostChange)
+	}
+	if r[CostPerKg].Known() && r[CostPerKg].Value == 0 {
+		waits = append(waits, CostChangePerMetre)
+	}
+	if waits != nil {
+		n.add(Info, PaneBlend, fmt.Sprintf("/blends/%d/parts", n.model.reference), "reference_free", values, waits...)
 	}
 }

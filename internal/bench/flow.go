@@ -1,0 +1,149 @@
+package bench
+
+import (
+	"math"
+
+	"fillwright/internal/material"
+	"fillwright/internal/melt"
+)
+
+// flow fills the melt-flow factors: how many times faster this blend flows
+// than its own plain polymer on the same line, as grams per time at the same
+// stress:
+//
+//	factor = grains·water·oil
+//
+// A measured factor replaces the product, and what grains and oil do not
+// explain of it is then put down to water where water can cut the chains.
+func (m *Model) flow(b *blendPlan, x, y []float64, st *state) {
+	grains := grainsFactor(b, x, st)
+	oil := melt.OilFactor(get(x, m.set.oilEffect), oilShare(b, x, st))
+	water, bound := m.waterFactor(b, x, st)
+	y[MeltFlowGrains], y[MeltFlowOil] = grains, oil
+	y[MeltFlowWater], y[MeltFlowWaterBound] = water, bound
+	y[MeltFlow] = grains * water * oil
+	if b.measuredFlow < 0 || !math.IsNaN(b.content) {
+		return
+	}
+	y[MeltFlowModel] = y[MeltFlow]
+	y[MeltFlow] = x[b.measuredFlow]
+	if b.calibratesWater() {
+		y[MeltFlowWater] = x[b.measuredFlow] / (grains * oil)
+	}
+}
+
+// calibratesWater reports whether the share of water is found from a measured
+// melt flow.
+func (b *blendPlan) calibratesWater() bool {
+	return b.measuredFlow >= 0 && (b.water == waterKinetic || b.water == waterBound)
+}
+
+// meltMix is a blend as a melt: volumes and masses per mass of blend. The
+// powder keeps its density, the polymer swells to its melt density.
+type meltMix struct {
+	volume, powder           float64
+	matrixVolume, matrixMass float64
+	packed                   float64 // Σ of powder volume times packing limit
+}
+
+func mixOf(b *blendPlan, x []float64, st *state) meltMix {
+	var mix meltMix
+	for i := range b.parts {
+		p := &b.parts[i]
+		rho := get(x, p.density)
+		if p.kind == material.Polymer {
+			rho = get(x, p.melt)
+		}
+		part := st.w[i] / rho
+		mix.volume += part
+		if p.kind == material.Filler {
+			mix.powder += part
+			mix.packed += part * get(x, p.packing)
+		} else {
+			mix.matrixVolume += part
+			mix.matrixMass += st.w[i]
+		}
+	}
+	return mix
+}
+
+// phi is the volume fraction of powder in the melt.
+func (mix *meltMix) phi() float64 { return mix.powder / mix.volume }
+
+// limit is the packing limit; that of several powders is their mean by volume.
+func (mix *meltMix) limit() float64 { return mix.packed / mix.powder }
+
+// grainsFactor is the slowing by grains at constant stress, 1 without powder
+// and NaN where the melt would not flow at all.
+func grainsFactor(b *blendPlan, x []float64, st *state) float64 {
+	if !b.filled || st.powder == 0 {
+		return 1
+	}
+	mix := mixOf(b, x, st)
+	if !melt.WillFlow(mix.phi(), mix.limit()) {
+		return math.NaN()
+	}
+	return melt.GrainsFactor(melt.MaronPierce(mix.phi(), mix.limit()), 1/mix.volume, mix.matrixMass/mix.matrixVolume)
+}
+
+// oilShare is the oil over oil and polymer: added oil and what the powder brings.
+func oilShare(b *blendPlan, x []float64, st *state) float64 {
+	oil := 0.0
+	for i := range b.parts {
+		p := &b.parts[i]
+		switch {
+		case p.isOil:
+			oil += st.w[i]
+		case p.kind == material.Filler && p.oil >= 0:
+			oil += st.w[i] * x[p.oil]
+		case p.kind == material.Filler:
+			oil += st.w[i] * p.oilKnown
+		}
+	}
+	return melt.OilShare(oil, st.polymer)
+}
+
+// waterFactor is what the water of the other parts does to the polymer's molar
+// mass, as a melt-flow factor against the same polymer with only the water of
+// its own pellets after the same time in the melt; and the bound, against
+// chains of which none is cut, if every water molecule of pellets and powder
+// cut one bond.
+func (m *Model) waterFactor(b *blendPlan, x []float64, st *state) (factor, bound float64) {
+	own, added := pelletAndPowderWater(b, x, st)
+	switch {
+	case added == 0:
+		return 1, math.NaN()
+	case b.water == waterVoids:
+		return 1, math.NaN()
+	case b.water == waterUnknown:
+		return math.NaN(), math.NaN()
+	}
+	exponent, molarMass := get(x, m.set.exponent), get(x, b.molarMass)
+	bound = melt.MolarMassFactor(molarMass, melt.MolarMassBound(molarMass, own+added), exponent)
+	if b.water == waterBound {
+		return math.NaN(), bound
+	}
+	temperature, time := get(x, m.set.temperature), get(x, m.set.residence)
+	hydrolysis := melt.HydrolysisRate(math.Exp(get(x, m.set.rateLog)), temperature)
+	thermal := melt.ThermalScissionRate(temperature)
+	plain := melt.MolarMassAfter(molarMass, own, hydrolysis, thermal, time)
+	filled := melt.MolarMassAfter(molarMass, own+added, hydrolysis, thermal, time)
+	return melt.MolarMassFactor(plain, filled, exponent), bound
+}
+
+// pelletAndPowderWater is the water per mass of polymer that the pellets and
+// that the other parts bring.
+func pelletAndPowderWater(b *blendPlan, x []float64, st *state) (own, added float64) {
+	for i := range b.parts {
+		carried := st.w[i] * waterOf(&b.parts[i], x)
+		if b.parts[i].kind == material.Polymer {
+			own += carried
+		} else {
+			added += carried
+		}
+	}
+	if added == 0 {
+		return own / st.polymer, 0
+	}
+	return own / st.polymer, added / st.polymer
+}
