@@ -40,11 +40,27 @@ func (c *compiler) diameter() at {
 		return input(c, "/spool/diameter", Entered, c.project.Spool.Diameter)
 	}
 	u := meanUncertainty(summary)
-	if gauge, given := c.project.Spool.Gauge.Estimate(); given {
-		u = math.Hypot(u, gauge.Value/coverage) // the caliper's own error is common to all readings
+	if summary.N == 1 { // one reading says nothing of the spread: take that of the diameter entered
+		entered, _ := c.project.Spool.Diameter.Estimate()
+		u = entered.StdU
 	}
+	u = math.Hypot(u, gaugeU(c.project)) // the caliper's own error is common to all readings
 	return c.place("/spool/readings", Measured,
 		uncertain.Input{Value: math.Sqrt(summary.MeanSquare), UMinus: u, UPlus: u})
+}
+
+// gaugeU is the standard uncertainty of the caliper, in metres: the one entered
+// for it, else the largest that comes with a reading, else 0.
+func gaugeU(p *project.Project) float64 {
+	if gauge, given := p.Spool.Gauge.Estimate(); given {
+		return gauge.Value / coverage
+	}
+	u := 0.0
+	for _, r := range p.Spool.Readings {
+		e, _ := r.Estimate()
+		u = math.Max(u, e.StdU)
+	}
+	return u
 }
 
 // readings summarises the caliper readings, in metres.

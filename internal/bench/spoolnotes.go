@@ -17,7 +17,7 @@ func (n *notebook) spoolNotes() {
 	if weighed, ok := s.Weighed.Estimate(); ok {
 		if empty, ok := s.EmptyMass.Estimate(); ok && weighed.Value < empty.Value {
 			n.add(Caution, PaneSpool, "/spool/weighed", "spool_lighter_than_empty",
-				map[string]any{"Weighed": s.Weighed, "Empty": s.EmptyMass}, RemainingLength)
+				map[string]any{"Weighed": s.Weighed, "Empty": s.EmptyMass})
 		} else if !ok {
 			n.add(Info, PaneSpool, "/spool/empty_mass", "empty_mass_missing", nil, RemainingLength)
 		}
@@ -44,7 +44,7 @@ func (n *notebook) diameterNotes() {
 		}
 		return
 	}
-	if !s.Gauge.Given() {
+	if !s.Gauge.Given() && gaugeU(n.project) == 0 {
 		n.add(Info, PaneSpool, "/spool/gauge", "gauge_missing", nil)
 	}
 	if summary.N < 10 {
@@ -83,7 +83,9 @@ func (n *notebook) safetyNotes() {
 			return false
 		})
 	}
-	if i := parts(func(m *material.Material) bool { return m.Kind == material.Filler && m.Class == material.Shell && m.Calcined }); i >= 0 {
+	if i := parts(func(m *material.Material) bool {
+		return m.Kind == material.Filler && m.Class == material.Shell && m.Calcined
+	}); i >= 0 {
 		n.add(Stop, PaneFiller, n.propertyPointer(i, "calcined"), "calcined_shell", map[string]any{"Material": n.partName(i)})
 	}
 	if len(n.plan.parts) == 0 {
