@@ -2,6 +2,7 @@ package bench
 
 import (
 	"fmt"
+	"slices"
 
 	"fillwright/internal/blend"
 	"fillwright/internal/plan"
@@ -16,7 +17,7 @@ type PlanSheet struct {
 	Budget      []BudgetRow
 	Contents    []float64 // wt%, the levels
 	Days        int
-	Changeovers int
+	Changeovers int // from one content to another; the first trial is purged for too
 	Specimens   int
 	StrandG     float64 // on the spools, all trials
 	LossG       float64 // start-up, purge and scrap, all trials
@@ -27,13 +28,14 @@ type PlanRun struct {
 	Order, Day, Slot, Level, Replicate int
 	Content                            float64 // wt%
 	Spool                              string  // label for the spool, for example "T03"
-	Change                             bool    // the content differs from the run before: purge first
+	Change                             bool    // first trial, or another content than in the run before: purge first
 	Specimens                          int
 	Parts                              []PlanPart
 	ChargeG                            float64
 }
 
-// PlanPart is one material of a trial's charge.
+// PlanPart is one material of a trial's charge. While its moisture is not given
+// it is weighed as if it were dry, and a note says so.
 type PlanPart struct {
 	Name   string
 	DryG   float64
@@ -61,12 +63,15 @@ func planSheet(p *project.Project, s *Sheet) PlanSheet {
 	if problem != plan.OK {
 		return PlanSheet{Problem: "plan_too_large"}
 	}
+	w, ok := newWeighing(p, s.Model, base, contents)
+	if !ok {
+		return PlanSheet{Problem: "plan_content_impossible"}
+	}
 	sheet := PlanSheet{Known: true, Changeovers: plan.Changeovers(runs)}
 	for _, c := range contents {
 		sheet.Contents = append(sheet.Contents, c*100)
 	}
-	w := newWeighing(p, s.Model, base, contents)
-	last := -1
+	last := -1 // what stands in the line before the first trial is not known: purge
 	for _, r := range runs {
 		run := PlanRun{
 			Order: r.Order, Day: r.Day, Slot: r.Slot, Level: r.Level, Replicate: r.Replicate,
@@ -92,6 +97,8 @@ func planProblem(p *project.Project, s *Sheet, base int, contents []float64) str
 		return "plan_base_missing"
 	case len(contents) < 2:
 		return "plan_contents_missing"
+	case repeated(contents):
+		return "plan_content_twice"
 	case p.Plan.Spools < 1:
 		return "plan_spools_missing"
 	case p.Plan.Specimens < 1:
@@ -119,6 +126,13 @@ func planContents(p *project.Project) []float64 {
 	return list
 }
 
+// repeated reports whether two contents are the same: spools of the same
+// content are replicates, and their number is entered as such.
+func repeated(contents []float64) bool {
+	sorted := slices.Sorted(slices.Values(contents))
+	return len(slices.Compact(sorted)) < len(contents)
+}
+
 // weighing turns a content into a charge of the base recipe.
 type weighing struct {
 	names   []string
@@ -131,7 +145,9 @@ type weighing struct {
 	budget  []BudgetRow
 }
 
-func newWeighing(p *project.Project, m *Model, base int, contents []float64) *weighing {
+// newWeighing composes the base recipe at every content; false when it cannot
+// be brought to one of them.
+func newWeighing(p *project.Project, m *Model, base int, contents []float64) (*weighing, bool) {
 	x := m.Nominal()
 	swept := m.Sweep(base, contents)
 	w := &weighing{
@@ -140,16 +156,19 @@ func newWeighing(p *project.Project, m *Model, base int, contents []float64) *we
 	}
 	b := &m.blends[base]
 	for i := range b.parts {
-		name := p.Materials[p.MaterialByID(p.Blends[base].Parts[i].Material)].Name
+		name := nameOf(&p.Materials[p.MaterialByID(p.Blends[base].Parts[i].Material)])
 		w.names = append(w.names, name)
 		w.damp = append(w.damp, 1+waterOf(&b.parts[i], x))
 		w.budget = append(w.budget, BudgetRow{Name: name})
 	}
 	for level := range contents {
-		st, _ := swept.nominalState(&swept.blends[level])
-		w.shares = append(w.shares, append([]float64(nil), st.w...))
+		st, ok := swept.nominalState(&swept.blends[level])
+		if !ok {
+			return nil, false
+		}
+		w.shares = append(w.shares, st.w)
 	}
-	return w
+	return w, true
 }
 
 // weigh fills in the charge of one run and adds it to the budget.
@@ -183,7 +202,8 @@ func planNotes(p *project.Project, s *Sheet) []Note {
 		need := specimen.Value * float64(p.Plan.Specimens)
 		if have := p.Plan.SpoolMass.SI(); need > have {
 			n.add(Caution, PanePlan, "/plan/spool_mass", "plan_spool_too_small", map[string]any{
-				"Need": number(need*1000, "g", 3), "Have": number(have*1000, "g", 3), "Specimens": p.Plan.Specimens,
+				"Need": number(need*1000, "g", 3), "Have": number(have*1000, "g", 3),
+				"Specimens": p.Plan.Specimens, "Count": p.Plan.Specimens,
 			})
 		}
 	}
@@ -192,8 +212,12 @@ func planNotes(p *project.Project, s *Sheet) []Note {
 	}
 	if s.Plan.Days > 1 && p.Plan.SpoolsPerDay < len(s.Plan.Contents) {
 		n.add(Info, PanePlan, "/plan/spools_per_day", "plan_days_incomplete", map[string]any{
-			"PerDay": p.Plan.SpoolsPerDay, "Contents": len(s.Plan.Contents),
+			"PerDay": p.Plan.SpoolsPerDay, "Contents": len(s.Plan.Contents), "Count": p.Plan.SpoolsPerDay,
 		})
+	}
+	if i := unknownMoisture(p, s); i >= 0 {
+		n.add(Caution, PanePlan, project.MaterialPointer(i, "moisture"), "plan_without_moisture",
+			map[string]any{"Material": nameOf(&p.Materials[i])})
 	}
 	if !p.Batch.Purge.Given() || !p.Batch.StartUpLoss.Given() || !p.Batch.Scrap.Given() {
 		n.add(Caution, PanePlan, "/batch/purge", "plan_without_losses", nil)
@@ -201,10 +225,22 @@ func planNotes(p *project.Project, s *Sheet) []Note {
 	return n.notes
 }
 
+// unknownMoisture is the first material of the base recipe whose moisture is not
+// given though it may hold some, or -1.
+func unknownMoisture(p *project.Project, s *Sheet) int {
+	base := p.BlendByID(p.Plan.Base)
+	for i := range s.Model.blends[base].parts {
+		if !finite(waterOf(&s.Model.blends[base].parts[i], s.Model.Nominal())) {
+			return p.MaterialByID(p.Blends[base].Parts[i].Material)
+		}
+	}
+	return -1
+}
+
 // planField is the field that mends a problem.
 func planField(problem string) string {
 	switch problem {
-	case "plan_contents_missing":
+	case "plan_contents_missing", "plan_content_twice", "plan_content_impossible":
 		return "/plan/contents"
 	case "plan_spools_missing", "plan_too_large":
 		return "/plan/spools"
