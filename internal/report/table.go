@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 	"text/tabwriter"
 
@@ -76,19 +77,18 @@ func batchTable(out io.Writer, b *bench.BatchSheet, w *wording.Words) {
 		"Target": wording.Number{Value: b.TargetG, Unit: "g", Digits: 4}, "Charge": wording.Number{Value: b.ChargeG, Unit: "g", Digits: 4},
 	}))
 	t := tabwriter.NewWriter(out, 0, 4, 2, ' ', tabwriter.AlignRight)
-	fmt.Fprintf(t, "%s\t%s\t%s\t%s\t  %s\t\n", "wt%", "vol%", w.Text("batch.dry"), w.Text("batch.weigh"), w.Text("batch.part"))
-	for _, r := range append(b.Rows, b.Total) {
+	fmt.Fprintf(t, "%s\t%s\t%s\t%s\t  %s\n", "wt%", "vol%", w.Text("batch.dry"), w.Text("batch.weigh"), w.Text("batch.part"))
+	total := b.Total
+	total.Name = w.Text("batch.total")
+	for _, r := range append(slices.Clone(b.Rows), total) {
 		name, volume, weigh := r.Name, "—", "—"
-		if name == "" {
-			name = w.Text("batch.total")
-		}
 		if r.HasVolume {
 			volume = w.Fixed(r.VolumePercent, 2)
 		}
 		if r.HasWeigh {
-			weigh = w.Fixed(r.WeighG, 1)
+			weigh = w.Fixed(r.WeighG, 1) + " g"
 		}
-		fmt.Fprintf(t, "%s\t%s\t%s g\t%s g\t  %s\t\n", w.Fixed(r.MassPercent, 2), volume, w.Fixed(r.DryG, 1), weigh, name)
+		fmt.Fprintf(t, "%s\t%s\t%s g\t%s\t  %s\n", w.Fixed(r.MassPercent, 2), volume, w.Fixed(r.DryG, 1), weigh, name)
 	}
 	_ = t.Flush()
 }
