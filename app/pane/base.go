@@ -1,0 +1,223 @@
+package pane
+
+import (
+	"errors"
+	"image"
+	"strings"
+
+	"fyne.io/fyne/v2"
+
+	"fillwright/app/control"
+	"fillwright/internal/figure"
+	"fillwright/internal/project"
+	"fillwright/internal/quantity"
+	"fillwright/internal/wording"
+)
+
+// base is what all panes have in common.
+type base struct {
+	desk   Desk
+	view   View
+	inputs control.Inputs
+
+	drawing  *control.PictureView
+	renderer figure.Renderer
+	picture  func(View) figure.Picture
+	kept     map[string]control.Refusal // refused texts while inputs are built anew
+}
+
+// words is short for the catalogue.
+func (b *base) words() *wording.Words { return b.desk.Words() }
+
+func (b *base) text(id string) string { return b.words().Text(id) }
+
+// newPicture makes the live picture of a pane.
+func (b *base) newPicture(picture func(View) figure.Picture) *control.PictureView {
+	b.picture = picture
+	b.drawing = control.NewPictureView(control.PictureOptions{Draw: b.draw})
+	return b.drawing
+}
+
+// draw renders the picture at device pixels.
+func (b *base) draw(width, height int, scale float32) image.Image {
+	if b.view.Project == nil {
+		return nil
+	}
+	p := b.picture(b.view)
+	b.drawing.SetAlt(p.Alt)
+	img, _ := b.renderer.Render(p, b.style(width, height, scale))
+	return img
+}
+
+func (b *base) style(width, height int, scale float32) figure.Style {
+	background, foreground, muted, grid := b.desk.Colours()
+	return figure.Style{
+		Width: float64(width), Height: float64(height),
+		Scale: float64(scale), TextSize: pictureText * float64(b.desk.TextScale()),
+		Background: background, Foreground: foreground, Muted: muted, Grid: grid,
+		DecimalComma: b.words().DecimalComma(),
+	}
+}
+
+// pictureText is the size of body text in pictures at text scale 1.
+const pictureText = 12.5
+
+// Redraw draws the picture again.
+func (b *base) Redraw() {
+	if b.drawing != nil {
+		b.drawing.Invalidate()
+	}
+}
+
+// Lead focuses the field of a place.
+func (b *base) Lead(place string) bool { return b.inputs.Lead(place) }
+
+// Commit hands on what was typed.
+func (b *base) Commit() {}
+
+// refresh shows the committed values of all inputs and draws the picture.
+func (b *base) refresh() {
+	b.inputs.Sync()
+	b.Redraw()
+}
+
+// rebuild makes inputs anew, keeping texts that were refused.
+func (b *base) rebuild(build func()) {
+	if b.kept == nil {
+		b.kept = map[string]control.Refusal{}
+	}
+	for place, refusal := range b.inputs.Refused() {
+		b.kept[place] = refusal
+	}
+	b.inputs.Clear()
+	build()
+	b.inputs.RestoreRefused(b.kept)
+	for place := range b.kept {
+		if b.inputs.At(place) != nil {
+			delete(b.kept, place)
+		}
+	}
+}
+
+// edit changes the document, naming the field in the label of the history.
+func (b *base) edit(place, field string, change func(*project.Project) error) error {
+	return b.desk.Edit(b.words().Say("edit.change", map[string]any{"Field": field}), place, change)
+}
+
+// labelOf is the catalogue ID of a field's name, by its place in the document.
+func labelOf(place string) string { return "field" + strings.ReplaceAll(place, "/", ".") }
+
+// fieldLook is how a quantity field is shown.
+type fieldLook struct {
+	label  string // already worded; empty takes the name of the place
+	hint   string // already worded; empty takes the forms of the dimension
+	remark string
+}
+
+// newQuantity makes a field for a quantity of the document. at points at it.
+func newQuantity[D quantity.Dim](b *base, place string, look fieldLook, at func(*project.Project) *quantity.Of[D]) *control.Field {
+	if look.label == "" {
+		look.label = b.text(labelOf(place))
+	}
+	if look.hint == "" {
+		look.hint = b.text("hint." + quantity.Name[D]())
+	}
+	f := control.NewField(control.FieldOptions{
+		ID: place, Label: look.label, Hint: b.hint(look.hint), Remark: look.remark,
+		Text: func() string {
+			if b.view.Project == nil {
+				return ""
+			}
+			return at(b.view.Project).Pretty(b.words().DecimalComma())
+		},
+		OnCommit: func(text string) error {
+			return b.edit(place, look.label, func(p *project.Project) error {
+				q, err := parseLike(text, *at(p))
+				if err != nil {
+					return err
+				}
+				*at(p) = q
+				return nil
+			})
+		},
+	})
+	b.inputs.Add(f)
+	return f
+}
+
+// hint puts the project's currency into the accepted forms.
+func (b *base) hint(text string) string {
+	currency := "EUR"
+	if b.view.Project != nil {
+		currency = b.view.Project.Currency
+	}
+	return strings.ReplaceAll(text, "CUR", currency)
+}
+
+// parseLike reads a quantity. A bare number takes the unit that stood there
+// before, so that "5" over "10 wt%" is "5 wt%".
+func parseLike[D quantity.Dim](text string, before quantity.Of[D]) (quantity.Of[D], error) {
+	q, err := quantity.Parse[D](text)
+	var refusal *quantity.Refusal
+	if err != nil && errors.As(err, &refusal) && refusal.ID == "quantity.no_unit" && before.Given() {
+		if again, second := quantity.Parse[D](text + " " + before.Unit()); second == nil {
+			return again, nil
+		}
+	}
+	return q, err
+}
+
+// section is a titled group of inputs.
+func section(title string, objects ...fyne.CanvasObject) fyne.CanvasObject {
+	return control.NewCard(title, "", control.NewColumn(8, objects...))
+}
+
+// newText makes a field for plain text of the document.
+func newText(b *base, place, label string, at func(*project.Project) *string) *control.Field {
+	f := control.NewTextField(control.FieldOptions{
+		ID: place, Label: label,
+		Text: func() string {
+			if b.view.Project == nil {
+				return ""
+			}
+			return *at(b.view.Project)
+		},
+		OnCommit: func(text string) error {
+			return b.edit(place, label, func(p *project.Project) error {
+				*at(p) = strings.TrimSpace(text)
+				return nil
+			})
+		},
+	})
+	b.inputs.Add(f)
+	return f
+}
+
+// newNumber makes a field for a whole number of the document; 0 is not given.
+func newNumber(b *base, place string, lowest, highest int, at func(*project.Project) *int) *control.Field {
+	label := b.text(labelOf(place))
+	set := func(n int) error {
+		return b.edit(place, label, func(p *project.Project) error {
+			*at(p) = n
+			return nil
+		})
+	}
+	f := control.NewNumberField(control.NumberOptions{
+		ID: place, Label: label, Min: lowest, Max: highest,
+		Refusal: b.words().Say("refused.whole_number", map[string]any{"Low": lowest, "High": highest}),
+		Number: func() (int, bool) {
+			if b.view.Project == nil {
+				return 0, false
+			}
+			n := *at(b.view.Project)
+			return n, n != 0
+		},
+		OnCommit: set,
+		OnClear:  func() error { return set(0) },
+	})
+	b.inputs.Add(f)
+	return f
+}
+
+// Has reports whether the pane has an input for a place.
+func (b *base) Has(place string) bool { return b.inputs.At(place) != nil }

@@ -1,0 +1,100 @@
+package shell
+
+import (
+	"bytes"
+	"image/color"
+	"io"
+	"os"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/widget"
+
+	"fillwright/app/control"
+)
+
+// say shows what went wrong; nil is nothing.
+func (b *Workbench) say(err error) {
+	if err == nil || b.window == nil {
+		return
+	}
+	b.tell(b.words.Text("dialog.refused"), b.words.Error(err))
+}
+
+// tell shows a message that wraps.
+func (b *Workbench) tell(title, text string) {
+	dialog.NewCustom(title, b.words.Text("dialog.close"), b.readable(control.NewText(text, control.Plain)), b.window).Show()
+}
+
+// readable puts objects into a column of a width that is good to read.
+func (b *Workbench) readable(objects ...fyne.CanvasObject) fyne.CanvasObject {
+	width := canvas.NewRectangle(color.Transparent)
+	width.SetMinSize(fyne.NewSize(440*b.appearance.Text, 1))
+	return control.NewColumn(8, append([]fyne.CanvasObject{width}, objects...)...)
+}
+
+// Ask implements pane.Desk: a question with its answers as buttons.
+func (b *Workbench) Ask(title, question string, answers []string, chosen func(int)) {
+	if b.window == nil {
+		return
+	}
+	objects := []fyne.CanvasObject{control.NewText(question, control.Plain)}
+	var d *dialog.CustomDialog
+	for i, answer := range answers {
+		button := widget.NewButton(answer, func() {
+			d.Hide()
+			chosen(i)
+		})
+		if i == 0 {
+			button.Importance = widget.HighImportance
+		}
+		objects = append(objects, button)
+	}
+	d = dialog.NewCustomWithoutButtons(title, b.readable(objects...), b.window)
+	d.Show()
+}
+
+// askText asks for a line of text until it is accepted or given up.
+func (b *Workbench) askText(title, label, text string, accept func(string) error) {
+	if b.window == nil {
+		return
+	}
+	entry := widget.NewEntry()
+	entry.SetText(text)
+	var d *dialog.FormDialog
+	d = dialog.NewForm(title, b.words.Text("dialog.ok"), b.words.Text("dialog.cancel"),
+		[]*widget.FormItem{widget.NewFormItem(label, entry)}, func(ok bool) {
+			if !ok {
+				return
+			}
+			if err := accept(entry.Text); err != nil {
+				b.say(err)
+			}
+		}, b.window)
+	entry.OnSubmitted = func(string) { d.Submit() }
+	d.Resize(fyne.NewSize(420, d.MinSize().Height))
+	d.Show()
+	b.window.Canvas().Focus(entry)
+}
+
+// Menu implements pane.Desk.
+func (b *Workbench) Menu(below fyne.CanvasObject, items ...*fyne.MenuItem) {
+	if b.window == nil {
+		return
+	}
+	pop := widget.NewPopUpMenu(fyne.NewMenu("", items...), b.window.Canvas())
+	pop.ShowAtRelativePosition(fyne.NewPos(0, below.Size().Height), below)
+}
+
+// Export implements pane.Desk: it writes to memory first, so that a file is
+// only touched when there is all of its new content.
+func (b *Workbench) Export(name string, write func(io.Writer) error) {
+	b.commit()
+	var data bytes.Buffer
+	if err := write(&data); err != nil {
+		b.say(err)
+		return
+	}
+	b.askWhere(name, func(path string) error { return os.WriteFile(path, data.Bytes(), 0o644) })
+}

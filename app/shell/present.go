@@ -1,0 +1,250 @@
+package shell
+
+import (
+	"strings"
+
+	"fillwright/app/control"
+	"fillwright/app/pane"
+	"fillwright/internal/bench"
+	"fillwright/internal/report"
+	"fillwright/internal/wording"
+)
+
+// railItems are the panes that compute, in the order of the work.
+func (b *Workbench) railItems() []control.RailItem {
+	var items []control.RailItem
+	for _, id := range bench.Panes() {
+		items = append(items, control.RailItem{ID: string(id), Title: b.words.Text("pane." + string(id) + ".title")})
+	}
+	return items
+}
+
+// cards are the blends of the bar.
+func (b *Workbench) cards(v pane.View) []control.BlendCard {
+	var cards []control.BlendCard
+	for i := range v.Sheet.Blends {
+		r := v.Sheet.Blends[i].Result(bench.FillerMassFraction)
+		line := b.words.Text("bar.unfinished")
+		switch {
+		case i == v.Sheet.Reference:
+			line = b.words.Text("bar.reference")
+		case r.Known():
+			line = b.words.Say("bar.content", map[string]any{"Content": wording.Number{Value: r.Value, Unit: "wt%", Digits: 3}})
+		}
+		cards = append(cards, control.BlendCard{ID: string(v.Sheet.Blends[i].ID), Name: v.Sheet.Blends[i].Name, Line: line})
+	}
+	return cards
+}
+
+// verdictFigure is one figure of the strip.
+type verdictFigure struct {
+	figure  bench.Figure
+	label   string  // catalogue ID
+	scale   float64 // from the figure's unit to the one shown
+	unit    string  // "" takes the figure's
+	digits  int
+	compare bool // say the change against the reference
+}
+
+// strip lists the figures of the verdict strip. Cost is shown by length, because
+// length is what a print uses up.
+var strip = []verdictFigure{
+	{figure: bench.Density, label: "verdict.density", scale: 1, digits: 4, compare: true},
+	{figure: bench.CostPerMetre, label: "verdict.cost", scale: 100, unit: "CUR", digits: 3, compare: true},
+	{figure: bench.CostPerSpool, label: "verdict.spool", scale: 1, digits: 4, compare: true},
+	{figure: bench.LengthPerSpool, label: "verdict.length", scale: 1, digits: 3, compare: true},
+	{figure: bench.MeltFlow, label: "verdict.flow", scale: 1, digits: 2},
+	{figure: bench.BlendMoisture, label: "verdict.moisture", scale: 1, digits: 2},
+}
+
+// figures are those of the verdict strip for the blend at work.
+func (b *Workbench) figures(v pane.View) []control.Figure {
+	results := v.Results()
+	if results == nil {
+		return nil
+	}
+	var list []control.Figure
+	for _, f := range strip {
+		if f.figure == bench.CostPerMetre && !results.Result(f.figure).Known() && results.Result(bench.MaterialCostPerKg).Known() {
+			f = verdictFigure{figure: bench.MaterialCostPerKg, label: "verdict.materials", scale: 1, digits: 4, compare: true}
+		}
+		list = append(list, b.verdictFigure(v, results, f))
+	}
+	return list
+}
+
+func (b *Workbench) verdictFigure(v pane.View, results *bench.BlendSheet, f verdictFigure) control.Figure {
+	r := results.Result(f.figure)
+	shown := control.Figure{Label: b.words.Text(f.label)}
+	if !r.Known() {
+		shown.Reason = b.reason(results, f.figure)
+		return shown
+	}
+	shown.Value, shown.Unit = b.words.Number(r.Value*f.scale, f.digits), report.Unit(r.Unit)
+	if f.unit == "CUR" {
+		shown.Unit = v.Sheet.Currency
+	}
+	if r.Unit == "1" {
+		shown.Value, shown.Unit = "×"+shown.Value, b.direction(r)
+	}
+	shown.Interval = b.words.Text("basis." + r.Basis.String())
+	if !r.Certain() {
+		shown.Interval = b.words.Say("verdict.interval", map[string]any{
+			"Low": wording.Number{Value: r.Low * f.scale, Digits: f.digits}, "High": wording.Number{Value: r.High * f.scale, Digits: f.digits},
+		})
+	}
+	if f.compare && v.Sheet.Reference >= 0 && v.Sheet.Reference != v.Chosen {
+		shown.Change = b.change(r, v.Sheet.Blends[v.Sheet.Reference].Result(f.figure))
+	}
+	return shown
+}
+
+// direction says in a word what a melt-flow factor means.
+func (b *Workbench) direction(r bench.Result) string {
+	switch {
+	case r.Low > 1:
+		return b.words.Text("verdict.easier")
+	case r.High < 1:
+		return b.words.Text("verdict.stiffer")
+	case r.Certain():
+		return ""
+	}
+	return b.words.Text("verdict.open")
+}
+
+// change says how a figure differs from the reference, in percent.
+func (b *Workbench) change(r, reference bench.Result) string {
+	change, known := bench.Change(r, reference)
+	if !known {
+		return ""
+	}
+	text := b.words.Fixed(change, 1) + " %"
+	if change > 0 {
+		text = "+" + text
+	}
+	return text
+}
+
+// reason says in a few words what an unknown figure waits for.
+func (b *Workbench) reason(results *bench.BlendSheet, f bench.Figure) string {
+	for _, n := range results.Notes {
+		for _, blocked := range n.Blocks {
+			if blocked == f {
+				return b.words.Say(n.Message())
+			}
+		}
+	}
+	return b.words.Text("verdict.unknown")
+}
+
+// listNotes shows the notes of the blend at work and of the project.
+func (b *Workbench) listNotes(v pane.View) {
+	var all []bench.Note
+	if results := v.Results(); results != nil {
+		all = append(all, results.Notes...)
+	}
+	all = append(all, v.Sheet.Notes...)
+	b.listed = all
+	notes := make([]control.Note, len(all))
+	for i, n := range all {
+		notes[i] = control.Note{
+			Severity: severity(n.Severity),
+			Text:     b.words.Say(n.Message()), Action: b.words.Say(n.Action(), n.Values),
+			Place: b.placeName(n),
+		}
+	}
+	b.notes.SetNotes(notes)
+}
+
+func severity(s bench.Severity) control.Severity {
+	switch s {
+	case bench.Stop:
+		return control.Stop
+	case bench.Caution:
+		return control.Caution
+	}
+	return control.Info
+}
+
+// placeName says where a note leads: the pane and the field.
+func (b *Workbench) placeName(n bench.Note) string {
+	if n.Field == "" {
+		return ""
+	}
+	pane := b.words.Text("pane." + string(n.Pane) + ".title")
+	member := n.Field[strings.LastIndexByte(n.Field, '/')+1:]
+	for _, id := range []string{
+		"field" + strings.ReplaceAll(n.Field, "/", "."), "field.blend." + member, "material." + member, "field.material." + member,
+	} {
+		if b.words.Has(id) {
+			return b.words.Say("notes.place", map[string]any{"Pane": pane, "Field": b.words.Text(id)})
+		}
+	}
+	return pane
+}
+
+func (b *Workbench) openNote(index int) {
+	if index >= 0 && index < len(b.listed) {
+		b.show(b.listed[index].Pane)
+		b.Lead(b.listed[index].Field)
+	}
+}
+
+// markRail gives each pane its mark: the worst of its notes, or that nothing
+// was entered there yet.
+func (b *Workbench) markRail(v pane.View) {
+	worst := map[bench.Pane]bench.Severity{}
+	cautions := 0
+	for _, n := range b.listed {
+		worst[n.Pane] = max(worst[n.Pane], n.Severity)
+		if n.Severity != bench.Info {
+			cautions++
+		}
+	}
+	empty := 0
+	for _, id := range bench.Panes() {
+		mark := control.MarkFine
+		switch {
+		case worst[id] == bench.Stop:
+			mark = control.MarkStop
+		case worst[id] == bench.Caution:
+			mark = control.MarkCaution
+		case !b.entered(v, id):
+			mark = control.MarkEmpty
+			empty++
+		}
+		b.rail.SetMark(string(id), mark, b.words.Text("mark."+markID(mark)))
+	}
+	b.rail.SetFooter(b.words.Say("rail.footer", map[string]any{
+		"Cautions": b.words.Say("rail.cautions", map[string]any{"Count": cautions}),
+		"Empty":    b.words.Say("rail.empty", map[string]any{"Count": empty}),
+	}))
+}
+
+func markID(m control.Mark) string {
+	switch m {
+	case control.MarkStop:
+		return "stop"
+	case control.MarkCaution:
+		return "caution"
+	case control.MarkFine:
+		return "fine"
+	}
+	return "empty"
+}
+
+// entered reports whether a pane has what it needs to compute anything.
+func (b *Workbench) entered(v pane.View, id bench.Pane) bool {
+	p := v.Project
+	switch id {
+	case bench.PaneFiller:
+		return v.Results() != nil && v.Sheet.Model.Filled(v.Chosen)
+	case bench.PaneBlend:
+		return v.Results() != nil
+	case bench.PaneMelt:
+		return p.Melt.Temperature.Given() || p.Melt.Residence.Given()
+	case bench.PaneSpool:
+		return p.Spool.Diameter.Given() || len(p.Spool.Readings) > 0
+	}
+	return v.Sheet.Plan.Known
+}

@@ -1,0 +1,71 @@
+// Package shell is the window around the panes: the document with its history
+// and file, rail, blend bar, verdict strip and notes, menus, and the one gate
+// through which every way out leads.
+package shell
+
+import (
+	"fillwright/assets"
+	"fillwright/internal/project"
+)
+
+// historyBytes bounds what undo may hold.
+const historyBytes = 64 << 20
+
+// session is the document at work and the file it belongs to.
+type session struct {
+	history *project.History
+	path    string // "" while it has no file
+	cancel  func() // of the listener
+}
+
+// newSession starts with a project; path is "" for one that has no file yet.
+func newSession(p project.Project, path string, changed func()) *session {
+	s := &session{history: project.NewHistory(p, historyBytes), path: path}
+	s.cancel = s.history.OnChange(changed)
+	return s
+}
+
+// close lets go of the listener.
+func (s *session) close() { s.cancel() }
+
+// save writes the project to its file.
+func (s *session) save(path string) error {
+	if err := project.Save(path, s.history.Project()); err != nil {
+		return err
+	}
+	old := s.path
+	s.path = path
+	s.history.MarkSaved()
+	for _, p := range []string{old, path} {
+		if p != "" {
+			_ = project.RemoveAutosave(p) // what stays behind is offered once more, no harm done
+		}
+	}
+	return nil
+}
+
+// autosave keeps unsaved work beside the file. A project without a file is kept
+// under the path given.
+func (s *session) autosave(untitled string) error {
+	path := s.path
+	if path == "" {
+		path = untitled
+	}
+	if !s.history.Dirty() {
+		return project.RemoveAutosave(path)
+	}
+	return project.Autosave(path, s.history.Project())
+}
+
+// Sample reads a built-in project by its name without ending.
+func Sample(name string) (project.Project, error) {
+	data, err := assets.Samples.ReadFile("samples/" + name + ".json")
+	if err != nil {
+		return project.Project{}, err
+	}
+	p, _, err := project.Decode(data)
+	return p, err
+}
+
+// SampleNames lists the built-in projects, the first is the one to start with.
+func SampleNames() []string { return []string{"olive-stone-pla", "mussel-shell-petg"} }

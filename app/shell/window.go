@@ -1,0 +1,95 @@
+package shell
+
+import (
+	"io"
+	"strings"
+
+	"fyne.io/fyne/v2"
+
+	"fillwright/internal/bench"
+	"fillwright/internal/project"
+	"fillwright/internal/report"
+)
+
+// The size of the window at its first start.
+const (
+	firstWidth  = 1280
+	firstHeight = 800
+)
+
+// Attach puts the workbench into a window: title, menu, every way out, files
+// dropped onto it, size and pane of last time.
+func (b *Workbench) Attach(w fyne.Window) {
+	b.window = w
+	w.SetPadded(false)
+	w.SetContent(b.content)
+	w.Resize(b.rememberedSize())
+	if id := b.prefs.String(prefPane); id != "" {
+		b.show(bench.Pane(id))
+	}
+	stop := b.keepWork()
+	w.SetOnClosed(stop)
+	w.SetCloseIntercept(b.quit)
+	w.SetOnDropped(func(_ fyne.Position, uris []fyne.URI) { b.dropped(uris) })
+	b.changed = b.follow
+	b.follow()
+}
+
+func (b *Workbench) rememberedSize() fyne.Size {
+	return fyne.NewSize(
+		float32(b.prefs.FloatWithFallback(prefWidth, firstWidth)),
+		float32(b.prefs.FloatWithFallback(prefHeight, firstHeight)))
+}
+
+// follow keeps title and menu true.
+func (b *Workbench) follow() {
+	b.window.SetTitle(b.title())
+	b.window.SetMainMenu(b.menu())
+}
+
+// quit leaves through the gate.
+func (b *Workbench) quit() {
+	b.gate(func() {
+		size := b.window.Canvas().Size()
+		b.prefs.SetFloat(prefWidth, float64(size.Width))
+		b.prefs.SetFloat(prefHeight, float64(size.Height))
+		b.window.SetCloseIntercept(nil)
+		b.window.Close()
+	})
+}
+
+// returnTo leads back to where an undone edit had been made.
+func (b *Workbench) returnTo(place string, ok bool) {
+	if !ok {
+		return
+	}
+	blend, field, _ := strings.Cut(place, " ")
+	if b.session.history.Peek().BlendByID(project.BlendID(blend)) >= 0 {
+		b.choose(project.BlendID(blend))
+	}
+	b.Lead(field)
+}
+
+// exportSheet writes what was computed, for other programs.
+func (b *Workbench) exportSheet() {
+	sheet := b.sheet
+	b.Export(b.words.Text("menu.export_name"), func(out io.Writer) error {
+		return report.CalcJSON(out, sheet, b.words)
+	})
+}
+
+// Show changes to a pane.
+func (b *Workbench) Show(id bench.Pane) { b.show(id) }
+
+// Started says what there is to say about the project that the window opened
+// with: what of it is unknown, and work that was kept when the program ended.
+func (b *Workbench) Started(unknown []project.Unknown) {
+	b.reportUnknown(unknown)
+	path := b.session.path
+	if path == "" {
+		path = untitledPath()
+	} else {
+		b.remember(path)
+	}
+	b.offerAutosave(path)
+}

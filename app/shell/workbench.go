@@ -1,0 +1,209 @@
+package shell
+
+import (
+	"errors"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+
+	"fillwright/app/control"
+	"fillwright/app/pane"
+	"fillwright/internal/bench"
+	"fillwright/internal/project"
+	"fillwright/internal/wording"
+)
+
+// Options is what the workbench needs from outside.
+type Options struct {
+	Words       *wording.Words
+	Preferences fyne.Preferences // nil while drawing without a window
+	Appearance  Appearance
+}
+
+// Workbench is the content of the window.
+type Workbench struct {
+	words      *wording.Words
+	prefs      fyne.Preferences
+	appearance Appearance
+
+	session *session
+	sheet   *bench.Sheet
+	chosen  project.BlendID
+	panes   []pane.Pane
+	current pane.Pane
+	stale   map[bench.Pane]bool // panes that have not seen the newest view
+
+	rail    *control.Rail
+	bar     *control.BlendBar
+	verdict *control.Verdict
+	notes   *control.NoteList
+	listed  []bench.Note
+	stage   *fyne.Container
+	content fyne.CanvasObject
+
+	autosaveFailed bool
+	window         fyne.Window // nil while drawing without one
+	changed        func()      // the window's title and menu follow
+}
+
+// New makes a workbench for a project. path is "" while it has no file.
+func New(p project.Project, path string, o Options) *Workbench {
+	b := &Workbench{words: o.Words, prefs: o.Preferences, appearance: o.Appearance, stale: map[bench.Pane]bool{}, changed: func() {}}
+	b.panes = pane.All(b)
+	b.build()
+	b.open(p, path)
+	return b
+}
+
+// Content is what the window shows.
+func (b *Workbench) Content() fyne.CanvasObject { return b.content }
+
+// build lays out rail, bar, stage, verdict strip and notes.
+func (b *Workbench) build() {
+	b.rail = control.NewRail(func(id string) { b.show(bench.Pane(id)) }, b.railItems()...)
+	b.bar = control.NewBlendBar(control.BlendBarOptions{
+		OnSelect: func(id string) { b.choose(project.BlendID(id)) },
+		OnAdd:    b.addBlend,
+		AddText:  b.words.Text("bar.add"),
+		Menu:     b.blendMenu,
+		MenuText: b.words.Text("bar.menu"),
+	})
+	b.verdict = control.NewVerdict()
+	b.notes = control.NewNoteList(5, b.openNote)
+	b.notes.Empty = b.words.Text("notes.none")
+	b.stage = container.NewStack()
+	strip := control.NewCard("", "", control.NewColumn(8, b.verdict, b.notes))
+	right := container.New(layout.NewCustomPaddedLayout(6, 8, 8, 8), container.NewBorder(b.bar, strip, nil, nil, b.stage))
+	b.content = container.NewBorder(nil, nil, b.rail, nil, right)
+}
+
+// open makes a project the one at work.
+func (b *Workbench) open(p project.Project, path string) {
+	if b.session != nil {
+		b.session.close()
+	}
+	b.session = newSession(p, path, b.update)
+	b.chosen = lastFilled(&p)
+	b.update()
+	if b.current == nil {
+		b.show(bench.PaneBlend)
+	}
+}
+
+// lastFilled is the blend to begin with: the last one.
+func lastFilled(p *project.Project) project.BlendID {
+	if len(p.Blends) == 0 {
+		return ""
+	}
+	return p.Blends[len(p.Blends)-1].ID
+}
+
+// view is the state that panes show.
+func (b *Workbench) view() pane.View {
+	p := b.session.history.Peek()
+	return pane.View{Project: p, Sheet: b.sheet, Chosen: p.BlendByID(b.chosen)}
+}
+
+// update follows a change of the document.
+func (b *Workbench) update() {
+	p := b.session.history.Peek()
+	b.sheet = bench.Evaluate(p)
+	if p.BlendByID(b.chosen) < 0 {
+		b.chosen = lastFilled(p)
+	}
+	b.showView()
+}
+
+// showView brings everything up to date with the view.
+func (b *Workbench) showView() {
+	v := b.view()
+	for _, p := range b.panes {
+		b.stale[p.ID()] = true
+	}
+	b.freshen(b.current, v)
+	b.bar.SetCards(b.cards(v), string(b.chosen))
+	b.verdict.SetFigures(b.figures(v)...)
+	b.listNotes(v)
+	b.markRail(v)
+	b.changed()
+}
+
+// freshen shows a pane the newest view if it has not seen it.
+func (b *Workbench) freshen(p pane.Pane, v pane.View) {
+	if p != nil && b.stale[p.ID()] {
+		b.stale[p.ID()] = false
+		p.Show(v)
+	}
+}
+
+// show changes to a pane.
+func (b *Workbench) show(id bench.Pane) {
+	for _, p := range b.panes {
+		if p.ID() != id {
+			continue
+		}
+		if p != b.current {
+			b.commit()
+		}
+		b.current = p
+		b.freshen(p, b.view())
+		b.stage.Objects = []fyne.CanvasObject{p.Object()}
+		b.stage.Refresh()
+		b.rail.Select(string(id))
+		if b.prefs != nil {
+			b.prefs.SetString(prefPane, string(id))
+		}
+	}
+}
+
+// commit hands on what is being typed, before anything that leaves the entry.
+func (b *Workbench) commit() {
+	if b.current != nil {
+		b.current.Commit()
+	}
+	if b.window != nil {
+		control.CommitFocused(b.window.Canvas())
+	}
+}
+
+// choose makes another blend the one at work.
+func (b *Workbench) choose(id project.BlendID) {
+	if id == b.chosen {
+		return
+	}
+	b.commit()
+	b.chosen = id
+	b.showView()
+}
+
+// Edit implements pane.Desk.
+func (b *Workbench) Edit(label, place string, change func(*project.Project) error) error {
+	if err := b.session.history.Edit(label, string(b.chosen)+" "+place, change); err != nil {
+		return errors.New(b.words.Error(err))
+	}
+	return nil
+}
+
+// Words implements pane.Desk.
+func (b *Workbench) Words() *wording.Words { return b.words }
+
+// Lead implements pane.Desk: it shows the field of a place, wherever it is.
+func (b *Workbench) Lead(place string) {
+	if place == "" {
+		return
+	}
+	order := append([]pane.Pane{b.current}, b.panes...)
+	for _, p := range order {
+		b.freshen(p, b.view())
+		if p != b.current {
+			if !p.Has(place) {
+				continue
+			}
+			b.show(p.ID())
+		}
+		if p.Lead(place) {
+			return
+		}
+	}
+}

@@ -1,0 +1,60 @@
+package main
+
+import (
+	"flag"
+	"fmt"
+	"io"
+	"os"
+
+	"fillwright/internal/bench"
+	"fillwright/internal/project"
+	"fillwright/internal/report"
+	"fillwright/internal/wording"
+)
+
+// verbs are what the program does without a window. Each takes the arguments
+// after its name and returns the exit status.
+var verbs = map[string]func(*wording.Words, []string) int{
+	"calc":  calc,
+	"shots": shots,
+	"help":  help, "-h": help, "-help": help, "--help": help,
+}
+
+// help prints how the program is called.
+func help(words *wording.Words, _ []string) int {
+	fmt.Println(words.Text("cli.help"))
+	return fine
+}
+
+// flags is a set of flags that keeps quiet: misuse is said by the verb.
+func flags(name string) *flag.FlagSet {
+	set := flag.NewFlagSet(name, flag.ContinueOnError)
+	set.SetOutput(io.Discard)
+	return set
+}
+
+// calc prints the sheet of a project.
+func calc(words *wording.Words, args []string) int {
+	set := flags("calc")
+	asJSON := set.Bool("json", false, "")
+	if set.Parse(args) != nil || set.NArg() != 1 {
+		return misuse(words, "cli.calc_usage")
+	}
+	p, unknown, err := project.Load(set.Arg(0))
+	if err != nil {
+		return refuse(words, err)
+	}
+	for _, u := range unknown {
+		fmt.Fprintln(os.Stderr, words.Say("cli.unknown", map[string]any{"File": set.Arg(0), "Place": u.Pointer}))
+	}
+	sheet := bench.Evaluate(&p)
+	if *asJSON {
+		err = report.CalcJSON(os.Stdout, sheet, words)
+	} else {
+		err = report.CalcTable(os.Stdout, p.Title, sheet, words)
+	}
+	if err != nil {
+		return refuse(words, err)
+	}
+	return fine
+}
