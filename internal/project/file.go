@@ -234,13 +234,16 @@ func createBeside(target string, perm fs.FileMode) (*os.File, error) {
 	return nil, fmt.Errorf("too many unfinished files beside %s: %w", target, fs.ErrExist)
 }
 
+// link is os.Link, except in a test of systems that have no such thing.
+var link = os.Link
+
 // keepBackup makes the file's content the backup, without a moment in which the
 // file is missing: by a second name for it or, where the file system knows no
 // such thing, by a copy.
 func keepBackup(target string) error {
 	temp := tempPattern(target, fmt.Sprintf("%d-backup", os.Getpid()))
-	os.Remove(temp) //nolint:errcheck // a leftover; Link says if it is still there
-	if err := os.Link(target, temp); err != nil {
+	os.Remove(temp) //nolint:errcheck // a leftover; link says if it is still there
+	if err := link(target, temp); err != nil {
 		data, b := readFile(target)
 		if b != nil {
 			return b

@@ -1,6 +1,7 @@
 package project
 
 import (
+	"errors"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -121,6 +122,20 @@ func TestBackupAfterAKilledSave(t *testing.T) {
 	require.NoError(t, Save(path, named("two")))
 	assert.Equal(t, "two", titleOf(t, path))
 	assert.Equal(t, "one", titleOf(t, BackupPath(path)))
+	assert.Equal(t, []string{"work.json", "work.json~"}, filesIn(t, dir))
+}
+
+// Some file systems, those of memory cards for example, know no second names.
+func TestBackupWithoutLinks(t *testing.T) {
+	link = func(string, string) error { return errors.ErrUnsupported }
+	t.Cleanup(func() { link = os.Link })
+	dir := t.TempDir()
+	path := filepath.Join(dir, "work.json")
+	for _, name := range []string{"one", "two", "three"} {
+		require.NoError(t, Save(path, named(name)))
+	}
+	assert.Equal(t, "three", titleOf(t, path))
+	assert.Equal(t, "two", titleOf(t, BackupPath(path)))
 	assert.Equal(t, []string{"work.json", "work.json~"}, filesIn(t, dir))
 }
 

@@ -81,8 +81,8 @@ func misfit(err error, data []byte) *Broken {
 	}
 	pointer := string(semantic.JSONPointer)
 	n := document().find(pointer)
-	if n == nil {
-		panic("project: no place " + pointer + ": " + err.Error())
+	if n == nil { // nothing known says so, but a file must never stop the program
+		return &Broken{Pointer: pointer, ID: "project.syntax", Values: position(data, int(semantic.ByteOffset)), Cause: err}
 	}
 	found := valueAt(data, int(semantic.ByteOffset))
 	var refusal messenger

@@ -155,7 +155,10 @@ func TestTextsMustFitAFile(t *testing.T) {
 		"version":     {func(p *Project) { p.Version = 1 }, "/version", "project.whole_outside"},
 		"long remark": {func(p *Project) { p.Materials[0].Remarks = strings.Repeat("é", 20001) }, "/materials/0/remarks", "project.text_too_long"},
 		"tab in name": {func(p *Project) { p.Blends[0].Name = "a\tb" }, "/blends/0/name", "project.text_control"},
-		"bell":        {func(p *Project) { p.Notes = "a\ab" }, "/notes", "project.text_control"},
+		"materials": {func(p *Project) {
+			p.Materials = append(p.Materials, make([]material.Material, 998)...)
+		}, "/materials", "project.list_too_long"},
+		"bell": {func(p *Project) { p.Notes = "a\ab" }, "/notes", "project.text_control"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			p := full(t)
