@@ -48,6 +48,20 @@ type host struct {
 	settle func()                  // lays out again after an object changed its height
 }
 
+// under returns the host for objects inside a container: a change of height lays
+// out the container first, then what is around it.
+func (h *host) under(relay func()) *host {
+	if h == nil {
+		return &host{settle: relay}
+	}
+	return &host{reveal: h.reveal, settle: func() {
+		relay()
+		if h.settle != nil {
+			h.settle()
+		}
+	}}
+}
+
 // guest is an object that can use a host.
 type guest interface {
 	setHost(*host)

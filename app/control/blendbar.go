@@ -217,7 +217,7 @@ func (s *blendStrip) at(id string) int {
 	return -1
 }
 
-func (s *blendStrip) height() float32 { return tileHeight() + gap(2) }
+func (s *blendStrip) height() float32 { return tileHeight() + gap(4) }
 
 func (s *blendStrip) CreateRenderer() fyne.WidgetRenderer {
 	return &parts{
@@ -254,8 +254,8 @@ func (s *blendStrip) lay(fyne.Size) {
 	x, h := gap(1), tileHeight()
 	for _, tile := range s.tiles {
 		w := tile.MinSize().Width
-		place(tile, x, gap(1), w, h)
+		place(tile, x, gap(2), w, h)
 		x += w + gap(8)
 	}
-	place(s.plus, x, gap(1), h*0.9, h)
+	place(s.plus, x, gap(2), h*0.9, h)
 }

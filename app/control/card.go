@@ -28,6 +28,7 @@ func NewCard(title, subtitle string, content fyne.CanvasObject) *Card {
 	}
 	c.title.SizeName = theme.SizeNameSubHeadingText
 	c.ExtendBaseWidget(c)
+	c.setHost(nil)
 	return c
 }
 
@@ -40,14 +41,14 @@ func (c *Card) SetSubtitle(text string) { c.subtitle.SetText(text); c.Refresh() 
 // SetExtra puts an object, such as a button, at the right of the title.
 func (c *Card) SetExtra(o fyne.CanvasObject) {
 	c.extra = o
-	adopt(o, c.host)
+	c.setHost(c.host)
 	c.Refresh()
 }
 
 // SetContent replaces the content.
 func (c *Card) SetContent(o fyne.CanvasObject) {
 	c.content = o
-	adopt(o, c.host)
+	c.setHost(c.host)
 	c.Refresh()
 	c.settled()
 }
@@ -57,8 +58,9 @@ func (c *Card) Content() fyne.CanvasObject { return c.content }
 
 func (c *Card) setHost(h *host) {
 	c.host = h
-	adopt(c.content, h)
-	adopt(c.extra, h)
+	inner := h.under(func() { c.lay(c.Size()) })
+	adopt(c.content, inner)
+	adopt(c.extra, inner)
 }
 
 // headPlan is where the head of a card goes at an inner width.

@@ -35,7 +35,7 @@ type CheckField struct {
 func NewCheckField(opts CheckOptions) *CheckField {
 	f := &CheckField{opts: opts}
 	f.box = newCheckInput(f)
-	f.wide = true
+	f.snug, f.inset = true, 6 // the box of the toolkit is set in by its own padding
 	f.build(f, "", opts.Remark, f.box)
 	f.Sync()
 	return f

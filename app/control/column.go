@@ -24,6 +24,7 @@ type Column struct {
 func NewColumn(space float32, objects ...fyne.CanvasObject) *Column {
 	c := &Column{Gap: space, objects: objects}
 	c.ExtendBaseWidget(c)
+	c.setHost(nil)
 	return c
 }
 
@@ -44,12 +45,10 @@ func (c *Column) SetObjects(objects ...fyne.CanvasObject) {
 func (c *Column) Objects() []fyne.CanvasObject { return c.objects }
 
 func (c *Column) setHost(h *host) {
-	if h == nil {
-		h = &host{settle: func() { c.lay(c.Size()) }}
-	}
 	c.host = h
+	inner := h.under(func() { c.lay(c.Size()) })
 	for _, o := range c.objects {
-		adopt(o, h)
+		adopt(o, inner)
 	}
 }
 
@@ -67,9 +66,6 @@ func (c *Column) HeightFor(width float32) float32 {
 
 // CreateRenderer implements fyne.Widget.
 func (c *Column) CreateRenderer() fyne.WidgetRenderer {
-	if c.host == nil {
-		c.setHost(nil)
-	}
 	return &parts{
 		objects: func() []fyne.CanvasObject { return c.objects },
 		layout:  c.lay,

@@ -6,7 +6,10 @@ import (
 	"fyne.io/fyne/v2"
 )
 
-const ellipsis = "…"
+const (
+	ellipsis = "…"
+	arrow    = "→"
+)
 
 // flowPiece is a stretch of one line in one role.
 type flowPiece struct {
@@ -25,6 +28,9 @@ type word struct {
 	Run
 	glued, newline bool
 }
+
+// spaces that the fonts of the toolkit have no letter for; they keep words together.
+var hardSpaces = strings.NewReplacer("\u00a0", " ", "\u202f", " ", "\u2009", " ")
 
 func measure(text string, size float32, style fyne.TextStyle) float32 {
 	if text == "" {
@@ -59,7 +65,7 @@ func words(runs []Run) []word {
 				bare := strings.TrimSuffix(field, " ")
 				if bare != "" || newline {
 					w := r
-					w.Text = bare
+					w.Text = hardSpaces.Replace(bare)
 					out = append(out, word{Run: w, glued: glued, newline: newline})
 				}
 				newline = false
@@ -74,9 +80,14 @@ func words(runs []Run) []word {
 // line is broken inside. With a limit of lines the last one ends in an ellipsis.
 func flow(runs []Run, size, width float32, limit int) []flowLine {
 	b := lineBuilder{size: size, width: width}
-	for _, w := range words(runs) {
+	all := words(runs)
+	for i, w := range all {
 		if w.newline {
 			b.end()
+		}
+		b.next = ""
+		if w.Text == arrow && i+1 < len(all) {
+			b.next = " " + all[i+1].Text // an arrow stays with what it points to
 		}
 		b.add(w)
 	}
@@ -94,6 +105,7 @@ type lineBuilder struct {
 	lines       []flowLine
 	line        flowLine
 	started     bool
+	next        string // what has to fit behind the word
 }
 
 func (b *lineBuilder) end() {
@@ -126,7 +138,7 @@ func (b *lineBuilder) fits(w word) bool {
 	if !w.glued {
 		text = " " + text
 	}
-	return b.line.width+measure(text, b.size, w.style()) <= b.width
+	return b.line.width+measure(text+b.next, b.size, w.style()) <= b.width
 }
 
 // split takes as much of a word as a whole line holds, at least one letter.
@@ -150,7 +162,9 @@ func (b *lineBuilder) put(w word) {
 	}
 	if n := len(b.line.pieces); n > 0 {
 		last := &b.line.pieces[n-1]
-		if last.Role == w.Role && last.Bold == w.Bold {
+		// The arrow comes from another font of the toolkit, which has no space: it
+		// must stand alone.
+		if last.Role == w.Role && last.Bold == w.Bold && !strings.HasSuffix(last.Text, arrow) {
 			last.Text += text
 			last.width = measure(last.Text, b.size, last.style())
 			b.line.width = last.x + last.width
@@ -178,6 +192,7 @@ func closeLine(line flowLine, size, width float32) flowLine {
 
 // fitted shortens one line of text to a width, ending it in an ellipsis.
 func fitted(text string, size float32, style fyne.TextStyle, width float32) string {
+	text = hardSpaces.Replace(text)
 	if measure(text, size, style) <= width {
 		return text
 	}

@@ -122,7 +122,11 @@ func NewGrid(opts GridOptions) *Grid {
 	g.scroll = container.NewScroll(g.body)
 	g.scroll.OnScrolled = func(fyne.Position) { g.followScroll() }
 	g.empty = NewText(opts.Empty, Muted)
+	for _, clip := range []*container.Clip{g.headClip, g.sumClip} {
+		clip.ExtendBaseWidget(clip)
+	}
 	g.sign = newIcon(iconStop)
+	g.sign.Hide()
 	g.message = NewText("", Danger)
 	g.message.SizeName = theme.SizeNameCaptionText
 	g.ExtendBaseWidget(g)
@@ -273,7 +277,6 @@ func (g *Grid) settleActive() {
 		g.closeEditor()
 	}
 	g.row = min(g.row, max(n-1, 0))
-	g.empty.Hidden = n > 0
 }
 
 func (g *Grid) paint() {

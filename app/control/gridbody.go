@@ -304,7 +304,19 @@ func (s *gridStrip) lay(size fyne.Size) {
 	}
 	for col, t := range s.texts {
 		if col < len(s.grid.plan.x) {
-			paintCell(t, s.cell(col), columns[col].Align, fontSize, s.grid.plan.x[col], 0, s.grid.plan.width[col], size.Height)
+			paintCell(t, s.cell(col), columns[col].Align, fontSize, s.grid.plan.x[col], 0, s.room(col), size.Height)
 		}
 	}
+}
+
+// room is the width for a text, which may run on over empty cells at its right.
+func (s *gridStrip) room(col int) float32 {
+	w := s.grid.plan.width[col]
+	if s.grid.opts.Columns[col].Align != fyne.TextAlignLeading {
+		return w
+	}
+	for next := col + 1; next < len(s.grid.plan.width) && s.cell(next).Text == ""; next++ {
+		w += s.grid.plan.width[next]
+	}
+	return w
 }

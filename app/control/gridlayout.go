@@ -35,12 +35,60 @@ func (g *Grid) makePlan(width float32) gridPlan {
 	}
 	share := fyne.Max(width/sum, leastShare)
 	for _, c := range g.opts.Columns {
+		p.width = append(p.width, em(fyne.Max(c.Width, 20))*share)
+	}
+	g.spareNumbers(p.width)
+	for _, w := range p.width {
 		p.x = append(p.x, p.content)
-		w := em(fyne.Max(c.Width, 20)) * share
-		p.width = append(p.width, w)
 		p.content += w
 	}
 	return p
+}
+
+// measuredRows is how many rows are looked at for the width of numbers.
+const measuredRows = 40
+
+// spareNumbers widens columns of numbers, which stand at the right of their column,
+// until no digit is cut off: half a number is worse than half a name. Columns
+// of words give the room.
+func (g *Grid) spareNumbers(widths []float32) {
+	need := make([]float32, len(widths))
+	lack, slack := float32(0), float32(0)
+	for col, c := range g.opts.Columns {
+		need[col] = em(70)
+		if c.Align == fyne.TextAlignTrailing {
+			need[col] = g.numberWidth(col)
+		}
+		if d := need[col] - widths[col]; d > 0 && c.Align == fyne.TextAlignTrailing {
+			lack += d
+		} else if d < 0 {
+			slack -= d
+		}
+	}
+	if lack == 0 || slack == 0 {
+		return
+	}
+	given := fyne.Min(lack/slack, 1)
+	got := fyne.Min(slack/lack, 1)
+	for col, c := range g.opts.Columns {
+		if d := need[col] - widths[col]; d > 0 && c.Align == fyne.TextAlignTrailing {
+			widths[col] += d * got
+		} else if d < 0 {
+			widths[col] += d * given
+		}
+	}
+}
+
+// numberWidth is the width the title, the sums and the first rows of a column need.
+func (g *Grid) numberWidth(col int) float32 {
+	size := theme.TextSize()
+	w := measure(g.opts.Columns[col].Title, theme.Size(theme.SizeNameCaptionText), fyne.TextStyle{})
+	w = fyne.Max(w, measure(g.totalCell(col).Text, size, fyne.TextStyle{Bold: true}))
+	for row := range min(g.rows(), measuredRows) {
+		cell := g.cell(row, col)
+		w = fyne.Max(w, measure(cell.Text, size, fyne.TextStyle{Bold: cell.State == CellStrong}))
+	}
+	return w + 2*gap(8)
 }
 
 // HeightFor returns the height of the table at a width.
@@ -74,6 +122,7 @@ func (g *Grid) lay(size fyne.Size) {
 	place(g.headClip, 0, 0, size.Width, p.headH)
 	place(g.sumClip, 0, p.headH+p.viewH, size.Width, p.totalH)
 	g.sumClip.Hidden = g.opts.Total == nil
+	g.empty.Hidden = g.rows() > 0
 	place(g.empty, gap(8), p.headH+gap(5), size.Width-gap(16), p.rowH)
 	place(g.frame, 0, 0, size.Width, p.headH+p.viewH+p.totalH)
 	g.layView(size.Width)

@@ -187,8 +187,7 @@ func newNoteRow(l *NoteList, pos int, n Note) *noteRow {
 		runs = append(runs, Run{Text: " " + n.Action})
 	}
 	if n.Place != "" {
-		// The arrow and the first word of the place stay together.
-		runs = append(runs, Run{Text: " →\u00a0" + n.Place, Role: Accent})
+		runs = append(runs, Run{Text: " " + arrow + " " + n.Place, Role: Accent})
 	}
 	r.text = NewRuns(runs...)
 	r.hover.changed = r.Refresh

@@ -17,6 +17,8 @@ type row struct {
 	sign                   *canvas.Image
 	input                  fyne.CanvasObject
 	wide                   bool // the input takes the whole width, the remark goes below
+	snug                   bool // the input takes the width it needs, the remark follows it
+	inset                  float32
 }
 
 func (r *row) build(self fyne.Widget, label, remark string, input fyne.CanvasObject) {
@@ -70,7 +72,11 @@ func (r *row) plan(width float32) rowPlan {
 	}
 	y := p.labelH
 	beside := !r.wide && width >= em(240)
-	if beside {
+	switch {
+	case r.snug:
+		p.inputW = fyne.Min(r.input.MinSize().Width, width)
+		beside = p.inputW+gap(10)+r.remark.NaturalWidth() <= width
+	case beside:
 		p.inputW = fyne.Max(width*0.5-gap(6), r.input.MinSize().Width)
 	}
 	if r.remark.String() != "" {
@@ -117,7 +123,7 @@ func (r *row) renderer(self fyne.CanvasObject) fyne.WidgetRenderer {
 func (r *row) lay(size fyne.Size) {
 	p := r.plan(size.Width)
 	place(r.label, 0, 0, size.Width, p.labelH)
-	place(r.input, 0, p.labelH, p.inputW, p.inputH)
+	place(r.input, -gap(r.inset), p.labelH, p.inputW, p.inputH)
 	place(r.remark, p.remarkX, p.remarkY, p.remarkW, p.remarkH)
 	place(r.sign, 0, p.messageY, p.signSize, p.signSize)
 	x := p.signSize + gap(5)

@@ -17,14 +17,15 @@ type ScrollColumn struct {
 	// Limit is the most height it asks for at a width; zero or nil for all of it.
 	Limit func(width float32) float32
 
-	content  fyne.CanvasObject
+	inner    *scrollInner
 	scroll   *container.Scroll
 	scrolled bool
 }
 
 // NewScrollColumn returns a scrolling view of an object.
 func NewScrollColumn(content fyne.CanvasObject) *ScrollColumn {
-	s := &ScrollColumn{content: content, scroll: container.NewVScroll(content)}
+	s := &ScrollColumn{inner: newScrollInner(content)}
+	s.scroll = container.NewVScroll(s.inner)
 	s.ExtendBaseWidget(s)
 	adopt(content, &host{reveal: s.Reveal, settle: s.relayout})
 	return s
@@ -34,7 +35,7 @@ func NewScrollColumn(content fyne.CanvasObject) *ScrollColumn {
 func (s *ScrollColumn) Reveal(o fyne.CanvasObject) {
 	if s.scrolled {
 		driver := fyne.CurrentApp().Driver()
-		top := driver.AbsolutePositionForObject(o).Y - driver.AbsolutePositionForObject(s.content).Y
+		top := driver.AbsolutePositionForObject(o).Y - driver.AbsolutePositionForObject(s.inner).Y
 		s.ShowSpan(top, top+o.Size().Height)
 	}
 	s.revealed(o)
@@ -44,7 +45,7 @@ func (s *ScrollColumn) Reveal(o fyne.CanvasObject) {
 func (s *ScrollColumn) ShowSpan(top, bottom float32) {
 	view := s.Size().Height
 	offset := s.scroll.Offset.Y
-	margin := gap(8)
+	margin := gap(4)
 	if bottom+margin > offset+view {
 		offset = bottom + margin - view
 	}
@@ -59,7 +60,7 @@ func (s *ScrollColumn) Offset() float32 { return s.scroll.Offset.Y }
 
 // HeightFor returns the height wanted at a width.
 func (s *ScrollColumn) HeightFor(width float32) float32 {
-	h := heightFor(s.content, width)
+	h := heightFor(s.inner.content, width)
 	if s.Limit != nil {
 		if most := s.Limit(width); most > 0 {
 			h = fyne.Min(h, most)
@@ -75,7 +76,7 @@ func (s *ScrollColumn) CreateRenderer() fyne.WidgetRenderer {
 			if s.scrolled {
 				return []fyne.CanvasObject{s.scroll}
 			}
-			return []fyne.CanvasObject{s.content}
+			return []fyne.CanvasObject{s.inner}
 		},
 		layout: s.lay,
 		min:    s.minSize,
@@ -87,7 +88,7 @@ func (s *ScrollColumn) CreateRenderer() fyne.WidgetRenderer {
 }
 
 func (s *ScrollColumn) minSize() fyne.Size {
-	width := s.content.MinSize().Width
+	width := s.inner.content.MinSize().Width
 	if s.Limit == nil {
 		return fyne.NewSize(width, gap(40))
 	}
@@ -95,16 +96,20 @@ func (s *ScrollColumn) minSize() fyne.Size {
 }
 
 func (s *ScrollColumn) lay(size fyne.Size) {
-	height := heightFor(s.content, size.Width)
-	s.scrolled = height > size.Height+0.5
+	s.inner.room = 0
+	s.scrolled = s.inner.HeightFor(size.Width) > size.Height+0.5
 	if !s.scrolled {
 		s.scroll.Offset = fyne.Position{}
-		place(s.content, 0, 0, size.Width, size.Height)
+		place(s.inner, 0, 0, size.Width, size.Height)
+		s.inner.lay(size)
 		return
 	}
+	s.inner.room = gap(8)
 	// The content takes its width first: the scroll asks for its least size, which
 	// depends on it.
-	s.content.Resize(fyne.NewSize(size.Width, height))
+	inner := fyne.NewSize(size.Width, s.inner.HeightFor(size.Width))
+	s.inner.Resize(inner)
+	s.inner.lay(inner)
 	s.scroll.Resize(size)
 	s.scroll.Refresh()
 }
@@ -112,4 +117,37 @@ func (s *ScrollColumn) lay(size fyne.Size) {
 func (s *ScrollColumn) relayout() {
 	s.Refresh()
 	s.settled()
+}
+
+// scrollInner keeps room for the scroll bar beside the content.
+type scrollInner struct {
+	widget.BaseWidget
+	content fyne.CanvasObject
+	room    float32
+}
+
+func newScrollInner(content fyne.CanvasObject) *scrollInner {
+	i := &scrollInner{content: content}
+	i.ExtendBaseWidget(i)
+	return i
+}
+
+func (i *scrollInner) HeightFor(width float32) float32 {
+	return heightFor(i.content, width-i.room)
+}
+
+func (i *scrollInner) lay(size fyne.Size) {
+	place(i.content, 0, 0, fyne.Max(size.Width-i.room, 0), size.Height)
+}
+
+func (i *scrollInner) CreateRenderer() fyne.WidgetRenderer {
+	return &parts{
+		objects: fixed(i.content),
+		layout:  i.lay,
+		min: func() fyne.Size {
+			width := fyne.Max(i.content.MinSize().Width+i.room, i.Size().Width)
+			return fyne.NewSize(i.content.MinSize().Width, i.HeightFor(width))
+		},
+		refresh: func() { canvas.Refresh(i) },
+	}
 }

@@ -30,6 +30,7 @@ func NewSplit(left, right fyne.CanvasObject) *Split {
 	s := &Split{left: left, right: right}
 	s.frame = newSplitFrame(right)
 	s.column = NewColumn(8, left)
+	s.column.Stretch = left
 	s.scroll = NewScrollColumn(s.column)
 	s.ExtendBaseWidget(s)
 	return s
@@ -88,10 +89,10 @@ func (s *Split) stack(on bool) {
 	}
 	s.stacked = on
 	if on {
-		s.column.objects = []fyne.CanvasObject{s.left, s.frame}
+		s.column.objects, s.column.Stretch = []fyne.CanvasObject{s.left, s.frame}, nil
 	} else {
 		s.frame.height = 0
-		s.column.objects = []fyne.CanvasObject{s.left}
+		s.column.objects, s.column.Stretch = []fyne.CanvasObject{s.left}, s.left
 	}
 	s.column.Refresh()
 }

@@ -28,8 +28,8 @@ type windowTheme struct {
 }
 
 // NewTheme returns the theme of the window. The text scale is held between 1
-// and 2; it enlarges text and icons in full and gaps by a third of it, so that
-// a window at 200 % text still has room for its content.
+// and 2. Text and icons grow by all of it, headings a little less and gaps by a
+// third, so that a window at 200 % text still has room for its content.
 func NewTheme(variant Variant, scale float32) fyne.Theme {
 	return &windowTheme{
 		Theme:   theme.DefaultTheme(),
@@ -58,11 +58,16 @@ func (t *windowTheme) Color(name fyne.ThemeColorName, v fyne.ThemeVariant) color
 }
 
 var textSizes = map[fyne.ThemeSizeName]float32{
-	theme.SizeNameText:           baseText,
-	theme.SizeNameCaptionText:    11.5,
+	theme.SizeNameText:        baseText,
+	theme.SizeNameCaptionText: 11.5,
+	theme.SizeNameInlineIcon:  17,
+}
+
+// headSizes grow more slowly: they are easy to read already and would take the
+// room of the content.
+var headSizes = map[fyne.ThemeSizeName]float32{
 	theme.SizeNameSubHeadingText: 15,
 	theme.SizeNameHeadingText:    21,
-	theme.SizeNameInlineIcon:     17,
 }
 
 var gapSizes = map[fyne.ThemeSizeName]float32{
@@ -86,6 +91,9 @@ var gapSizes = map[fyne.ThemeSizeName]float32{
 func (t *windowTheme) Size(name fyne.ThemeSizeName) float32 {
 	if s, ok := textSizes[name]; ok {
 		return s * t.scale
+	}
+	if s, ok := headSizes[name]; ok {
+		return s * (1 + (t.scale-1)*0.75)
 	}
 	s, ok := gapSizes[name]
 	if !ok {

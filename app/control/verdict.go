@@ -177,7 +177,7 @@ func (c *verdictCell) set(f Figure) {
 
 func (c *verdictCell) style() {
 	f := c.figure
-	c.value.Text, c.unit.Text, c.change.Text = f.Value, f.Unit, f.Change
+	c.value.Text, c.unit.Text, c.change.Text = hardSpaces.Replace(f.Value), hardSpaces.Replace(f.Unit), hardSpaces.Replace(f.Change)
 	c.value.Color = colour(theme.ColorNameForeground)
 	if f.Value == "" {
 		c.value.Text, c.unit.Text, c.change.Text = unknownValue, "", ""

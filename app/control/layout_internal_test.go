@@ -1,0 +1,219 @@
+package control
+
+import (
+	"image/color"
+	"math"
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/test"
+	"fyne.io/fyne/v2/theme"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+func useTheme(t *testing.T, variant Variant, scale float32) {
+	t.Helper()
+	test.NewTempApp(t)
+	test.ApplyTheme(t, NewTheme(variant, scale))
+}
+
+func lineTexts(lines []flowLine) []string {
+	var out []string
+	for _, l := range lines {
+		s := ""
+		for _, p := range l.pieces {
+			s += p.Text
+		}
+		out = append(out, s)
+	}
+	return out
+}
+
+func TestFlowKeepsEveryWordAndFits(t *testing.T) {
+	useTheme(t, Light, 1)
+	runs := []Run{{Text: "At 10 wt% powder falls off whole pellets: expect lumps."}, {Text: " Grind part of them.", Bold: true}, {Text: " → Line, pellet size", Role: Accent}}
+	plain := "At 10 wt% powder falls off whole pellets: expect lumps. Grind part of them. → Line, pellet size"
+	for width := float32(80); width < 900; width += 37 {
+		lines := flow(runs, 13, width, 0)
+		assert.Equal(t, plain, strings.Join(lineTexts(lines), " "), "at %v", width)
+		for _, l := range lines {
+			assert.LessOrEqual(t, l.width, width+0.01)
+		}
+		assert.False(t, strings.HasSuffix(strings.Join(lineTexts(lines), "\n"), "→"))
+		for _, s := range lineTexts(lines) {
+			assert.False(t, strings.HasSuffix(s, arrow), "an arrow stays with what it points to")
+		}
+	}
+}
+
+func TestFlowEdges(t *testing.T) {
+	useTheme(t, Light, 1)
+	assert.Empty(t, flow(nil, 13, 100, 0))
+	assert.Empty(t, flow([]Run{{}}, 13, 100, 0))
+	assert.Equal(t, []string{"a", "b"}, lineTexts(flow([]Run{{Text: "a\nb"}}, 13, 100, 0)))
+	assert.Equal(t, []string{"a", "", "b"}, lineTexts(flow([]Run{{Text: "a\n\nb"}}, 13, 100, 0)))
+	assert.Equal(t, []string{"Olive-stone"}, lineTexts(flow([]Run{{Text: "Olive-"}, {Text: "stone", Bold: true}}, 13, 500, 0)), "runs without a space stay together")
+	assert.Equal(t, []string{"1 053 g"}, lineTexts(flow([]Run{{Text: "1\u202f053\u00a0g"}}, 13, 500, 0)), "the fonts have no hard spaces")
+
+	long := strings.Repeat("x", 60)
+	lines := flow([]Run{{Text: long}}, 13, 50, 0)
+	assert.Greater(t, len(lines), 3)
+	assert.Equal(t, long, strings.Join(lineTexts(lines), ""), "a long word is broken, not lost")
+	assert.Len(t, flow([]Run{{Text: long}}, 13, 0, 0), 60, "no width: a letter a line, but no endless loop")
+
+	cut := lineTexts(flow([]Run{{Text: "one two three four five six"}}, 13, 60, 2))
+	require.Len(t, cut, 2)
+	assert.True(t, strings.HasSuffix(cut[1], ellipsis))
+	assert.Equal(t, ellipsis, fitted("abc", 13, fyne.TextStyle{}, 1))
+	assert.Equal(t, "abc", fitted("abc", 13, fyne.TextStyle{}, 100))
+}
+
+func TestColumnStretches(t *testing.T) {
+	useTheme(t, Light, 1)
+	a, b := canvas.NewRectangle(color.Black), canvas.NewRectangle(color.Black)
+	a.SetMinSize(fyne.NewSize(10, 20))
+	b.SetMinSize(fyne.NewSize(30, 20))
+	c := NewColumn(8, a, b)
+	c.Stretch = b
+	assert.Equal(t, fyne.NewSize(30, 48), c.MinSize())
+	c.Resize(fyne.NewSize(100, 200))
+	assert.Equal(t, fyne.NewSize(100, 20), a.Size())
+	assert.Equal(t, fyne.NewSize(100, 172), b.Size())
+	assert.Equal(t, float32(28), b.Position().Y)
+	a.Hide()
+	c.Refresh()
+	assert.Equal(t, fyne.NewSize(100, 200), b.Size())
+}
+
+func TestCardKnowsItsHeight(t *testing.T) {
+	useTheme(t, Light, 1)
+	text := NewText("Saves 1.68 € per spool, the purge costs 2.07 €: does not pay yet.", Plain)
+	card := NewCard("Olive 10", "parts in wt% of the whole", text)
+	assert.Greater(t, card.HeightFor(200), card.HeightFor(500))
+	card.Resize(fyne.NewSize(200, card.HeightFor(200)))
+	bottom := text.Position().Y + text.HeightFor(text.Size().Width)
+	assert.LessOrEqual(t, bottom, card.Size().Height)
+	before := card.HeightFor(300)
+	card.SetTitle("")
+	card.SetSubtitle("")
+	assert.Less(t, card.HeightFor(300), before)
+}
+
+func TestSplitStacksWhereItMust(t *testing.T) {
+	useTheme(t, Light, 1)
+	left := NewColumn(4)
+	for range 30 {
+		left.Add(NewText("input", Plain))
+	}
+	right := canvas.NewRectangle(color.Black)
+	right.SetMinSize(fyne.NewSize(200, 140))
+	s := NewSplit(left, right)
+	s.Resize(fyne.NewSize(1150, 500))
+	assert.False(t, s.Stacked())
+	assert.Equal(t, float32(500), right.Size().Height)
+	assert.InDelta(t, 1150-splitLeft-8, right.Size().Width, 1)
+
+	s.Resize(fyne.NewSize(700, 500))
+	assert.True(t, s.Stacked())
+	assert.Greater(t, right.Size().Width, float32(650))
+	assert.Greater(t, right.Size().Height, float32(139))
+	assert.LessOrEqual(t, s.MinSize().Width, float32(420))
+
+	s.Resize(fyne.NewSize(1150, 500))
+	assert.False(t, s.Stacked())
+	assert.Equal(t, float32(500), right.Size().Height)
+}
+
+func TestScrollColumnLeavesTheWheelWhileAllFits(t *testing.T) {
+	useTheme(t, Light, 1)
+	s := NewScrollColumn(NewColumn(4, NewText("a", Plain), NewText("b", Plain)))
+	s.Resize(fyne.NewSize(100, 200))
+	assert.False(t, s.scrolled)
+	s.Resize(fyne.NewSize(100, 20))
+	assert.True(t, s.scrolled)
+}
+
+// contrast is that of two colours after WCAG 2: (L1 + 0.05)/(L2 + 0.05) with the
+// relative luminance L.
+func contrast(a, b color.Color) float64 {
+	la, lb := luminance(a), luminance(b)
+	return (max(la, lb) + 0.05) / (min(la, lb) + 0.05)
+}
+
+func luminance(c color.Color) float64 {
+	r, g, b, _ := c.RGBA()
+	part := func(v uint32) float64 {
+		x := float64(v) / 0xffff
+		if x <= 0.04045 {
+			return x / 12.92
+		}
+		return math.Pow((x+0.055)/1.055, 2.4)
+	}
+	return 0.2126*part(r) + 0.7152*part(g) + 0.0722*part(b)
+}
+
+// WCAG 2 asks for 4.5 where text is read and 3 for shapes that carry meaning.
+func TestThemeContrast(t *testing.T) {
+	assert.InDelta(t, 21, contrast(color.White, color.Black), 1e-9, "black on white, WCAG 2")
+	for name, p := range map[string]palette{"light": light, "dark": dark} {
+		grounds := []fyne.ThemeColorName{ColourCard, theme.ColorNameBackground, theme.ColorNameInputBackground, ColourWash, ColourStrip, ColourRail}
+		for _, ground := range grounds {
+			for _, text := range []fyne.ThemeColorName{theme.ColorNameForeground, theme.ColorNamePlaceHolder} {
+				assert.GreaterOrEqual(t, contrast(p[text], p[ground]), 4.5, "%s: %s on %s", name, text, ground)
+			}
+			for _, shape := range []fyne.ThemeColorName{theme.ColorNamePrimary, theme.ColorNameWarning, theme.ColorNameError, theme.ColorNameSuccess} {
+				assert.GreaterOrEqual(t, contrast(p[shape], p[ground]), 3.0, "%s: %s on %s", name, shape, ground)
+			}
+		}
+		for _, ground := range []fyne.ThemeColorName{ColourCard, ColourStopWash} {
+			assert.GreaterOrEqual(t, contrast(p[theme.ColorNameError], p[ground]), 4.5, "%s: refusals on %s", name, ground)
+		}
+		assert.GreaterOrEqual(t, contrast(p[theme.ColorNamePrimary], p[ColourCard]), 4.5, "%s: links", name)
+		assert.GreaterOrEqual(t, contrast(p[theme.ColorNameInputBorder], p[ColourCard]), 2.9, "%s: borders of entries", name)
+		assert.GreaterOrEqual(t, contrast(p[theme.ColorNameForegroundOnPrimary], p[theme.ColorNamePrimary]), 4.5, name)
+	}
+}
+
+func TestThemeVariantsAndScale(t *testing.T) {
+	test.NewTempApp(t)
+	for _, v := range []fyne.ThemeVariant{theme.VariantLight, theme.VariantDark} {
+		assert.Equal(t, light[ColourCard], NewTheme(Light, 1).Color(ColourCard, v))
+		assert.Equal(t, dark[ColourCard], NewTheme(Dark, 1).Color(ColourCard, v))
+	}
+	assert.Equal(t, dark[ColourCard], NewTheme(System, 1).Color(ColourCard, theme.VariantDark))
+	assert.Equal(t, light[ColourCard], NewTheme(System, 1).Color(ColourCard, theme.VariantLight))
+	assert.Equal(t, 2*NewTheme(Light, 1).Size(theme.SizeNameText), NewTheme(Light, 2).Size(theme.SizeNameText))
+	assert.Equal(t, NewTheme(Light, 2).Size(theme.SizeNameText), NewTheme(Light, 9).Size(theme.SizeNameText))
+	for name := range light {
+		assert.Contains(t, dark, name, "both variants name the same colours")
+	}
+	test.AssertAllColorNamesDefined(t, NewTheme(Light, 1), "light")
+	test.AssertAllColorNamesDefined(t, NewTheme(Dark, 1), "dark")
+}
+
+func TestPictureColoursFollowTheVariant(t *testing.T) {
+	test.NewTempApp(t)
+	for _, variant := range []Variant{Light, Dark} {
+		back, fore, muted, grid := PictureColours(NewTheme(variant, 1), theme.VariantLight)
+		assert.Greater(t, contrast(fore, back), 7.0)
+		assert.Greater(t, contrast(muted, back), 4.5)
+		assert.Less(t, contrast(grid, back), 2.0, "the raster stays in the background")
+	}
+	back, fore, _, _ := PictureColours(test.Theme(), theme.VariantLight)
+	assert.NotNil(t, back)
+	assert.NotNil(t, fore)
+}
+
+func TestMarksDifferInShape(t *testing.T) {
+	test.NewTempApp(t)
+	seen := map[string]bool{}
+	for _, m := range []Mark{MarkEmpty, MarkFine, MarkCaution, MarkStop} {
+		seen[m.icon().Name()] = true
+	}
+	assert.Len(t, seen, 4)
+	assert.NotEqual(t, Info.icon().Name(), Caution.icon().Name())
+	assert.Equal(t, MarkStop.icon(), Stop.icon())
+}
