@@ -102,9 +102,18 @@ func (x *hosted) settled() {
 	}
 }
 
-// canvasOf finds the canvas an object is on, nil when it is on none.
+// canvasOf finds the canvas an object is on, nil when it is on none. The driver
+// knows an object only once it has been painted; one that is about to appear for
+// the first time is looked for in the one window there is.
 func canvasOf(o fyne.CanvasObject) fyne.Canvas {
-	return fyne.CurrentApp().Driver().CanvasForObject(o)
+	driver := fyne.CurrentApp().Driver()
+	if c := driver.CanvasForObject(o); c != nil {
+		return c
+	}
+	if windows := driver.AllWindows(); len(windows) == 1 {
+		return windows[0].Canvas()
+	}
+	return nil
 }
 
 // focusOn moves the keyboard to an object.
