@@ -22,7 +22,16 @@ var verbs = map[string]func(*wording.Words, []string) int{
 
 // help prints how the program is called.
 func help(words *wording.Words, _ []string) int {
-	fmt.Println(words.Text("cli.help"))
+	fmt.Printf("%s\n", words.Text("cli.about"))
+	for _, v := range []struct{ call, text string }{
+		{"[FILE]", "cli.window"},
+		{"calc [-json] FILE", "cli.calc"},
+		{"shots [-theme light|dark] [-scale 1|2] [-size 1280x800] [-text 100] FILE DIR", "cli.shots"},
+		{"help", "cli.help"},
+	} {
+		fmt.Printf("\nfillwright %s\n    %s\n", v.call, words.Text(v.text))
+	}
+	fmt.Printf("\n%s\n", words.Text("cli.status"))
 	return fine
 }
 

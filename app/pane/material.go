@@ -97,28 +97,19 @@ func newClass(b *base, index int) *control.SelectField {
 func (b *base) classes(kind material.Kind) []control.Choice {
 	var choices []control.Choice
 	for _, class := range project.Classes(kind) {
-		choices = append(choices, control.Choice{Value: string(class), Text: b.text("class." + classID(class))})
+		choices = append(choices, control.Choice{Value: string(class), Text: b.text(classTexts[class])})
 	}
 	return choices
 }
 
-// classID turns a class into the tail of a catalogue ID.
-func classID(class material.Class) string {
-	if class == material.Other {
-		return "else" // "other" is a plural form to the catalogue
-	}
-	id := []rune{}
-	for _, r := range string(class) {
-		switch {
-		case r == ' ':
-			id = append(id, '_')
-		case r >= 'A' && r <= 'Z':
-			id = append(id, r-'A'+'a')
-		default:
-			id = append(id, r)
-		}
-	}
-	return string(id)
+// classTexts are the names of the classes.
+var classTexts = map[material.Class]string{
+	material.PLA: "class.pla", material.PETG: "class.petg", material.ABS: "class.abs", material.PA6: "class.pa6",
+	material.PA12: "class.pa12", material.PP: "class.pp", material.TPU: "class.tpu", material.PHB: "class.phb",
+	material.PHBV: "class.phbv", material.PBAT: "class.pbat", material.PVC: "class.pvc", material.POM: "class.pom",
+	material.Organic: "class.organic", material.Shell: "class.shell", material.Mineral: "class.mineral",
+	material.Fibre: "class.fibre", material.Metal: "class.metal", material.Hollow: "class.hollow",
+	material.VegetableOil: "class.vegetable_oil", material.MineralOil: "class.mineral_oil", material.Other: "class.else",
 }
 
 // libraryItems are the materials of a kind that can be added: those of the

@@ -184,19 +184,21 @@ func (t *partsTable) askBasis(row int, number string) {
 	values := map[string]any{
 		"Amount": number, "Material": t.materialName(t.parts()[row].Material), "Blend": t.pane.view.Blend().Name,
 	}
-	answer := func(id, unit string) (string, project.Amount) {
+	answer := func(id, idWithMass, unit string) (string, project.Amount) {
 		amount, err := project.ParseAmount(number + " " + unit)
 		if err != nil {
 			return "", project.Amount{}
 		}
-		said := map[string]any{"Amount": number, "Mass": ""}
-		if mass, known := bench.PartMass(t.pane.view.Project, t.index, row, amount); known {
-			said["Mass"] = words.Say("pane.blend.basis_mass", map[string]any{"Mass": wording.Number{Value: mass, Unit: "g", Digits: 4}})
+		mass, known := bench.PartMass(t.pane.view.Project, t.index, row, amount)
+		if !known {
+			return words.Say(id, map[string]any{"Amount": number}), amount
 		}
-		return words.Say(id, said), amount
+		return words.Say(idWithMass, map[string]any{
+			"Amount": number, "Mass": wording.Number{Value: mass, Unit: "g", Digits: 4},
+		}), amount
 	}
-	whole, ofWhole := answer("pane.blend.basis_whole", "wt%")
-	polymer, onPolymer := answer("pane.blend.basis_polymer", "phr")
+	whole, ofWhole := answer("pane.blend.basis_whole", "pane.blend.basis_whole_mass", "wt%")
+	polymer, onPolymer := answer("pane.blend.basis_polymer", "pane.blend.basis_polymer_mass", "phr")
 	if whole == "" || polymer == "" {
 		return
 	}

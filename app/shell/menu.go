@@ -40,7 +40,7 @@ func (b *Workbench) fileMenu() *fyne.Menu {
 	samples := b.item("menu.samples", nil, nil)
 	samples.ChildMenu = fyne.NewMenu("")
 	for _, name := range SampleNames() {
-		samples.ChildMenu.Items = append(samples.ChildMenu.Items, fyne.NewMenuItem(b.words.Text("sample."+name), func() { b.openSample(name) }))
+		samples.ChildMenu.Items = append(samples.ChildMenu.Items, fyne.NewMenuItem(b.words.Text(sampleTitles[name]), func() { b.openSample(name) }))
 	}
 	quit := b.item("menu.quit", key(fyne.KeyQ, modifier), b.quit)
 	quit.IsQuit = true
@@ -81,13 +81,15 @@ func (b *Workbench) viewMenu() *fyne.Menu {
 	menu := fyne.NewMenu(b.words.Text("menu.view"))
 	for i, id := range bench.Panes() {
 		shortcut := key(fyne.KeyName(strconv.Itoa(i+1)), modifier)
-		menu.Items = append(menu.Items, b.item("pane."+string(id)+".title", shortcut, func() { b.show(id) }))
+		menu.Items = append(menu.Items, b.item(paneTitles[id], shortcut, func() { b.show(id) }))
 	}
 	themes := b.item("menu.theme", nil, nil)
 	themes.ChildMenu = fyne.NewMenu("")
-	for _, name := range []string{"system", "light", "dark"} {
-		i := b.item("menu.theme_"+name, nil, func() { b.setVariant(name) })
-		i.Checked = b.appearance.Variant == variants[name]
+	for _, t := range []struct{ name, text string }{
+		{"system", "menu.theme_system"}, {"light", "menu.theme_light"}, {"dark", "menu.theme_dark"},
+	} {
+		i := b.item(t.text, nil, func() { b.setVariant(t.name) })
+		i.Checked = b.appearance.Variant == variants[t.name]
 		themes.ChildMenu.Items = append(themes.ChildMenu.Items, i)
 	}
 	text := b.item("menu.text", nil, nil)

@@ -10,11 +10,20 @@ import (
 	"fillwright/internal/wording"
 )
 
+// paneTitles are the names of the panes.
+var paneTitles = map[bench.Pane]string{
+	bench.PaneFiller: "pane.filler.title",
+	bench.PaneBlend:  "pane.blend.title",
+	bench.PaneMelt:   "pane.melt.title",
+	bench.PaneSpool:  "pane.spool.title",
+	bench.PanePlan:   "pane.plan.title",
+}
+
 // railItems are the panes that compute, in the order of the work.
 func (b *Workbench) railItems() []control.RailItem {
 	var items []control.RailItem
 	for _, id := range bench.Panes() {
-		items = append(items, control.RailItem{ID: string(id), Title: b.words.Text("pane." + string(id) + ".title")})
+		items = append(items, control.RailItem{ID: string(id), Title: b.words.Text(paneTitles[id])})
 	}
 	return items
 }
@@ -171,7 +180,7 @@ func (b *Workbench) placeName(n bench.Note) string {
 	if n.Field == "" {
 		return ""
 	}
-	pane := b.words.Text("pane." + string(n.Pane) + ".title")
+	pane := b.words.Text(paneTitles[n.Pane])
 	member := n.Field[strings.LastIndexByte(n.Field, '/')+1:]
 	for _, id := range []string{
 		"field" + strings.ReplaceAll(n.Field, "/", "."), "field.blend." + member, "material." + member, "field.material." + member,
