@@ -1,6 +1,8 @@
 package control
 
 import (
+	"slices"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
@@ -53,6 +55,9 @@ func NewBlendBar(opts BlendBarOptions) *BlendBar {
 
 // SetCards replaces the blends and says which is chosen.
 func (b *BlendBar) SetCards(cards []BlendCard, chosen string) {
+	if chosen == b.chosen && slices.Equal(cards, b.strip.cards()) {
+		return
+	}
 	b.strip.set(cards)
 	b.chosen = chosen
 	b.Refresh()
@@ -206,6 +211,14 @@ func (s *blendStrip) set(cards []BlendCard) {
 		s.tiles = append(s.tiles, newBlendTile(s.bar, card))
 	}
 	s.Refresh()
+}
+
+func (s *blendStrip) cards() []BlendCard {
+	cards := make([]BlendCard, len(s.tiles))
+	for i, tile := range s.tiles {
+		cards[i] = tile.card
+	}
+	return cards
 }
 
 func (s *blendStrip) at(id string) int {

@@ -41,7 +41,7 @@ var light = palette{
 	theme.ColorNamePrimary:             rgb(0x0072B2),
 	theme.ColorNameHyperlink:           rgb(0x0072B2),
 	theme.ColorNameForegroundOnPrimary: rgb(0xFFFFFF),
-	theme.ColorNameFocus:               veil(0x0072B2, 0x3C),
+	theme.ColorNameFocus:               veil(0x0072B2, 0x2C),
 	theme.ColorNameSelection:           veil(0x0072B2, 0x38),
 	theme.ColorNameWarning:             rgb(0xBD7800),
 	theme.ColorNameError:               rgb(0xB84A00),

@@ -80,6 +80,7 @@ func (e *QuantityEntry) Committed() string { return e.committed }
 // SetCommitted tells the entry the text of the document. It never takes away
 // what the user is typing, nor refused text while the document stays the same.
 func (e *QuantityEntry) SetCommitted(text string) {
+	text = hardSpaces.Replace(text)
 	if e.committing {
 		e.committed, e.answered = text, true
 		return
@@ -158,7 +159,7 @@ func (e *QuantityEntry) submit() bool {
 		e.committed = text
 	}
 	if e.opts.Text != nil {
-		e.committed = e.opts.Text()
+		e.committed = hardSpaces.Replace(e.opts.Text())
 	}
 	e.answered = false
 	e.refused = nil

@@ -195,3 +195,20 @@ func TestInputsCarryRefusalsOver(t *testing.T) {
 	assert.Equal(t, "bad", second.At("/a").RefusedText())
 	assert.False(t, second.At("/b").Refused())
 }
+
+func TestNestedContainersMakeRoom(t *testing.T) {
+	var f *control.Field
+	var below, card fyne.CanvasObject
+	open(t, looks[0], func() fyne.CanvasObject {
+		f = control.NewField(control.FieldOptions{ID: "/a", OnCommit: func(string) error { return errNo }})
+		below = control.NewText("below the field", control.Plain)
+		inner := control.NewCard("Inner", "", control.NewColumn(4, f, below))
+		card = control.NewCard("Next", "", control.NewText("next card", control.Plain))
+		return control.NewSplit(control.NewColumn(8, inner, card), control.NewText("picture", control.Plain))
+	}, 1000, 500)
+	atText, atCard := below.Position().Y, card.Position().Y
+	f.Entry().SetText("bad")
+	f.Commit()
+	assert.Greater(t, below.Position().Y, atText, "in the same card")
+	assert.Greater(t, card.Position().Y, atCard, "and below it")
+}

@@ -225,3 +225,34 @@ func keep(t *testing.T, name string, img image.Image) {
 	require.NoError(t, png.Encode(f, img))
 	require.NoError(t, f.Close())
 }
+
+// A window whose theme was switched must look like one that was opened with it.
+func TestThemeSwitchReachesEverything(t *testing.T) {
+	for _, to := range looks[1:] {
+		t.Run(to.name, func(t *testing.T) {
+			fresh := open(t, to, func() fyne.CanvasObject { return newGallery().root }, 1280, 800).Canvas().Capture()
+			win := open(t, looks[0], func() fyne.CanvasObject { return newGallery().root }, 1280, 800)
+			win.Canvas().Capture()
+			test.ApplyTheme(t, control.NewTheme(to.variant, to.scale))
+			win.Content().Refresh() // a real window lays out again when least sizes change
+			switched := win.Canvas().Capture()
+			if n := differing(fresh, switched); n > 0 {
+				keep(t, "fresh-"+to.name, fresh)
+				keep(t, "switched-"+to.name, switched)
+				t.Errorf("%d pixels differ from a window opened in this theme", n)
+			}
+		})
+	}
+}
+
+func differing(a, b image.Image) int {
+	n := 0
+	for y := a.Bounds().Min.Y; y < a.Bounds().Max.Y; y++ {
+		for x := a.Bounds().Min.X; x < a.Bounds().Max.X; x++ {
+			if a.At(x, y) != b.At(x, y) {
+				n++
+			}
+		}
+	}
+	return n
+}

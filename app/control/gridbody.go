@@ -63,7 +63,7 @@ func (b *gridBody) objects() []fyne.CanvasObject {
 		}
 		objects = append(objects, row.rule)
 	}
-	return append(objects, b.cursor, b.grid.editor)
+	return append(objects, b.grid.editor, b.cursor)
 }
 
 // fill draws the rows in view.

@@ -15,14 +15,12 @@ type gridPlan struct {
 	viewH    float32
 }
 
-func gridRowHeight() float32 { return lineHeight(theme.TextSize()) + 2*gap(5) }
-
 // leastShare is how far columns shrink below the width they ask for before the table
 // scrolls sideways.
 const leastShare = 0.6
 
 func (g *Grid) makePlan(width float32) gridPlan {
-	p := gridPlan{rowH: gridRowHeight(), headH: lineHeight(theme.Size(theme.SizeNameCaptionText)) + 2*gap(4)}
+	p := gridPlan{rowH: fyne.Max(g.editor.MinSize().Height, em(24)), headH: lineHeight(theme.Size(theme.SizeNameCaptionText)) + 2*gap(4)}
 	if g.opts.Total != nil {
 		p.totalH = p.rowH
 	}

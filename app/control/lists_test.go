@@ -75,6 +75,7 @@ func TestRailChoosesByKeyAndTap(t *testing.T) {
 	assert.Equal(t, []string{"b", "c", "b", "a"}, got)
 	test.TapCanvas(win.Canvas(), fyne.NewPos(40, 60))
 	assert.Equal(t, "b", r.Selected())
+	require.Equal(t, fyne.Focusable(r), win.Canvas().Focused(), "the keys go on from where the mouse was")
 	r.Select("c")
 	assert.Equal(t, "c", r.Selected())
 	assert.Len(t, got, 5)

@@ -38,6 +38,7 @@ type NoteList struct {
 	view    *ScrollColumn
 	nothing *Text
 	active  int // in order
+	set     bool
 	focused bool
 }
 
@@ -54,7 +55,10 @@ func NewNoteList(lines int, onOpen func(index int)) *NoteList {
 
 // SetNotes replaces the notes; they may come in any order.
 func (l *NoteList) SetNotes(notes []Note) {
-	l.notes = slices.Clone(notes)
+	if l.set && slices.Equal(notes, l.notes) {
+		return
+	}
+	l.notes, l.set = slices.Clone(notes), true
 	l.order = l.order[:0]
 	for i := range notes {
 		l.order = append(l.order, i)
@@ -207,7 +211,11 @@ func (r *noteRow) AccessibilityLabel() string { return r.text.String() }
 
 func (r *noteRow) AccessibilityRole() fyne.AccessibleRole { return fyne.AccessibleRoleLink }
 
-func (r *noteRow) Tapped(*fyne.PointEvent) { r.list.open(r.pos) }
+// Tapped moves the keyboard to the list first; opening a note may move it on.
+func (r *noteRow) Tapped(*fyne.PointEvent) {
+	focusOn(r.list)
+	r.list.open(r.pos)
+}
 
 func (r *noteRow) Cursor() desktop.Cursor {
 	if r.note.Place == "" {

@@ -215,7 +215,11 @@ func (l *railLine) AccessibilityLabel() string {
 
 func (l *railLine) AccessibilityRole() fyne.AccessibleRole { return fyne.AccessibleRoleButton }
 
-func (l *railLine) Tapped(*fyne.PointEvent) { l.rail.choose(l.rail.at(l.item.ID)) }
+// Tapped also moves the keyboard to the rail, so that the keys go on from there.
+func (l *railLine) Tapped(*fyne.PointEvent) {
+	focusOn(l.rail)
+	l.rail.choose(l.rail.at(l.item.ID))
+}
 
 func (l *railLine) CreateRenderer() fyne.WidgetRenderer {
 	l.paint()

@@ -41,7 +41,11 @@ func (t *blendTile) AccessibilityLabel() string { return t.card.Name + ", " + t.
 // AccessibilityRole implements fyne.Accessible.
 func (t *blendTile) AccessibilityRole() fyne.AccessibleRole { return fyne.AccessibleRoleButton }
 
-func (t *blendTile) Tapped(*fyne.PointEvent) { t.bar.choose(t.bar.strip.at(t.card.ID)) }
+// Tapped also moves the keyboard to the bar, so that the keys go on from there.
+func (t *blendTile) Tapped(*fyne.PointEvent) {
+	focusOn(t.bar)
+	t.bar.choose(t.bar.strip.at(t.card.ID))
+}
 
 func (t *blendTile) TappedSecondary(ev *fyne.PointEvent) {
 	t.bar.openMenu(t.card.ID, ev.AbsolutePosition)
