@@ -14,7 +14,6 @@ import (
 	"fillwright/internal/figure"
 	"fillwright/internal/project"
 	"fillwright/internal/quantity"
-	"fillwright/internal/report"
 	"fillwright/internal/wording"
 )
 
@@ -206,7 +205,7 @@ func (p *Blend) remarks() {
 
 // shown is the value of a result for a text.
 func shown(r bench.Result, digits int) wording.Number {
-	return wording.Number{Value: r.Value, Unit: report.Unit(r.Unit), Digits: digits}
+	return wording.Number{Value: r.Value, Unit: r.Unit, Digits: digits}
 }
 
 // chargeText says how much goes in for what comes out.

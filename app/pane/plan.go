@@ -35,7 +35,10 @@ func NewPlan(desk Desk) *Plan {
 	p.summary = control.NewText("", control.Plain)
 	p.budget = control.NewText("", control.Plain)
 	picture := p.newPicture(func(v View) figure.Picture { return figure.Trials(v.Sheet, desk.Words()) })
-	p.split = control.NewSplit(p.column, control.NewCard("", "", picture))
+	export := widget.NewButton(p.text("pane.plan.export"), p.export)
+	material := control.NewCard(p.text("pane.plan.material"), "",
+		control.NewColumn(8, p.summary, p.budget, container.NewHBox(export)))
+	p.split = control.NewSplit(p.column, container.NewBorder(nil, material, nil, nil, control.NewCard("", "", picture)))
 	return p
 }
 
@@ -86,8 +89,7 @@ func (p *Plan) build() {
 			func(d *project.Project) *quantity.Of[quantity.Mass] { return &d.Plan.SpecimenMass }),
 		newNumber(&p.base, "/plan/seed", 1, 1<<31-1, func(d *project.Project) *int { return &d.Plan.Seed }),
 	)
-	export := widget.NewButton(p.text("pane.plan.export"), p.export)
-	p.column.SetObjects(design, section(p.text("pane.plan.material"), p.summary, p.budget, container.NewHBox(export)))
+	p.column.SetObjects(design)
 }
 
 // baseBlend is the list of blends that can be varied: those with powder.

@@ -232,7 +232,7 @@ func (p *Spool) summaryText() string {
 	if !some {
 		return p.text("pane.spool.no_readings")
 	}
-	mm := func(v float64) wording.Number { return wording.Number{Value: v * 1e3, Unit: "mm", Digits: 4} }
+	mm := func(v float64) wording.Number { return wording.Number{Value: v * 1e3, Unit: "mm", Digits: 5} }
 	return p.words().Say("pane.spool.readings_summary", map[string]any{
 		"Count": r.N, "Mean": mm(r.Mean), "Spread": wording.Number{Value: r.SD * 1e3, Unit: "mm", Digits: 2}, "Square": mm(r.RootMeanSquare),
 	})

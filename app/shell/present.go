@@ -6,7 +6,6 @@ import (
 	"fillwright/app/control"
 	"fillwright/app/pane"
 	"fillwright/internal/bench"
-	"fillwright/internal/report"
 	"fillwright/internal/wording"
 )
 
@@ -89,9 +88,9 @@ func (b *Workbench) verdictFigure(v pane.View, results *bench.BlendSheet, f verd
 		shown.Reason = b.reason(results, f.figure)
 		return shown
 	}
-	shown.Value, shown.Unit = b.words.Number(r.Value*f.scale, f.digits), report.Unit(r.Unit)
+	shown.Value, shown.Unit = b.words.Number(r.Value*f.scale, f.digits), wording.Unit(r.Unit)
 	if f.unit == "CUR" {
-		shown.Unit = v.Sheet.Currency
+		shown.Unit = wording.Unit(v.Sheet.Currency)
 	}
 	if r.Unit == "1" {
 		shown.Value, shown.Unit = "×"+shown.Value, b.direction(r)

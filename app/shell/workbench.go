@@ -73,8 +73,10 @@ func (b *Workbench) build() {
 	b.notes = control.NewNoteList(5, b.openNote)
 	b.notes.Empty = b.words.Text("notes.none")
 	b.stage = container.NewStack()
-	strip := control.NewCard("", "", control.NewColumn(8, b.verdict, b.notes))
-	right := container.New(layout.NewCustomPaddedLayout(6, 8, 8, 8), container.NewBorder(b.bar, strip, nil, nil, b.stage))
+	strip := control.NewCard("", "", control.NewScrollColumn(control.NewColumn(8, b.verdict, b.notes)))
+	const edge = 8
+	desk := container.New(deskLayout{gap: 4, edge: edge}, b.stage, control.NewGround(), strip)
+	right := container.New(layout.NewCustomPaddedLayout(6, edge, edge, edge), container.NewBorder(b.bar, nil, nil, nil, desk))
 	b.content = container.NewBorder(nil, nil, b.rail, nil, right)
 }
 

@@ -2,6 +2,7 @@ package figure
 
 import (
 	"cmp"
+	"image/color"
 	"math"
 	"slices"
 )
@@ -232,15 +233,52 @@ func (p *painter) drawLevels(f *frame) {
 			face, ink = &p.smallBold, p.Foreground
 		}
 		p.level(s, f.area.X0, f.area.X1, y)
-		for _, side := range [...]float64{-0.6, 0.6} { // above the line, or below it
-			l := label{
-				text: v.Label, face: face, ink: ink, most: f.area.W(),
-				x: f.area.X1 - 2*p.k, base: face.baseline(y + side*p.smallLine), align: 1,
-			}
-			if box, _ := p.box(l); box.Y0 >= f.area.Y0 && box.Y1 <= f.area.Y1 && p.untouched(box) {
-				p.put(l)
-				break
+		p.levelLabel(f, v.Label, y, face, ink)
+	}
+}
+
+// levelLabel writes the name of a level at its right end or, where a curve runs
+// there, at its left; above it or below. A place that no curve crosses is best.
+func (p *painter) levelLabel(f *frame, text string, y float64, face *typeface, ink color.Color) {
+	var fallback *label
+	for _, at := range [...]struct{ x, align, side float64 }{
+		{f.area.X1 - 2*p.k, 1, -0.6}, {f.area.X1 - 2*p.k, 1, 0.6},
+		{f.area.X0 + 4*p.k, 0, -0.6}, {f.area.X0 + 4*p.k, 0, 0.6},
+	} {
+		l := label{text: text, face: face, ink: ink, most: f.area.W(), x: at.x, base: face.baseline(y + at.side*p.smallLine), align: at.align}
+		box, _ := p.box(l)
+		if box.Y0 < f.area.Y0 || box.Y1 > f.area.Y1 || !p.untouched(box) {
+			continue
+		}
+		if !f.crossed(box) {
+			p.put(l)
+			return
+		}
+		if fallback == nil {
+			fallback = &l
+		}
+	}
+	if fallback != nil {
+		p.put(*fallback)
+	}
+}
+
+// crossed says whether a line or a mark of the panel runs through a box.
+func (f *frame) crossed(box Rect) bool {
+	for i := range f.Marks {
+		if x := f.x.ToPixel(f.Marks[i].X); x > box.X0 && x < box.X1 {
+			return true
+		}
+	}
+	for i := range f.Lines {
+		l := &f.Lines[i]
+		for j := 1; j < min(len(l.X), len(l.Y)); j++ {
+			x0, x1 := f.x.ToPixel(l.X[j-1]), f.x.ToPixel(l.X[j])
+			y0, y1 := f.y.ToPixel(l.Y[j-1]), f.y.ToPixel(l.Y[j])
+			if max(x0, x1) >= box.X0 && min(x0, x1) <= box.X1 && max(y0, y1) >= box.Y0 && min(y0, y1) <= box.Y1 {
+				return true
 			}
 		}
 	}
+	return false
 }

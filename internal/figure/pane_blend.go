@@ -28,10 +28,10 @@ func Cost(s *bench.Sheet, chosen int, w *wording.Words) Picture {
 	p.Title, p.Alt = w.Text(title), w.Text("picture.cost.alt")
 	perMetre := costFigure == bench.CostPerMetre
 	cost := curvePanel(curves[0], 0, most)
-	cost.Y.Label, cost.Y.Unit = w.Text("picture.cost.per_kg"), s.Currency+"/kg"
+	cost.Y.Label, cost.Y.Unit = w.Text("picture.cost.per_kg"), wording.Unit(s.Currency+"/kg")
 	if perMetre {
 		scalePanel(&cost, 100)
-		cost.Y.Label, cost.Y.Unit = w.Text("picture.cost.per_length"), s.Currency+"/100 m"
+		cost.Y.Label, cost.Y.Unit = w.Text("picture.cost.per_length"), wording.Unit(s.Currency+"/100 m")
 		if s.Reference >= 0 {
 			if r := s.Blends[s.Reference].Result(costFigure); r.Known() {
 				cost.Levels = []Level{{Y: r.Value * 100, Label: s.Blends[s.Reference].Name, Dashed: true}}

@@ -53,20 +53,9 @@ func figureTable(out io.Writer, b *bench.BlendSheet, w *wording.Words) {
 				})
 			}
 		}
-		fmt.Fprintf(t, "  %s\t%s\t%s\t%s\t%s\n", w.Text("figure."+f.Key()), value, Unit(r.Unit), interval, w.Text("basis."+r.Basis.String()))
+		fmt.Fprintf(t, "  %s\t%s\t%s\t%s\t%s\n", w.Text("figure."+f.Key()), value, wording.Unit(r.Unit), interval, w.Text("basis."+r.Basis.String()))
 	}
 	_ = t.Flush() // the error is kept by the writer below
-}
-
-// Unit is a unit as people read it.
-func Unit(unit string) string {
-	switch unit {
-	case "1":
-		return "×"
-	case "g/cm3":
-		return "g/cm³"
-	}
-	return unit
 }
 
 func batchTable(out io.Writer, b *bench.BatchSheet, w *wording.Words) {

@@ -65,7 +65,7 @@ func (w *Words) quantity(n Number) string {
 	case n.Unit == "°":
 		return text + n.Unit
 	default:
-		return text + " " + n.Unit
+		return text + " " + Unit(n.Unit)
 	}
 }
 
