@@ -162,6 +162,10 @@ func (g *Grid) finishEdit(move func()) {
 	move()
 }
 
+// Drop forgets what was typed into the active cell, refused or not, and closes
+// the editor.
+func (g *Grid) Drop() { g.dropEdit() }
+
 // dropEdit forgets what was typed.
 func (g *Grid) dropEdit() {
 	delete(g.refused, g.key(g.row, g.col))

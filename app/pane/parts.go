@@ -205,7 +205,7 @@ func (t *partsTable) askBasis(row int, number string) {
 	values["Amount"] = number + " %"
 	t.pane.desk.Ask(words.Say("pane.blend.basis_title", values), words.Say("pane.blend.basis_question", values),
 		[]string{whole, polymer, words.Text("pane.blend.basis_cancel")}, func(chosen int) {
-			t.grid.ClearRefused()
+			t.grid.Drop()
 			if chosen < 2 {
 				t.set(row, []project.Amount{ofWhole, onPolymer}[chosen])
 			}

@@ -24,7 +24,7 @@ func (b *Workbench) say(err error) {
 
 // tell shows a message that wraps.
 func (b *Workbench) tell(title, text string) {
-	dialog.NewCustom(title, b.words.Text("dialog.close"), b.readable(control.NewText(text, control.Plain)), b.window).Show()
+	b.Ask(title, text, []string{b.words.Text("dialog.close")}, func(int) {})
 }
 
 // readable puts objects into a column of a width that is good to read.
@@ -34,25 +34,57 @@ func (b *Workbench) readable(objects ...fyne.CanvasObject) fyne.CanvasObject {
 	return control.NewColumn(8, append([]fyne.CanvasObject{width}, objects...)...)
 }
 
-// Ask implements pane.Desk: a question with its answers as buttons.
+// answerButton is a button that Enter presses, and from which Escape leaves.
+type answerButton struct {
+	widget.Button
+	leave func()
+}
+
+func newAnswerButton(text string, press, leave func()) *answerButton {
+	b := &answerButton{leave: leave}
+	b.Text, b.OnTapped = text, press
+	b.ExtendBaseWidget(b)
+	return b
+}
+
+// TypedKey implements fyne.Focusable.
+func (b *answerButton) TypedKey(ev *fyne.KeyEvent) {
+	switch ev.Name {
+	case fyne.KeyReturn, fyne.KeyEnter:
+		b.OnTapped()
+	case fyne.KeyEscape:
+		b.leave()
+	default:
+		b.Button.TypedKey(ev)
+	}
+}
+
+// Ask implements pane.Desk: a question with its answers as buttons. The last
+// answer is the one that changes nothing; Escape gives it.
 func (b *Workbench) Ask(title, question string, answers []string, chosen func(int)) {
 	if b.window == nil {
 		return
 	}
 	objects := []fyne.CanvasObject{control.NewText(question, control.Plain)}
 	var d *dialog.CustomDialog
-	for i, answer := range answers {
-		button := widget.NewButton(answer, func() {
+	answer := func(i int) func() {
+		return func() {
 			d.Hide()
 			chosen(i)
-		})
-		if i == 0 {
+		}
+	}
+	var first *answerButton
+	for i, text := range answers {
+		button := newAnswerButton(text, answer(i), answer(len(answers)-1))
+		if first == nil {
 			button.Importance = widget.HighImportance
+			first = button
 		}
 		objects = append(objects, button)
 	}
 	d = dialog.NewCustomWithoutButtons(title, b.readable(objects...), b.window)
 	d.Show()
+	b.window.Canvas().Focus(first)
 }
 
 // askText asks for a line of text until it is accepted or given up.
