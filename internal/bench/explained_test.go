@@ -1,0 +1,296 @@
+package bench
+
+import (
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"reflect"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"fillwright/internal/material"
+	"fillwright/internal/project"
+	"fillwright/internal/quantity"
+	"fillwright/internal/wording"
+)
+
+// place is one entry of a project, by its JSON Pointer.
+type place struct {
+	pointer string
+	steps   []int // field numbers and indices that lead to it
+}
+
+func (at place) in(p *project.Project) reflect.Value {
+	v := reflect.ValueOf(p).Elem()
+	for _, step := range at.steps {
+		if v.Kind() == reflect.Slice {
+			v = v.Index(step)
+		} else {
+			v = v.Field(step)
+		}
+	}
+	return v
+}
+
+// places lists everything in a project that can be emptied: each quantity,
+// number, text, flag and list.
+func places(p *project.Project) []place {
+	var all []place
+	var visit func(v reflect.Value, at place)
+	visit = func(v reflect.Value, at place) {
+		_, quantity := v.Interface().(fmt.Stringer)
+		switch {
+		case quantity, v.Kind() == reflect.Int, v.Kind() == reflect.String, v.Kind() == reflect.Bool:
+			all = append(all, at)
+		case v.Kind() == reflect.Slice:
+			all = append(all, at)
+			for i := range v.Len() {
+				visit(v.Index(i), place{at.pointer + "/" + strconv.Itoa(i), append(slices.Clone(at.steps), i)})
+			}
+		case v.Kind() == reflect.Struct:
+			for i := range v.NumField() {
+				name, _, _ := strings.Cut(v.Type().Field(i).Tag.Get("json"), ",")
+				if name != "" { // else it keeps unknown members
+					visit(v.Field(i), place{at.pointer + "/" + name, append(slices.Clone(at.steps), i)})
+				}
+			}
+		}
+	}
+	visit(reflect.ValueOf(p).Elem(), place{})
+	return all
+}
+
+// resolves reports whether a JSON Pointer leads to a place that a project has.
+func resolves(p *project.Project, pointer string) bool {
+	v := reflect.ValueOf(p).Elem()
+	for _, token := range strings.Split(pointer, "/")[1:] {
+		switch v.Kind() {
+		case reflect.Slice:
+			i, err := strconv.Atoi(token)
+			if err != nil || i >= v.Len() {
+				return false
+			}
+			v = v.Index(i)
+		case reflect.Struct:
+			i := slices.IndexFunc(reflect.VisibleFields(v.Type()), func(f reflect.StructField) bool {
+				name, _, _ := strings.Cut(f.Tag.Get("json"), ",")
+				return name == token
+			})
+			if i < 0 {
+				return false
+			}
+			v = v.Field(i)
+		default:
+			return false
+		}
+	}
+	return pointer != ""
+}
+
+// reader renders notes; each text is read once, for it takes long.
+type reader struct {
+	words *wording.Words
+	read  map[string]bool
+}
+
+func newReader() *reader { return &reader{wording.New("en"), map[string]bool{}} }
+
+func (r *reader) check(t *testing.T, id string, values map[string]any, about string) {
+	t.Helper()
+	if r.read[id] {
+		return
+	}
+	r.read[id] = true
+	require.True(t, r.words.Has(id), "%s: no text %s", about, id)
+	text := r.words.Say(id, values)
+	assert.NotContains(t, text, "no value>", "%s: %s", about, id)
+	assert.Empty(t, r.words.Missing(), about)
+}
+
+// checkSheet asserts what must hold for the sheet of any project: no NaN, and
+// every figure that is not known named in a note that leads to its field.
+func checkSheet(t *testing.T, p *project.Project, words *reader, about string) *Sheet {
+	t.Helper()
+	s := Evaluate(p)
+	checkFinite(t, reflect.ValueOf(*s), about)
+	for i := range s.Blends {
+		b := &s.Blends[i]
+		for _, n := range b.Notes {
+			checkNote(t, p, n, words, about)
+			for _, f := range n.Blocks {
+				assert.False(t, b.Result(f).Known(), "%s: %s waits for %s, and is known", about, f.Key(), n.ID)
+			}
+		}
+		checkOrder(t, b.Notes)
+		for _, f := range Figures() {
+			r := b.Result(f)
+			explained := slices.ContainsFunc(b.Notes, func(n Note) bool { return slices.Contains(n.Blocks, f) })
+			assert.True(t, r.Known() || f.Optional() || explained, "%s: nothing says why %s of %s is not known: %v",
+				about, f.Key(), b.ID, noteIDs(b.Notes))
+			assert.True(t, r.Low <= r.Value && r.Value <= r.High, "%s: %s", about, f.Key())
+			if definitions[f].log && r.Known() {
+				assert.Positive(t, r.Low, "%s: %s", about, f.Key())
+			}
+		}
+		if b.Answer.ID != "" {
+			id, values := b.Answer.Message()
+			words.check(t, id, values, about)
+		}
+	}
+	for _, n := range s.Notes {
+		checkNote(t, p, n, words, about)
+	}
+	checkOrder(t, s.Notes)
+	return s
+}
+
+func checkNote(t *testing.T, p *project.Project, n Note, words *reader, about string) {
+	t.Helper()
+	id, values := n.Message()
+	words.check(t, id, values, about)
+	words.check(t, n.Action(), values, about)
+	assert.True(t, resolves(p, n.Field), "%s: %s leads to %q", about, n.ID, n.Field)
+	assert.Contains(t, Panes(), n.Pane, "%s: %s", about, n.ID)
+}
+
+func checkOrder(t *testing.T, notes []Note) {
+	t.Helper()
+	assert.True(t, slices.IsSortedFunc(notes, func(a, b Note) int { return int(b.Severity) - int(a.Severity) }),
+		"worst first: %v", noteIDs(notes))
+}
+
+// checkFinite walks through everything that can be shown.
+func checkFinite(t *testing.T, v reflect.Value, about string) {
+	t.Helper()
+	switch v.Kind() {
+	case reflect.Float64:
+		assert.False(t, math.IsNaN(v.Float()) || math.IsInf(v.Float(), 0), "%s: a number that is none", about)
+	case reflect.Struct:
+		for i := range v.NumField() {
+			if v.Type().Field(i).Name != "Model" { // holds NaN for what was not given, and is not shown
+				checkFinite(t, v.Field(i), about+"."+v.Type().Field(i).Name)
+			}
+		}
+	case reflect.Slice, reflect.Array:
+		for i := range v.Len() {
+			checkFinite(t, v.Index(i), about)
+		}
+	case reflect.Map:
+		for _, key := range v.MapKeys() {
+			checkFinite(t, v.MapIndex(key), about+"."+key.String())
+		}
+	case reflect.Interface, reflect.Pointer:
+		if !v.IsNil() {
+			checkFinite(t, v.Elem(), about)
+		}
+	}
+}
+
+// variants are the samples, and the samples with what they leave out.
+func variants(t *testing.T) map[string]project.Project {
+	all := map[string]project.Project{}
+	for _, name := range samples {
+		p := sample(t, name)
+		all[name] = p
+		rich := project.Clone(p)
+		rich.Spool.Weighed = q[quantity.Mass]("640 g")
+		for i := range rich.Blends {
+			rich.Blends[i].MeasuredFlow = q[quantity.Factor]("1.1 ± 0.1")
+			rich.Blends[i].MeasuredDensity = q[quantity.Density]("1.25 ± 0.01 g/cm3")
+			rich.Blends[i].Masterbatch = q[quantity.Fraction]("40 %")
+		}
+		for i := range rich.Materials {
+			if rich.Materials[i].Kind == material.Additive {
+				rich.Materials[i].Moisture = q[quantity.Fraction]("100 ± 50 ppm")
+				rich.Materials[i].Class = material.VegetableOil
+			}
+		}
+		all[name+", with measurements"] = rich
+		other := project.Clone(p)
+		other.Reference = other.Blends[len(other.Blends)-1].ID
+		other.Materials[0].Class = material.PP
+		all[name+", another reference"] = other
+	}
+	return all
+}
+
+func TestEveryUnknownFigureIsExplained(t *testing.T) {
+	words := newReader()
+	for name, p := range variants(t) {
+		t.Run(name, func(t *testing.T) {
+			checkSheet(t, &p, words, "as it is")
+			all := places(&p)
+			valid := 0
+			for _, at := range all {
+				less := project.Clone(p)
+				at.in(&less).SetZero()
+				if project.Validate(&less) != nil {
+					continue // refused by every edit
+				}
+				valid++
+				for _, b := range checkSheet(t, &less, words, "without "+at.pointer).Blends {
+					assert.NotContains(t, noteIDs(b.Notes), "out_of_reach", "without %s", at.pointer)
+				}
+			}
+			assert.Greater(t, valid, 60, "places emptied")
+			pairs(t, p, all, words)
+		})
+	}
+}
+
+// pairs empties random pairs of places.
+func pairs(t *testing.T, p project.Project, all []place, words *reader) {
+	t.Helper()
+	random := rand.New(rand.NewPCG(1, uint64(len(all))))
+	for range 250 {
+		a, b := all[random.IntN(len(all))], all[random.IntN(len(all))]
+		if strings.HasPrefix(b.pointer, a.pointer) || strings.HasPrefix(a.pointer, b.pointer) {
+			continue // a list and something in it
+		}
+		less := project.Clone(p)
+		a.in(&less).SetZero()
+		b.in(&less).SetZero()
+		if project.Validate(&less) == nil {
+			checkSheet(t, &less, words, "without "+a.pointer+" and "+b.pointer)
+		}
+	}
+}
+
+// Whatever can be entered gives numbers or notes, never NaN: each quantity is
+// set to values far from usual, with and without a wide ±.
+func TestUnusualValuesGiveNumbersOrNotes(t *testing.T) {
+	words := newReader()
+	for name, p := range variants(t) {
+		t.Run(name, func(t *testing.T) {
+			tried := 0
+			for _, at := range places(&p) {
+				given, is := at.in(&p).Interface().(interface {
+					fmt.Stringer
+					Unit() string
+				})
+				if !is || given.String() == "" {
+					continue
+				}
+				for _, number := range []string{"0", "0.000001", "0.01", "1", "50", "99", "100", "10000", "0 ± 50", "0.001 ± 90", "50 ± 49"} {
+					odd := project.Clone(p)
+					text := number + " " + given.Unit()
+					if given.String() == "balance" {
+						text = number + " wt%"
+					}
+					into := at.in(&odd).Addr().Interface().(interface{ UnmarshalText([]byte) error })
+					if into.UnmarshalText([]byte(text)) != nil || project.Validate(&odd) != nil {
+						continue
+					}
+					tried++
+					checkSheet(t, &odd, words, at.pointer+" "+text)
+				}
+			}
+			assert.Greater(t, tried, 200)
+		})
+	}
+}
