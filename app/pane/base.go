@@ -167,6 +167,11 @@ func parseLike[D quantity.Dim](text string, before quantity.Of[D]) (quantity.Of[
 	return q, err
 }
 
+// pairs is a titled group of short inputs, two to a line.
+func pairs(title string, objects ...fyne.CanvasObject) fyne.CanvasObject {
+	return control.NewCard(title, "", control.NewPairs(8, objects...))
+}
+
 // section is a titled group of inputs.
 func section(title string, objects ...fyne.CanvasObject) fyne.CanvasObject {
 	return control.NewCard(title, "", control.NewColumn(8, objects...))

@@ -121,26 +121,24 @@ func (p *Blend) recipe() fyne.CanvasObject {
 }
 
 func (p *Blend) batch() fyne.CanvasObject {
-	return section(p.text("pane.blend.batch"),
+	i := p.view.Chosen
+	return pairs(p.text("pane.blend.batch"),
 		newNumber(&p.base, "/batch/spools", 1, 1000, func(d *project.Project) *int { return &d.Batch.Spools }),
 		newQuantity(&p.base, "/batch/start_up_loss", fieldLook{}, func(d *project.Project) *quantity.Of[quantity.Mass] { return &d.Batch.StartUpLoss }),
 		newQuantity(&p.base, "/batch/purge", fieldLook{}, func(d *project.Project) *quantity.Of[quantity.Mass] { return &d.Batch.Purge }),
 		newQuantity(&p.base, "/batch/scrap", fieldLook{}, func(d *project.Project) *quantity.Of[quantity.Fraction] { return &d.Batch.Scrap }),
 		newQuantity(&p.base, "/batch/balance_resolution", fieldLook{}, func(d *project.Project) *quantity.Of[quantity.Mass] { return &d.Batch.BalanceResolution }),
+		newQuantity(&p.base, fmt.Sprintf("/blends/%d/masterbatch", i), fieldLook{label: p.text("field.blend.masterbatch"), hint: p.text("hint.masterbatch")},
+			func(d *project.Project) *quantity.Of[quantity.Fraction] { return &d.Blends[i].Masterbatch }),
 	)
 }
 
-// measured are the fields that pin the estimates of the blend at work.
+// measured is the field that pins the estimate of the density.
 func (p *Blend) measured() fyne.CanvasObject {
 	i := p.view.Chosen
-	at := func(member string) string { return fmt.Sprintf("/blends/%d/%s", i, member) }
-	look := func(member string) fieldLook { return fieldLook{label: p.text("field.blend." + member)} }
 	return section(p.text("pane.blend.measured"),
-		newQuantity(&p.base, at("measured_density"), look("measured_density"),
-			func(d *project.Project) *quantity.Of[quantity.Density] { return &d.Blends[i].MeasuredDensity }),
-		newQuantity(&p.base, at("masterbatch"), look("masterbatch"),
-			func(d *project.Project) *quantity.Of[quantity.Fraction] { return &d.Blends[i].Masterbatch }),
-	)
+		newQuantity(&p.base, fmt.Sprintf("/blends/%d/measured_density", i), fieldLook{label: p.text("field.blend.measured_density")},
+			func(d *project.Project) *quantity.Of[quantity.Density] { return &d.Blends[i].MeasuredDensity }))
 }
 
 // prices are price and density of each material in the blend at work.
@@ -153,12 +151,12 @@ func (p *Blend) prices() fyne.CanvasObject {
 			newNamedProperty(&p.base, i, "price", p.words().Say("pane.blend.price_of", name)),
 			newNamedProperty(&p.base, i, "density", p.words().Say("pane.blend.density_of", name)))
 	}
-	return section(p.text("pane.blend.prices"), fields...)
+	return pairs(p.text("pane.blend.prices"), fields...)
 }
 
 func (p *Blend) making() fyne.CanvasObject {
 	cost := func(d *project.Project) *project.Cost { return &d.Cost }
-	return section(p.text("pane.blend.making"),
+	return pairs(p.text("pane.blend.making"),
 		newQuantity(&p.base, "/cost/energy_price", fieldLook{}, func(d *project.Project) *quantity.Of[quantity.PricePerEnergy] { return &cost(d).EnergyPrice }),
 		newQuantity(&p.base, "/cost/power", fieldLook{}, func(d *project.Project) *quantity.Of[quantity.Power] { return &cost(d).Power }),
 		newQuantity(&p.base, "/cost/throughput", fieldLook{}, func(d *project.Project) *quantity.Of[quantity.MassFlow] { return &cost(d).Throughput }),
@@ -170,7 +168,7 @@ func (p *Blend) making() fyne.CanvasObject {
 }
 
 func (p *Blend) bought() fyne.CanvasObject {
-	return section(p.text("pane.blend.compare"),
+	return pairs(p.text("pane.blend.compare"),
 		newQuantity(&p.base, "/cost/bought_price", fieldLook{}, func(d *project.Project) *quantity.Of[quantity.Price] { return &d.Cost.BoughtPrice }),
 		newQuantity(&p.base, "/cost/bought_mass", fieldLook{}, func(d *project.Project) *quantity.Of[quantity.Mass] { return &d.Cost.BoughtMass }),
 	)
@@ -238,6 +236,12 @@ func (p *Blend) answerText() string {
 	}
 	if r := results.Result(bench.BreakEvenFillerPrice); r.Known() && r.Value > 0 {
 		sentences = append(sentences, p.words().Say("pane.blend.break_even", map[string]any{"Price": shown(r, 3)}))
+	}
+	if r := results.Result(bench.CostChangeBought); r.Known() {
+		percent := func(v float64) string { return p.words().Signed(v, 1) + " %" }
+		sentences = append(sentences, p.words().Say("pane.blend.against_bought", map[string]any{
+			"Change": percent(r.Value), "Low": percent(r.Low), "High": percent(r.High),
+		}))
 	}
 	return strings.Join(sentences, " ")
 }

@@ -104,15 +104,15 @@ func (p *Spool) build() {
 	p.column.SetObjects(
 		section(p.text("pane.spool.strand"), p.first,
 			usual(&p.base, usualDiameters, "/spool/diameter", func(d *project.Project) *quantity.Of[quantity.Length] { return &spool(d).Diameter }),
-			newQuantity(&p.base, "/spool/tolerance", fieldLook{}, func(d *project.Project) *quantity.Of[quantity.Length] { return &spool(d).Tolerance }),
-			newQuantity(&p.base, "/spool/gauge", fieldLook{}, func(d *project.Project) *quantity.Of[quantity.Length] { return &spool(d).Gauge })),
+			control.NewPairs(8, newQuantity(&p.base, "/spool/tolerance", fieldLook{}, func(d *project.Project) *quantity.Of[quantity.Length] { return &spool(d).Tolerance }),
+				newQuantity(&p.base, "/spool/gauge", fieldLook{}, func(d *project.Project) *quantity.Of[quantity.Length] { return &spool(d).Gauge }))),
 		section(p.text("pane.spool.readings"), p.summary, p.readings),
 		section(p.text("pane.spool.spool"), net,
 			usual(&p.base, usualSpools, "/spool/net_mass", func(d *project.Project) *quantity.Of[quantity.Mass] { return &spool(d).NetMass }),
 			p.length),
 		section(p.text("pane.spool.used"),
-			newQuantity(&p.base, "/spool/empty_mass", fieldLook{}, func(d *project.Project) *quantity.Of[quantity.Mass] { return &spool(d).EmptyMass }),
-			newQuantity(&p.base, "/spool/weighed", fieldLook{}, func(d *project.Project) *quantity.Of[quantity.Mass] { return &spool(d).Weighed }),
+			control.NewPairs(8, newQuantity(&p.base, "/spool/empty_mass", fieldLook{}, func(d *project.Project) *quantity.Of[quantity.Mass] { return &spool(d).EmptyMass }),
+				newQuantity(&p.base, "/spool/weighed", fieldLook{}, func(d *project.Project) *quantity.Of[quantity.Mass] { return &spool(d).Weighed })),
 			p.left),
 	)
 }

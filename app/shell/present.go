@@ -126,11 +126,7 @@ func (b *Workbench) change(r, reference bench.Result) string {
 	if !known {
 		return ""
 	}
-	text := b.words.Fixed(change, 1) + " %"
-	if change > 0 {
-		text = "+" + text
-	}
-	return text
+	return b.words.Signed(change, 1) + " %"
 }
 
 // reason says in a few words what an unknown figure waits for.

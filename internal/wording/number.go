@@ -56,6 +56,16 @@ func (w *Words) Fixed(v float64, decimals int) string {
 	return w.finish(strconv.FormatFloat(v, 'f', max(decimals, 0), 64))
 }
 
+// Signed prints v as Fixed does, with a sign on every number but zero: what
+// something changes by.
+func (w *Words) Signed(v float64, decimals int) string {
+	text := w.Fixed(v, decimals)
+	if v > 0 && strings.ContainsAny(text, "123456789") {
+		return "+" + text
+	}
+	return text
+}
+
 // quantity prints a Number with its unit.
 func (w *Words) quantity(n Number) string {
 	text := w.Number(n.Value, n.Digits)
