@@ -2,8 +2,10 @@ package pane
 
 import (
 	"fmt"
+	"strings"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 
 	"fillwright/app/control"
 	"fillwright/internal/bench"
@@ -11,6 +13,7 @@ import (
 	"fillwright/internal/material"
 	"fillwright/internal/project"
 	"fillwright/internal/quantity"
+	"fillwright/internal/wording"
 )
 
 // Melt is the pane of the melt: why it runs faster or slower.
@@ -19,6 +22,7 @@ type Melt struct {
 	column  *control.Column
 	split   *control.Split
 	verdict *control.Text
+	facts   *control.Text
 	key     string
 	first   *control.Field
 }
@@ -28,7 +32,9 @@ func NewMelt(desk Desk) *Melt {
 	p := &Melt{base: base{desk: desk}, column: control.NewColumn(8)}
 	p.verdict = control.NewText("", control.Plain)
 	picture := p.newPicture(func(v View) figure.Picture { return figure.Flow(v.Sheet, v.Chosen, desk.Words()) })
-	p.split = control.NewSplit(p.column, control.NewCard("", "", picture))
+	p.facts = control.NewText("", control.Plain)
+	basis := control.NewCard(p.text("pane.melt.basis"), "", p.facts)
+	p.split = control.NewSplit(p.column, container.NewBorder(nil, basis, nil, nil, control.NewCard("", "", picture)))
 	return p
 }
 
@@ -53,6 +59,7 @@ func (p *Melt) Show(v View) {
 		p.rebuild(p.build)
 	}
 	p.verdict.SetText(p.sentence())
+	p.facts.SetText(p.factsText())
 	p.refresh()
 }
 
@@ -116,4 +123,32 @@ func (p *Melt) sentence() string {
 		}
 	}
 	return p.text("pane.melt.plain")
+}
+
+// factsText says what the estimate rests on, a line each, as far as it is known.
+func (p *Melt) factsText() string {
+	results := p.view.Results()
+	if results == nil {
+		return ""
+	}
+	var lines []string
+	say := func(id string, f bench.Figure) {
+		r := results.Result(f)
+		if !r.Known() {
+			return
+		}
+		lines = append(lines, p.words().Say(id, map[string]any{
+			"Value": shown(r, 3), "Low": wording.Number{Value: r.Low, Digits: 3}, "High": wording.Number{Value: r.High, Digits: 3},
+		}))
+	}
+	say("pane.melt.fact_powder", bench.FillerMeltFraction)
+	say("pane.melt.fact_water_powder", bench.WaterFromPowder)
+	say("pane.melt.fact_water_pellets", bench.WaterFromPellets)
+	if r := results.Result(bench.MeltFlowWaterBound); r.Known() {
+		lines = append(lines, p.words().Say("pane.melt.fact_bound", map[string]any{"Factor": wording.Number{Value: r.Value, Digits: 2}}))
+	}
+	if len(lines) == 0 {
+		return p.text("pane.melt.fact_none")
+	}
+	return strings.Join(lines, "\n")
 }

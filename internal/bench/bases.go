@@ -26,14 +26,15 @@ func (c *compiler) bases(b *blendPlan) {
 	set(amounts, FillerMassFraction)
 	set(strand, Density)
 	set(weakest(density, strand), VoidFraction)
-	set(weakest(amounts, c.worst(b, func(p *partPlan) at { return p.moisture })), BlendMoisture)
+	set(weakest(amounts, c.worst(b, moistureOf)), BlendMoisture, WaterFromPellets, WaterFromPowder)
 	set(weakest(Entered, amounts), MaterialCostPerKg, CostPerKg, CostPerSpool, ChangeoverCost)
 	set(weakest(Entered, amounts, strand), MaterialCostChange, CostChangePerMetre, CostChangeBought,
 		BreakEvenFillerPrice, BreakEvenLongRun, SavingPerSpool)
 	set(weakest(Entered, amounts, length), CostPerMetre)
 	set(length, MetresPerKg, RemainingLength)
 	set(weakest(Entered, length), LengthPerSpool)
-	set(Estimated, MeltFlow, MeltFlowGrains, MeltFlowWater, MeltFlowOil, MeltFlowModel, MeltFlowWaterBound)
+	set(Estimated, FillerMeltFraction,
+		MeltFlow, MeltFlowGrains, MeltFlowWater, MeltFlowOil, MeltFlowModel, MeltFlowWaterBound)
 	if b.measuredFlow >= 0 {
 		set(Measured, MeltFlow)
 		if b.calibratesWater() {
@@ -41,6 +42,8 @@ func (c *compiler) bases(b *blendPlan) {
 		}
 	}
 }
+
+func moistureOf(p *partPlan) at { return p.moisture }
 
 // compareBases lets no comparison be better founded than the strand of the reference.
 func (m *Model) compareBases() {

@@ -34,6 +34,9 @@ const (
 	MeltFlowOil
 	MeltFlowModel
 	MeltFlowWaterBound
+	WaterFromPellets
+	WaterFromPowder
+	FillerMeltFraction
 	figureCount
 )
 
@@ -78,6 +81,9 @@ var definitions = [FigureCount]definition{
 	MeltFlowOil:          {key: "melt_flow_factor_oil", unit: "1", perSI: 1, log: true},
 	MeltFlowModel:        {key: "melt_flow_factor_model", unit: "1", perSI: 1, log: true, optional: true},
 	MeltFlowWaterBound:   {key: "melt_flow_factor_water_bound", unit: "1", perSI: 1, log: true, optional: true},
+	WaterFromPellets:     {key: "water_from_pellets", unit: "ppm", perSI: 1e6, optional: true},
+	WaterFromPowder:      {key: "water_from_powder", unit: "ppm", perSI: 1e6, optional: true},
+	FillerMeltFraction:   {key: "filler_melt_fraction", unit: "vol%", perSI: 100, optional: true},
 }
 
 // Key is the figure's name in files.

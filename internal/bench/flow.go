@@ -22,6 +22,11 @@ func (m *Model) flow(b *blendPlan, x, y []float64, st *state) {
 	y[MeltFlowGrains], y[MeltFlowOil] = grains, oil
 	y[MeltFlowWater], y[MeltFlowWaterBound] = water, bound
 	y[MeltFlow] = grains * water * oil
+	y[WaterFromPellets], y[WaterFromPowder] = pelletAndPowderWater(b, x, st)
+	if b.filled {
+		mix := mixOf(b, x, st)
+		y[FillerMeltFraction] = mix.phi()
+	}
 	if b.measuredFlow < 0 || !math.IsNaN(b.content) {
 		return
 	}

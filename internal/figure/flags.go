@@ -242,8 +242,10 @@ func (p *painter) drawLevels(f *frame) {
 func (p *painter) levelLabel(f *frame, text string, y float64, face *typeface, ink color.Color) {
 	var fallback *label
 	for _, at := range [...]struct{ x, align, side float64 }{
-		{f.area.X1 - 2*p.k, 1, -0.6}, {f.area.X1 - 2*p.k, 1, 0.6},
-		{f.area.X0 + 4*p.k, 0, -0.6}, {f.area.X0 + 4*p.k, 0, 0.6},
+		{f.area.X1 - 2*p.k, 1, -0.6},
+		{f.area.X1 - 2*p.k, 1, 0.6},
+		{f.area.X0 + 4*p.k, 0, -0.6},
+		{f.area.X0 + 4*p.k, 0, 0.6},
 	} {
 		l := label{text: text, face: face, ink: ink, most: f.area.W(), x: at.x, base: face.baseline(y + at.side*p.smallLine), align: at.align}
 		box, _ := p.box(l)
