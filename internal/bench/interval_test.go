@@ -95,6 +95,21 @@ func TestFactorsHaveSkewedIntervals(t *testing.T) {
 	assert.True(t, r.Known())
 }
 
+// An interval on the logarithm is that of the value as long as it is narrow,
+// and ends where nothing is known any more.
+func TestIntervalsOnTheLogarithm(t *testing.T) {
+	d := definition{log: true}
+	low, high := d.interval(2, 0.001, 0.002)
+	assert.InDelta(t, 2-0.002, low, 1e-5)
+	assert.InDelta(t, 2+0.004, high, 1e-5)
+	low, high = d.interval(2, 1e9, 1e9)
+	assert.InEpsilon(t, 2e-12, low, 1e-9)
+	assert.InEpsilon(t, 2e12, high, 1e-9)
+	low, high = d.interval(0, 1, 1)
+	assert.Equal(t, -2.0, low)
+	assert.Equal(t, 2.0, high)
+}
+
 // Only the exponent is uncertain: the upper end is that of 4.6 to first order.
 func TestExponentOpensUpwardsOnly(t *testing.T) {
 	p := bare(wood(), "15 wt%")

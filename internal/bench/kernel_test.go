@@ -223,6 +223,7 @@ func TestGrainsFromEndToEnd(t *testing.T) {
 	p := bare(wood(), "20 wt%")
 	p.Materials[1].PackingLimit = q[quantity.Fraction]("50 %")
 	s := evaluate(t, p)
+	printed(t, "15.698", value(t, s, 1, FillerMeltFraction))
 	printed(t, "2.9758", 6*value(t, s, 1, MeltFlowGrains))
 	assert.Equal(t, 1.0, value(t, s, 1, MeltFlowWater), "dry powder")
 	assert.Equal(t, 1.0, value(t, s, 1, MeltFlowOil), "powder without oil")
@@ -262,6 +263,9 @@ func TestWaterByHand(t *testing.T) {
 	assert.InEpsilon(t, math.Pow(100/bound, 3.4), value(t, s, 1, MeltFlowWaterBound), 1e-9)
 	product := value(t, s, 1, MeltFlowGrains) * value(t, s, 1, MeltFlowWater) * value(t, s, 1, MeltFlowOil)
 	assert.InEpsilon(t, product, value(t, s, 1, MeltFlow), 1e-12)
+
+	assert.InEpsilon(t, own*1e6, value(t, s, 1, WaterFromPellets), 1e-12)
+	assert.InEpsilon(t, added*1e6, value(t, s, 1, WaterFromPowder), 1e-12)
 
 	water := 0.85*own + 0.15*0.01/0.99
 	assert.InEpsilon(t, water/(1+water)*100, value(t, s, 1, BlendMoisture), 1e-12)

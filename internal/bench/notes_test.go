@@ -65,6 +65,12 @@ var situations = []struct {
 		},
 		"amount_missing", Stop, "/blends/1/parts/0/amount",
 	},
+	{
+		"an additive without amount beside a balance that is powder", func(p *project.Project) {
+			filled(p).Parts = recipe("", "pla", "90 wt%", "wood", "balance", "oil", "").Parts
+		},
+		"amount_missing", Stop, "/blends/1/parts/2/amount",
+	},
 	{"no parts", func(p *project.Project) { filled(p).Parts = nil }, "no_parts", Stop, "/blends/1/parts"},
 	{
 		"parts of 95 %", func(p *project.Project) { filled(p).Parts[0].Amount = amount("90 wt%") },
@@ -347,6 +353,14 @@ func TestNotesNameWhatWaits(t *testing.T) {
 	p.Melt.Residence = quantity.Of[quantity.Duration]{}
 	_, asked := note(evaluate(t, p).Blends[1].Notes, "residence_missing")
 	assert.False(t, asked, "dry powder: nothing waits for the time in the melt")
+}
+
+// Nothing else is said of a recipe without an amount than that it is missing.
+func TestMissingAmountIsNamedOnce(t *testing.T) {
+	p := quiet()
+	filled(&p).Parts[1].Amount = project.Amount{}
+	stops := slices.DeleteFunc(evaluate(t, p).Blends[1].Notes, func(n Note) bool { return n.Severity != Stop })
+	assert.Equal(t, []string{"amount_missing"}, noteIDs(stops))
 }
 
 func TestWorstNotesComeFirst(t *testing.T) {

@@ -177,6 +177,29 @@ func TestBasisOfAnAmountDoesNotMatter(t *testing.T) {
 	}
 }
 
+// A figure is never better founded than the weakest number in it.
+func TestBasisIsThatOfTheWeakestNumber(t *testing.T) {
+	p := sample(t, musselShell)
+	b := evaluate(t, p).Blends[1]
+	assert.Equal(t, Measured, b.Results[Density].Basis)
+	assert.Equal(t, Estimated, b.Results[VoidFraction].Basis)
+	assert.Equal(t, Entered, b.Results[CostPerMetre].Basis, "measured density, entered prices and diameter")
+	assert.Equal(t, Estimated, b.Results[CostChangePerMetre].Basis, "the reference has the density of the library")
+
+	for i := range p.Materials {
+		p.Materials[i].Sources = nil // as if all were typed in
+	}
+	p.Blends[0].MeasuredDensity = q[quantity.Density]("1.27 ± 0.01 g/cm3")
+	s := evaluate(t, p)
+	assert.Equal(t, Entered, s.Blends[1].Results[CostChangePerMetre].Basis)
+	assert.Equal(t, Entered, s.Blends[0].Results[DensityEstimated].Basis, "one material needs no rule of mixtures")
+	assert.Equal(t, Estimated, s.Blends[2].Results[Density].Basis)
+	assert.Equal(t, Entered, s.Blends[2].Results[FillerMassFraction].Basis)
+	p.Blends[2].Parts[1].Amount = amount("10 vol%")
+	p.Materials[1].Sources = []material.Source{{Field: "density", Text: "from memory, confirm", Confirm: true}}
+	assert.Equal(t, Estimated, evaluate(t, p).Blends[2].Results[FillerMassFraction].Basis, "parts by volume rest on densities")
+}
+
 // A part in another order of kinds: an additive first, and a polymer in two parts.
 func TestLargestPolymerDecidesOnWater(t *testing.T) {
 	p := bare(wood(), "10 wt%")
