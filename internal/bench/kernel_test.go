@@ -112,7 +112,7 @@ func TestBreakEvenPriceBreaksEven(t *testing.T) {
 	}
 }
 
-// Costs by hand: 2 spools of 1 kg, 40 g start-up, 120 g purge, 5 % scrap; 0.9 kW
+// Costs by hand: 2 spools of 0.75 kg, 40 g start-up, 120 g purge, 5 % scrap; 0.9 kW
 // at 0.32/kWh and 2/h of work for 0.5 kg/h; 0.15/kg wear and 10 min more work a run.
 func TestCostsOfMakingByHand(t *testing.T) {
 	p := bare(wood(), "20 wt%")
@@ -125,31 +125,32 @@ func TestCostsOfMakingByHand(t *testing.T) {
 		Wear: q[quantity.PricePerMass]("0.15 EUR/kg"), ExtraTime: q[quantity.Duration]("10 min"),
 		EmptySpool: q[quantity.Price]("0.5 EUR"), BoughtPrice: q[quantity.Price]("25 EUR"), BoughtMass: q[quantity.Mass]("0.8 kg"),
 	}
+	p.Spool.NetMass = q[quantity.Mass]("0.75 kg")
 	s := evaluate(t, p)
 	conversion := (0.9*0.32 + 2) / 0.5
-	charge := (2 + 0.04) / 0.95
-	plain := (20 + conversion) * charge / 2
-	strand := (16.6+conversion)*charge/2 + 0.15 + 10.0/60*2/2
+	charge := (1.5 + 0.04) / 0.95
+	plain := (20 + conversion) * charge / 1.5
+	strand := (16.6+conversion)*charge/1.5 + 0.15 + 10.0/60*2/1.5
 	purge := (16.6 + conversion) * 0.12 / 0.95
-	filled := strand + purge/2
+	filled := strand + purge/1.5
 	rho := 1 / (0.8/1.24 + 0.2/1.45)
 	area := math.Pi / 4 * 1.75e-3 * 1.75e-3
 	for f, want := range map[Figure]float64{
 		MaterialCostPerKg:  16.6,
 		ChangeoverCost:     purge,
 		CostPerKg:          filled,
-		CostPerSpool:       filled + 0.5,
+		CostPerSpool:       filled*0.75 + 0.5,
 		CostPerMetre:       filled * rho * 1000 * area,
 		CostChangePerMetre: (filled*rho/(plain*1.24) - 1) * 100,
-		SavingPerSpool:     plain*1.24/rho - strand, // a spool of blend against as many metres of plain strand
-		CostChangeBought:   ((filled+0.5)*rho/(25/0.8*1.24) - 1) * 100,
+		SavingPerSpool:     (plain*1.24/rho - strand) * 0.75, // a spool of blend against as many metres of plain strand
+		CostChangeBought:   ((filled+0.5/0.75)*rho/(25/0.8*1.24) - 1) * 100,
 	} {
 		assert.InEpsilon(t, want, value(t, s, 1, f), 1e-9, f.Key())
 	}
 	assert.InEpsilon(t, plain, value(t, s, 0, CostPerKg), 1e-9)
 	assert.Zero(t, value(t, s, 0, ChangeoverCost), "the reference is what runs anyway")
-	assert.InEpsilon(t, ((plain+0.5)/(25/0.8)-1)*100, value(t, s, 0, CostChangeBought), 1e-9)
-	assert.InEpsilon(t, (2000+160.0)/0.95, s.Blends[1].Batch.ChargeG, 1e-9)
+	assert.InEpsilon(t, ((plain+0.5/0.75)/(25/0.8)-1)*100, value(t, s, 0, CostChangeBought), 1e-9)
+	assert.InEpsilon(t, (1500+160.0)/0.95, s.Blends[1].Batch.ChargeG, 1e-9)
 }
 
 // One kilogram of 1.24 g/cm3; 1.277538 g/cm3 with the readings of the sample; 430 g left.
