@@ -55,14 +55,23 @@ func nameOf(m *material.Material) string { return cmp.Or(m.Name, string(m.ID)) }
 
 // Results evaluates the model at its best estimates, with first-order
 // intervals (GUM 5.1), one array per blend.
+//
+// Only inputs with an uncertainty are handed on: what is exact, as most amounts
+// are, would cost memory with every figure of every blend.
 func (m *Model) Results() [][FigureCount]Result {
-	in := make([]uncertain.Input, len(m.inputs))
-	for i := range m.inputs {
-		in[i] = m.inputs[i].Input
+	vary := m.varying()
+	in := make([]uncertain.Input, len(vary))
+	for k, i := range vary {
+		in[k] = m.inputs[i].Input
 	}
-	scratch := m.NewScratch()
-	core := func(x, y []float64) { m.Eval(x, y, scratch) }
-	y, down, up := uncertain.FirstOrder(core, in, m.varying(), uncertain.NewScratch(len(in), m.Outputs()))
+	x, scratch := m.Nominal(), m.NewScratch()
+	core := func(varied, y []float64) {
+		for k, i := range vary {
+			x[i] = varied[k]
+		}
+		m.Eval(x, y, scratch)
+	}
+	y, down, up := uncertain.FirstOrder(core, in, nil, uncertain.NewScratch(len(in), m.Outputs()))
 	results := make([][FigureCount]Result, len(m.blends))
 	for b := range m.blends {
 		for f := range FigureCount {
