@@ -8,22 +8,47 @@ import (
 	"fyne.io/fyne/v2"
 
 	"fillwright/app/control"
+	"fillwright/internal/bench"
 	"fillwright/internal/figure"
 	"fillwright/internal/project"
 	"fillwright/internal/quantity"
 	"fillwright/internal/wording"
 )
 
-// base is what all panes have in common.
+// base is what all panes have in common: a column of inputs at the left, a
+// picture at the right.
 type base struct {
+	id     bench.Pane
 	desk   Desk
 	view   View
 	inputs control.Inputs
+	column *control.Column
+	split  *control.Split
+	first  control.Input // the one that is used first
+	key    string        // of what the inputs were built for
 
 	drawing  *control.PictureView
 	renderer figure.Renderer
 	picture  func(View) figure.Picture
 	kept     map[string]control.Refusal // refused texts while inputs are built anew
+	remarks  []func()                   // bring the remarks beside the inputs up to date
+}
+
+func newBase(id bench.Pane, desk Desk) base {
+	return base{id: id, desk: desk, column: control.NewColumn(8), kept: map[string]control.Refusal{}}
+}
+
+// ID names the pane.
+func (b *base) ID() bench.Pane { return b.id }
+
+// Object is what the window shows.
+func (b *base) Object() fyne.CanvasObject { return b.split }
+
+// Start focuses the input that is used first.
+func (b *base) Start() {
+	if b.first != nil {
+		b.first.Focus()
+	}
 }
 
 // words is short for the catalogue.
@@ -78,18 +103,30 @@ func (b *base) Commit() {}
 // refresh shows the committed values of all inputs and draws the picture.
 func (b *base) refresh() {
 	b.inputs.Sync()
+	for _, bring := range b.remarks {
+		bring()
+	}
 	b.Redraw()
+}
+
+// take makes a view the one shown. Inputs are built anew when the key says that
+// others are needed; never for a mere change of value, because that would take
+// the keyboard away from the next field.
+func (b *base) take(v View, key string, build func()) {
+	b.view = v
+	if key != b.key {
+		b.key = key
+		b.rebuild(build)
+	}
 }
 
 // rebuild makes inputs anew, keeping texts that were refused.
 func (b *base) rebuild(build func()) {
-	if b.kept == nil {
-		b.kept = map[string]control.Refusal{}
-	}
 	for place, refusal := range b.inputs.Refused() {
 		b.kept[place] = refusal
 	}
 	b.inputs.Clear()
+	b.remarks, b.first = nil, nil
 	build()
 	b.inputs.RestoreRefused(b.kept)
 	for place := range b.kept {

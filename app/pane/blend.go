@@ -20,29 +20,20 @@ import (
 // Blend is the pane of the recipe: what goes in, what to weigh, what it costs.
 type Blend struct {
 	base
-	column *control.Column
-	split  *control.Split
 	parts  *partsTable
 	answer *control.Text
 	charge *control.Text
-	key    string
 }
 
 // NewBlend makes the pane.
 func NewBlend(desk Desk) *Blend {
-	p := &Blend{base: base{desk: desk}, column: control.NewColumn(8)}
+	p := &Blend{base: newBase(bench.PaneBlend, desk)}
 	p.answer = control.NewText("", control.Plain)
 	p.charge = control.NewText("", control.Muted)
 	picture := p.newPicture(func(v View) figure.Picture { return figure.Cost(v.Sheet, v.Chosen, desk.Words()) })
 	p.split = control.NewSplit(p.column, control.NewCard("", "", picture))
 	return p
 }
-
-// ID names the pane.
-func (p *Blend) ID() bench.Pane { return bench.PaneBlend }
-
-// Object is what the window shows.
-func (p *Blend) Object() fyne.CanvasObject { return p.split }
 
 // Start puts the keyboard on the amount of the powder.
 func (p *Blend) Start() {
@@ -73,17 +64,12 @@ func (p *Blend) Lead(place string) bool {
 
 // Show brings the pane up to date.
 func (p *Blend) Show(v View) {
-	p.view = v
-	if key := p.keyOf(v); key != p.key {
-		p.key = key
-		p.rebuild(p.build)
-	}
+	p.take(v, p.keyOf(v), p.build)
 	if p.parts != nil {
 		p.parts.grid.Sync()
 	}
 	p.answer.SetText(p.answerText())
 	p.charge.SetText(p.chargeText())
-	p.remarks()
 	p.refresh()
 }
 
@@ -91,10 +77,10 @@ func (p *Blend) Show(v View) {
 func (p *Blend) keyOf(v View) string {
 	key := fmt.Sprint(v.Chosen, v.Project.Currency)
 	if blend := v.Blend(); blend != nil {
-		key += string(blend.ID)
+		key += string(blend.ID) + blend.Name
 		for _, part := range blend.Parts {
 			i := v.Project.MaterialByID(part.Material)
-			key += fmt.Sprint("|", i, v.Project.Materials[i].Name, len(v.Project.Materials[i].Sources))
+			key += fmt.Sprint("|", i, v.Project.Materials[i].Name)
 		}
 	}
 	return key
@@ -106,6 +92,7 @@ func (p *Blend) build() {
 		p.column.SetObjects(section(p.text("pane.blend.title"), control.NewText(p.text("pane.no_blend"), control.Muted)))
 		return
 	}
+	p.remarks = append(p.remarks, p.computed)
 	p.column.SetObjects(p.recipe(), p.batch(), p.measured(), p.prices(), p.making(), p.bought())
 }
 
@@ -174,8 +161,8 @@ func (p *Blend) bought() fyne.CanvasObject {
 	)
 }
 
-// remarks puts what is computed beside the fields that could replace it.
-func (p *Blend) remarks() {
+// computed puts what is computed beside the fields that could replace it.
+func (p *Blend) computed() {
 	results := p.view.Results()
 	if results == nil {
 		return

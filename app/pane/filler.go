@@ -17,34 +17,18 @@ import (
 // Filler is the pane of the powders: what is known of each, and from where.
 type Filler struct {
 	base
-	column *control.Column
-	split  *control.Split
-	chosen material.ID
-	key    string
-	first  *control.Field
+	chosen  material.ID
+	sources *control.Column
 }
 
 // NewFiller makes the pane.
 func NewFiller(desk Desk) *Filler {
-	p := &Filler{base: base{desk: desk}, column: control.NewColumn(8)}
+	p := &Filler{base: newBase(bench.PaneFiller, desk), sources: control.NewColumn(6)}
 	picture := p.newPicture(func(v View) figure.Picture {
 		return figure.Card(v.Project, v.Project.MaterialByID(p.chosen), desk.Words())
 	})
 	p.split = control.NewSplit(p.column, control.NewCard("", "", picture))
 	return p
-}
-
-// ID names the pane.
-func (p *Filler) ID() bench.Pane { return bench.PaneFiller }
-
-// Object is what the window shows.
-func (p *Filler) Object() fyne.CanvasObject { return p.split }
-
-// Start focuses the first property.
-func (p *Filler) Start() {
-	if p.first != nil {
-		p.first.Focus()
-	}
 }
 
 // powderAt is the powder that a place of the document belongs to.
@@ -84,14 +68,15 @@ func (p *Filler) Show(v View) {
 	if v.Project.MaterialByID(p.chosen) < 0 {
 		p.chosen = firstPowder(v)
 	}
-	if key := p.keyOf(v); key != p.key {
-		p.key = key
-		p.rebuild(p.build)
+	p.take(v, p.keyOf(v), p.build)
+	if i := v.Project.MaterialByID(p.chosen); i >= 0 {
+		p.sources.SetObjects(p.sourceLines(i)...)
 	}
 	p.refresh()
 }
 
-// keyOf changes when other inputs are needed, or when a source changed.
+// keyOf changes when other inputs are needed: another list of powders, or a
+// powder of another class.
 func (p *Filler) keyOf(v View) string {
 	key := string(p.chosen) + v.Project.Currency
 	for _, m := range v.Project.Materials {
@@ -99,10 +84,7 @@ func (p *Filler) keyOf(v View) string {
 			key += "|" + string(m.ID) + m.Name
 		}
 		if m.ID == p.chosen {
-			for _, f := range material.FieldsFor(m.Kind) {
-				key += fmt.Sprint(f.Given(&m), len(m.Sources))
-			}
-			key += string(m.Class) + m.Remarks
+			key += string(m.Class)
 		}
 	}
 	return key
@@ -126,10 +108,9 @@ func firstPowder(v View) material.ID {
 }
 
 func (p *Filler) build() {
-	p.first = nil
 	objects := []fyne.CanvasObject{p.chooser()}
 	if i := p.view.Project.MaterialByID(p.chosen); i >= 0 {
-		objects = append(objects, p.card(i), p.sources(i))
+		objects = append(objects, p.card(i), control.NewCard(p.text("pane.filler.sources"), "", p.sources))
 	}
 	p.column.SetObjects(objects...)
 }
@@ -203,8 +184,8 @@ func (p *Filler) calcined(i int) *control.CheckField {
 	return check
 }
 
-// sources lists where each value of the library comes from.
-func (p *Filler) sources(i int) fyne.CanvasObject {
+// sourceLines say where each value of the library comes from.
+func (p *Filler) sourceLines(i int) []fyne.CanvasObject {
 	m := &p.view.Project.Materials[i]
 	var lines []fyne.CanvasObject
 	if m.Remarks != "" {
@@ -222,5 +203,5 @@ func (p *Filler) sources(i int) fyne.CanvasObject {
 	if len(lines) == 0 {
 		lines = append(lines, control.NewCaption(p.text("source.none")))
 	}
-	return section(p.text("pane.filler.sources"), lines...)
+	return lines
 }

@@ -39,6 +39,7 @@ func newNamedProperty(b *base, index int, member, label string) *control.Field {
 		},
 	})
 	b.inputs.Add(field)
+	b.remarks = append(b.remarks, func() { field.SetRemark(b.sourceRemark(index, f)) })
 	return field
 }
 
@@ -58,6 +59,9 @@ func setProperty(f material.Field, m *material.Material, text string) error {
 
 // sourceRemark says in a word or two where a value comes from.
 func (b *base) sourceRemark(index int, f material.Field) string {
+	if index >= len(b.view.Project.Materials) {
+		return ""
+	}
 	m := &b.view.Project.Materials[index]
 	source, library := m.SourceOf(f.Member)
 	switch {

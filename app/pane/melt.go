@@ -19,17 +19,13 @@ import (
 // Melt is the pane of the melt: why it runs faster or slower.
 type Melt struct {
 	base
-	column  *control.Column
-	split   *control.Split
 	verdict *control.Text
 	facts   *control.Text
-	key     string
-	first   *control.Field
 }
 
 // NewMelt makes the pane.
 func NewMelt(desk Desk) *Melt {
-	p := &Melt{base: base{desk: desk}, column: control.NewColumn(8)}
+	p := &Melt{base: newBase(bench.PaneMelt, desk)}
 	p.verdict = control.NewText("", control.Plain)
 	picture := p.newPicture(func(v View) figure.Picture { return figure.Flow(v.Sheet, v.Chosen, desk.Words()) })
 	p.facts = control.NewText("", control.Plain)
@@ -38,26 +34,9 @@ func NewMelt(desk Desk) *Melt {
 	return p
 }
 
-// ID names the pane.
-func (p *Melt) ID() bench.Pane { return bench.PaneMelt }
-
-// Object is what the window shows.
-func (p *Melt) Object() fyne.CanvasObject { return p.split }
-
-// Start focuses the melt temperature.
-func (p *Melt) Start() {
-	if p.first != nil {
-		p.first.Focus()
-	}
-}
-
 // Show brings the pane up to date.
 func (p *Melt) Show(v View) {
-	p.view = v
-	if key := p.keyOf(v); key != p.key {
-		p.key = key
-		p.rebuild(p.build)
-	}
+	p.take(v, p.keyOf(v), p.build)
 	p.verdict.SetText(p.sentence())
 	p.facts.SetText(p.factsText())
 	p.refresh()
@@ -65,7 +44,14 @@ func (p *Melt) Show(v View) {
 
 // keyOf changes when other inputs are needed: another blend or polymer.
 func (p *Melt) keyOf(v View) string {
-	return fmt.Sprint(v.Chosen, mainPolymer(v), v.Project.Currency, len(v.Project.Blends))
+	key := fmt.Sprint(v.Chosen, mainPolymer(v), v.Project.Currency)
+	if blend := v.Blend(); blend != nil {
+		key += string(blend.ID) + blend.Name
+	}
+	if i := mainPolymer(v); i >= 0 {
+		key += v.Project.Materials[i].Name
+	}
+	return key
 }
 
 // mainPolymer is the place in the project of the first polymer of the blend at

@@ -4,7 +4,6 @@ import (
 	"io"
 	"strings"
 
-	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
@@ -21,17 +20,13 @@ import (
 // how much material.
 type Plan struct {
 	base
-	column  *control.Column
-	split   *control.Split
 	budget  *control.Text
 	summary *control.Text
-	key     string
-	first   *control.Field
 }
 
 // NewPlan makes the pane.
 func NewPlan(desk Desk) *Plan {
-	p := &Plan{base: base{desk: desk}, column: control.NewColumn(8)}
+	p := &Plan{base: newBase(bench.PanePlan, desk)}
 	p.summary = control.NewText("", control.Plain)
 	p.budget = control.NewText("", control.Plain)
 	picture := p.newPicture(func(v View) figure.Picture { return figure.Trials(v.Sheet, desk.Words()) })
@@ -42,26 +37,9 @@ func NewPlan(desk Desk) *Plan {
 	return p
 }
 
-// ID names the pane.
-func (p *Plan) ID() bench.Pane { return bench.PanePlan }
-
-// Object is what the window shows.
-func (p *Plan) Object() fyne.CanvasObject { return p.split }
-
-// Start focuses the contents.
-func (p *Plan) Start() {
-	if p.first != nil {
-		p.first.Focus()
-	}
-}
-
 // Show brings the pane up to date.
 func (p *Plan) Show(v View) {
-	p.view = v
-	if key := p.keyOf(v); key != p.key {
-		p.key = key
-		p.rebuild(p.build)
-	}
+	p.take(v, p.keyOf(v), p.build)
 	p.summary.SetText(p.summaryText())
 	p.budget.SetText(p.budgetText())
 	p.refresh()

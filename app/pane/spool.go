@@ -20,14 +20,10 @@ import (
 // Spool is the pane of the strand: its diameter, and how many metres that makes.
 type Spool struct {
 	base
-	column   *control.Column
-	split    *control.Split
 	readings *control.Grid
 	summary  *control.Text
 	length   *control.Text
 	left     *control.Text
-	key      string
-	first    *control.Field
 }
 
 // usualSpools are the net masses that are sold most, and usualDiameters the strands.
@@ -38,26 +34,13 @@ var (
 
 // NewSpool makes the pane.
 func NewSpool(desk Desk) *Spool {
-	p := &Spool{base: base{desk: desk}, column: control.NewColumn(8)}
+	p := &Spool{base: newBase(bench.PaneSpool, desk)}
 	p.summary = control.NewText("", control.Plain)
 	p.length = control.NewText("", control.Plain)
 	p.left = control.NewText("", control.Plain)
 	picture := p.newPicture(func(v View) figure.Picture { return figure.Length(v.Project, v.Sheet, v.Chosen, desk.Words()) })
 	p.split = control.NewSplit(p.column, control.NewCard("", "", picture))
 	return p
-}
-
-// ID names the pane.
-func (p *Spool) ID() bench.Pane { return bench.PaneSpool }
-
-// Object is what the window shows.
-func (p *Spool) Object() fyne.CanvasObject { return p.split }
-
-// Start focuses the diameter.
-func (p *Spool) Start() {
-	if p.first != nil {
-		p.first.Focus()
-	}
 }
 
 // Commit hands on what is typed in the table.
@@ -84,11 +67,7 @@ func (p *Spool) Lead(place string) bool {
 
 // Show brings the pane up to date.
 func (p *Spool) Show(v View) {
-	p.view = v
-	if key := v.Project.Currency; key != p.key {
-		p.key = key
-		p.rebuild(p.build)
-	}
+	p.take(v, "built", p.build)
 	p.readings.Sync()
 	p.summary.SetText(p.summaryText())
 	p.length.SetText(p.lengthText())

@@ -54,18 +54,19 @@ func (b *Workbench) askOpen() {
 			b.load(path)
 		}, b.window)
 		d.SetFilter(storage.NewExtensionFileFilter([]string{".json"}))
-		b.startIn(d)
-		d.Show()
+		b.openDialog(d)
 	})
 }
 
-// startIn lets a file dialog begin beside the file at work.
-func (b *Workbench) startIn(d *dialog.FileDialog) {
+// openDialog shows a file dialog that begins beside the file at work. It gets
+// its size last: before it is shown it has none to change.
+func (b *Workbench) openDialog(d *dialog.FileDialog) {
 	if b.session.path != "" {
 		if dir, err := storage.ListerForURI(storage.NewFileURI(filepath.Dir(b.session.path))); err == nil {
 			d.SetLocation(dir)
 		}
 	}
+	d.Show()
 	size := b.window.Canvas().Size()
 	d.Resize(fyne.NewSize(size.Width*0.8, size.Height*0.85))
 }
@@ -170,8 +171,7 @@ func (b *Workbench) askWhere(name string, write func(path string) error) {
 		b.say(write(path))
 	}, b.window)
 	d.SetFileName(name)
-	b.startIn(d)
-	d.Show()
+	b.openDialog(d)
 }
 
 // recent lists the files opened last that are still there.

@@ -141,6 +141,11 @@ func (n *notebook) settle() {
 	n.add(Caution, PaneBlend, n.pointer("parts"), "out_of_reach", map[string]any{"Figures": names}, rest...)
 }
 
+// has reports whether a note was taken already.
+func (n *notebook) has(id string) bool {
+	return slices.ContainsFunc(n.notes, func(note Note) bool { return note.ID == id })
+}
+
 func (n *notebook) pointer(member string) string { return project.BlendPointer(n.index, member) }
 
 func (n *notebook) amountPointer(part int) string {

@@ -269,6 +269,8 @@ var situations = []struct {
 		p.Spool.Weighed = q[quantity.Mass]("640 g")
 	}, "empty_mass_missing", Info, "/spool/empty_mass"},
 	{"organic powder", func(*project.Project) {}, "safety_drying", Info, "/materials/1/moisture"},
+	{"powder that can set off allergies", func(*project.Project) {}, "safety_allergens", Info, "/materials/1/name"},
+	{"damp feed", func(p *project.Project) { p.Materials[1].Moisture = q[quantity.Fraction]("2 %") }, "safety_moisture_spit", Info, "/melt/temperature"},
 	{"any powder", func(*project.Project) {}, "safety_dust", Info, "/materials/1/name"},
 	{"shell", func(p *project.Project) { p.Materials[1].Class = material.Shell }, "safety_shell_never_calcine", Info, "/materials/1/calcined"},
 	{"mineral", func(p *project.Project) { p.Materials[1].Class = material.Mineral }, "safety_minerals", Info, "/materials/1/name"},

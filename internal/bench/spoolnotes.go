@@ -99,10 +99,14 @@ func (n *notebook) safetyNotes() {
 	caution(parts(func(m *material.Material) bool { return m.Kind == material.Filler }), PaneFiller, "name", "safety_dust")
 	caution(powder(material.Organic), PaneFiller, "moisture", "safety_drying")
 	caution(powder(material.Organic), PaneFiller, "moisture", "safety_mould")
+	caution(powder(material.Organic, material.Shell), PaneFiller, "name", "safety_allergens")
 	caution(powder(material.Shell), PaneFiller, "calcined", "safety_shell_never_calcine")
 	caution(powder(material.Mineral, material.Fibre), PaneFiller, "name", "safety_minerals")
 	caution(powder(material.Metal), PaneFiller, "name", "safety_metal_powders")
 	n.add(Info, PaneMelt, "/melt/temperature", "safety_fumes", nil)
 	n.add(Info, PaneMelt, "/melt/temperature", "safety_hot_parts", nil)
+	if n.has("powder_damp") || n.has("pellets_too_wet") {
+		n.add(Info, PaneMelt, "/melt/temperature", "safety_moisture_spit", nil)
+	}
 	n.add(Info, PaneBlend, n.pointer("parts"), "safety_food_contact", nil)
 }
