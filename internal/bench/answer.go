@@ -19,18 +19,19 @@ func (a Answer) Message() (string, map[string]any) { return "answer." + a.ID, a.
 const mostSpools = 100
 
 // answer says in words whether a blend is worth its cost: what a spool saves
-// against the same length of the reference, and what changing over costs.
+// against the same length of the reference, and what each run costs more.
 // "cannot pay" is said only where no powder price would, however long the run:
 // one that only fails to bring in its purge is told by a note.
 func answer(p *project.Project, s *Sheet, index int) Answer {
 	b := &s.Blends[index]
-	saving, changeover := b.Results[SavingPerSpool], b.Results[ChangeoverCost]
-	if index == s.Reference || !saving.Known() || !changeover.Known() {
+	saving, changeover, extra := b.Results[SavingPerSpool], b.Results[ChangeoverCost], b.Results[ExtraCostPerRun]
+	if index == s.Reference || !saving.Known() || !changeover.Known() || !extra.Known() {
 		return Answer{}
 	}
 	values := map[string]any{
 		"Saving":     number(saving.Value, s.Currency, 3),
 		"Changeover": number(changeover.Value, s.Currency, 3),
+		"Extra":      number(extra.Value, s.Currency, 3),
 		"Reference":  s.Blends[s.Reference].Name,
 		"Spools":     p.Batch.Spools,
 	}
@@ -49,7 +50,7 @@ func answer(p *project.Project, s *Sheet, index int) Answer {
 		values["Low"], values["High"] = number(saving.Low, s.Currency, 3), number(saving.High, s.Currency, 3)
 		return Answer{"saving_not_certain", values}
 	}
-	spools, ok := blend.SpoolsToPay(saving.Value, changeover.Value)
+	spools, ok := blend.SpoolsToPay(saving.Value, extra.Value)
 	if !ok || spools > mostSpools {
 		return Answer{"saving_too_small", values}
 	}

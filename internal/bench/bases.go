@@ -27,7 +27,7 @@ func (c *compiler) bases(b *blendPlan) {
 	set(strand, Density)
 	set(weakest(density, strand), VoidFraction)
 	set(weakest(amounts, c.worst(b, moistureOf)), BlendMoisture, WaterFromPellets, WaterFromPowder)
-	set(weakest(Entered, amounts), MaterialCostPerKg, CostPerKg, CostPerSpool, ChangeoverCost)
+	set(weakest(Entered, amounts), MaterialCostPerKg, CostPerKg, CostPerSpool, ChangeoverCost, ExtraCostPerRun)
 	set(weakest(Entered, amounts, strand), MaterialCostChange, CostChangePerMetre, CostChangeBought,
 		BreakEvenFillerPrice, BreakEvenLongRun, SavingPerSpool)
 	set(weakest(Entered, amounts, length), CostPerMetre)

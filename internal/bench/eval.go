@@ -11,12 +11,10 @@ import (
 // reference holds what the other blends are compared with. Costs are per volume
 // of strand: at one diameter that compares metres, and the diameter cancels.
 type reference struct {
-	known         bool
-	density       float64
-	costPerKg     float64
-	costPerM3     float64
-	strandPerM3   float64 // without the purge
-	materialPerM3 float64
+	known     bool
+	density   float64
+	costPerKg float64
+	making    makingCost
 }
 
 // state carries the intermediate numbers of one blend through the steps of the core.
@@ -149,65 +147,100 @@ func waterOf(p *partPlan, x []float64) float64 {
 	return blend.WetToDry(get(x, p.moisture))
 }
 
-// cost fills the figures of cost. The strand itself carries start-up, scrap,
-// power, labour and wear; the purge of a change of material is kept apart,
-// because it is paid once per run and not per spool:
+// makingCost is what making a blend costs: what every kilogram of strand costs
+// by itself, and what is paid once per run, however long it is.
+type makingCost struct {
+	processed float64 // a kilogram through the line: materials, power and labour
+	running   float64 // a kilogram of strand, with its scrap and wear
+	purge     float64 // one change of material
+	run       float64 // one run: start-up, purge and extra time
+	charge    float64 // kilograms through the line per kilogram of strand, this run
+	rest      float64 // materials but the powders, per kilogram of blend
+	materials float64
+}
+
+// making computes the cost of making from
 //
-//	strand = (materials + conversion)·charge/target + extra
-//	cost   = strand + changeover/target
-//	conversion = (power·price of energy + labour)/throughput
-//	extra  = wear + extra time·labour/target, for blends with powder only
+//	processed = materials + (power·price of energy + labour)/throughput
+//	running   = processed/(1 - scrap) + wear
+//	run       = processed·(start-up + purge)/(1 - scrap) + extra time·labour
 //
-// all per kg of strand, target being the mass on all spools of the run. The
-// reference runs without a change of material.
+// Wear and extra time are those of powder; the reference needs no purge.
+func (m *Model) making(b *blendPlan, x []float64, st *state, target float64) makingCost {
+	c := &m.set
+	var k makingCost
+	k.materials, k.rest = materialCost(b, x, st)
+	k.processed = k.materials + m.conversion(x)
+	scrap, lost := get(x, c.scrap), get(x, c.startUp)
+	if !b.isReference {
+		k.purge = k.processed * blend.Charge(0, get(x, c.purge), scrap)
+		lost += get(x, c.purge)
+	}
+	k.running = k.processed * blend.Charge(1, 0, scrap)
+	k.run = k.processed * blend.Charge(0, lost, scrap)
+	k.charge = blend.Charge(target, lost, scrap) / target
+	if b.filled {
+		k.running += get(x, c.wear)
+		k.run += get(x, c.extraTime) * get(x, c.labour)
+	}
+	return k
+}
+
+// conversion is power and labour per kilogram through the line.
+func (m *Model) conversion(x []float64) float64 {
+	c := &m.set
+	return (get(x, c.power)*get(x, c.energyPrice) + get(x, c.labour)) / get(x, c.throughput)
+}
+
+// cost fills the figures of cost. All per kilogram of strand, target being the
+// mass on all spools of the run:
+//
+//	cost per kg = running + run/target
 func (m *Model) cost(b *blendPlan, x, y []float64, s *Scratch, st *state) {
 	c := &m.set
-	materials, rest := materialCost(b, x, st)
-	target := c.spools * get(x, c.netMass)
-	scrap := get(x, c.scrap)
-	conversion := (get(x, c.power)*get(x, c.energyPrice) + get(x, c.labour)) / get(x, c.throughput)
-	extra := 0.0
-	if b.filled {
-		extra = get(x, c.wear) + get(x, c.extraTime)*get(x, c.labour)/target
-	}
-	perStrand := blend.Charge(target, get(x, c.startUp), scrap) / target
-	strand := (materials+conversion)*perStrand + extra
-	purged, changeover := 0.0, 0.0
-	if !b.isReference {
-		purged = blend.Charge(0, get(x, c.purge), scrap)
-		changeover = (materials + conversion) * purged
-	}
-	perKg := strand + changeover/target
-
-	y[MaterialCostPerKg] = materials
-	y[ChangeoverCost] = changeover
+	mass := get(x, c.netMass)
+	target := c.spools * mass
+	k := m.making(b, x, st, target)
+	perKg := k.running + k.run/target
+	y[MaterialCostPerKg] = k.materials
+	y[ChangeoverCost] = k.purge
 	y[CostPerKg] = perKg
 	y[CostPerMetre] = blend.CostPerMetre(perKg, st.density, st.area)
-	y[CostPerSpool] = perKg*get(x, c.netMass) + get(x, c.emptySpool)
+	y[CostPerSpool] = perKg*mass + get(x, c.emptySpool)
 	if b.isReference {
-		s.ref = reference{
-			known: true, density: st.density, costPerKg: perKg,
-			costPerM3: perKg * st.density, strandPerM3: strand * st.density, materialPerM3: materials * st.density,
-		}
+		s.ref = reference{known: true, density: st.density, costPerKg: perKg, making: k}
 	}
 	if !s.ref.known {
 		return
 	}
-	y[MaterialCostChange] = materials*st.density/s.ref.materialPerM3 - 1
-	y[CostChangePerMetre] = perKg*st.density/s.ref.costPerM3 - 1
-	y[SavingPerSpool] = (s.ref.strandPerM3/st.density - strand) * get(x, c.netMass)
+	m.compare(b, x, y, s, st, &k)
+}
+
+// compare holds the cost of a blend against that of the reference, at the same
+// volume of strand, which is the same length.
+func (m *Model) compare(b *blendPlan, x, y []float64, s *Scratch, st *state, k *makingCost) {
+	c, ref := &m.set, &s.ref
+	mass := get(x, c.netMass)
+	y[MaterialCostChange] = k.materials*st.density/(ref.making.materials*ref.density) - 1
+	y[CostChangePerMetre] = y[CostPerKg]*st.density/(ref.costPerKg*ref.density) - 1
+	y[SavingPerSpool] = (ref.making.running*ref.density/st.density - k.running) * mass
+	y[ExtraCostPerRun] = k.run - ref.making.run
 	if c.boughtPrice >= 0 && c.bought >= 0 {
-		bought := x[c.boughtPrice] / x[c.bought] * s.ref.density
-		y[CostChangeBought] = (perKg+get(x, c.emptySpool)/get(x, c.netMass))*st.density/bought - 1
+		bought := x[c.boughtPrice] / x[c.bought] * ref.density
+		y[CostChangeBought] = (y[CostPerKg]+get(x, c.emptySpool)/mass)*st.density/bought - 1
 	}
-	if b.filled {
-		breakEven := func(factor float64) float64 {
-			return blend.BreakEvenPrice(s.ref.costPerKg, s.ref.density, st.density,
-				st.powder, (rest+conversion)*factor, extra, factor)
-		}
-		y[BreakEvenLongRun] = breakEven(perStrand)
-		y[BreakEvenFillerPrice] = breakEven(perStrand + purged/target)
+	if !b.filled {
+		return
 	}
+	// In a long run what is paid once counts for nothing.
+	breakEven := func(referencePerKg, charge, extra float64) float64 {
+		return blend.BreakEvenPrice(referencePerKg, ref.density, st.density,
+			st.powder, (k.rest+m.conversion(x))*charge, extra, charge)
+	}
+	wear := get(x, c.wear)
+	y[BreakEvenLongRun] = breakEven(ref.making.running, blend.Charge(1, 0, get(x, c.scrap)), wear)
+	y[BreakEvenFillerPrice] = breakEven(ref.costPerKg, k.charge,
+		wear+get(x, c.extraTime)*get(x, c.labour)/(c.spools*mass))
 }
 
 // materialCost is the cost of all materials per kg of blend, and that of all

@@ -25,6 +25,7 @@ const (
 	BreakEvenLongRun
 	SavingPerSpool
 	ChangeoverCost
+	ExtraCostPerRun
 	LengthPerSpool
 	MetresPerKg
 	RemainingLength
@@ -72,6 +73,7 @@ var definitions = [FigureCount]definition{
 	BreakEvenLongRun:     {key: "break_even_filler_price_long_run", unit: "CUR/kg", perSI: 1, optional: true},
 	SavingPerSpool:       {key: "saving_per_spool", unit: "CUR", perSI: 1},
 	ChangeoverCost:       {key: "changeover_cost", unit: "CUR", perSI: 1},
+	ExtraCostPerRun:      {key: "extra_cost_per_run", unit: "CUR", perSI: 1},
 	LengthPerSpool:       {key: "length_per_spool", unit: "m", perSI: 1},
 	MetresPerKg:          {key: "metres_per_kg", unit: "m/kg", perSI: 1},
 	RemainingLength:      {key: "remaining_length", unit: "m", perSI: 1, optional: true},

@@ -25,7 +25,7 @@ func allFigures() []Figure {
 }
 
 func comparisonFigures() []Figure {
-	return []Figure{MaterialCostChange, CostChangePerMetre, BreakEvenFillerPrice, SavingPerSpool}
+	return []Figure{MaterialCostChange, CostChangePerMetre, BreakEvenFillerPrice, SavingPerSpool, ExtraCostPerRun}
 }
 
 func densityFigures() []Figure {
