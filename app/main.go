@@ -71,14 +71,16 @@ func openWindow(words *wording.Words, path string) int {
 	}
 	a := app.NewWithID(appID)
 	shell.ProtectFiles()
-	a.SetIcon(fyne.NewStaticResource("icon.svg", assets.Icon))
 	look := shell.RememberedAppearance(a.Preferences())
 	a.Settings().SetTheme(look.Theme())
-	bench := shell.New(p, path, shell.Options{Words: words, Preferences: a.Preferences(), Appearance: look})
+	bench := shell.New(p, path, shell.Options{Words: words, Preferences: a.Preferences(), Appearance: look, Later: true})
 	w := a.NewWindow("Fillwright")
 	w.SetMaster()
 	bench.Attach(w)
-	a.Lifecycle().SetOnStarted(func() { bench.Started(unknown) })
+	a.Lifecycle().SetOnStarted(func() {
+		bench.Started(unknown)
+		w.SetIcon(fyne.NewStaticResource("icon.svg", assets.Icon)) // drawing it takes longer than the window
+	})
 	w.ShowAndRun()
 	return fine
 }

@@ -94,8 +94,7 @@ func (b *Workbench) askText(title, label, text string, accept func(string) error
 	}
 	entry := widget.NewEntry()
 	entry.SetText(text)
-	var d *dialog.FormDialog
-	d = dialog.NewForm(title, b.words.Text("dialog.ok"), b.words.Text("dialog.cancel"),
+	d := dialog.NewForm(title, b.words.Text("dialog.ok"), b.words.Text("dialog.cancel"),
 		[]*widget.FormItem{widget.NewFormItem(label, entry)}, func(ok bool) {
 			if !ok {
 				return

@@ -24,9 +24,6 @@ func (b *Workbench) Attach(w fyne.Window) {
 	w.SetPadded(false)
 	w.SetContent(b.content)
 	w.Resize(b.rememberedSize())
-	if id := b.prefs.String(prefPane); id != "" {
-		b.show(bench.Pane(id))
-	}
 	stop := b.keepWork()
 	w.SetOnClosed(stop)
 	w.SetCloseIntercept(b.quit)
@@ -84,6 +81,9 @@ func (b *Workbench) Show(id bench.Pane) { b.show(id) }
 // Started says what there is to say about the project that the window opened
 // with: what of it is unknown, and work that was kept when the program ended.
 func (b *Workbench) Started(unknown []project.Unknown) {
+	if b.current == nil {
+		b.begin()
+	}
 	b.reportUnknown(unknown)
 	path := b.session.path
 	if path == "" {

@@ -19,6 +19,9 @@ type Options struct {
 	Words       *wording.Words
 	Preferences fyne.Preferences // nil while drawing without a window
 	Appearance  Appearance
+	// Later leaves computing and building the pane to Started, so that the window
+	// stands before there is anything in it.
+	Later bool
 }
 
 // Workbench is the content of the window.
@@ -52,6 +55,10 @@ func New(p project.Project, path string, o Options) *Workbench {
 	b := &Workbench{words: o.Words, prefs: o.Preferences, appearance: o.Appearance, stale: map[bench.Pane]bool{}, changed: func() {}}
 	b.panes = pane.All(b)
 	b.build()
+	if o.Later {
+		b.session = newSession(p, path, b.update)
+		return b
+	}
 	b.open(p, path)
 	return b
 }
@@ -86,11 +93,29 @@ func (b *Workbench) open(p project.Project, path string) {
 		b.session.close()
 	}
 	b.session = newSession(p, path, b.update)
-	b.chosen = lastFilled(&p)
+	b.begin()
+}
+
+// begin shows the project from its start.
+func (b *Workbench) begin() {
+	p := b.session.history.Peek()
+	b.chosen = lastFilled(p)
 	b.update()
 	if b.current == nil {
-		b.show(bench.PaneBlend)
+		b.show(b.firstPane())
 	}
+}
+
+// firstPane is the pane shown last time.
+func (b *Workbench) firstPane() bench.Pane {
+	if b.prefs != nil {
+		for _, p := range b.panes {
+			if id := p.ID(); string(id) == b.prefs.String(prefPane) {
+				return id
+			}
+		}
+	}
+	return bench.PaneBlend
 }
 
 // lastFilled is the blend to begin with: the last one.
