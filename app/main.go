@@ -8,6 +8,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/app"
+	"fyne.io/fyne/v2/lang"
 
 	"fillwright/app/shell"
 	"fillwright/assets"
@@ -29,7 +30,7 @@ func main() { os.Exit(run(os.Args[1:])) }
 
 // run takes the arguments of the command line and returns the exit status.
 func run(args []string) int {
-	words := wording.New(os.Getenv("LANG"))
+	words := wording.New(locale())
 	if len(args) > 0 {
 		if verb, known := verbs[args[0]]; known {
 			return verb(words, args[1:])
@@ -42,6 +43,17 @@ func run(args []string) int {
 		return openWindow(words, args[0])
 	}
 	return openWindow(words, "")
+}
+
+// locale is the one that numbers are written in: POSIX asks in this order, and
+// where nothing is set the system is asked.
+func locale() string {
+	for _, name := range []string{"LC_ALL", "LC_NUMERIC", "LANG"} {
+		if value := os.Getenv(name); value != "" {
+			return value
+		}
+	}
+	return lang.SystemLocale().String()
 }
 
 // misuse says how the program is called.

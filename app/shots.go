@@ -60,7 +60,7 @@ func readShot(theme, size string, scale, text int) (shot, bool) {
 	s.width, errWidth = strconv.Atoi(width)
 	s.height, errHeight = strconv.Atoi(height)
 	within := func(n, low, high int) bool { return n >= low && n <= high }
-	return s, known && pair && errWidth == nil && errHeight == nil && within(scale, 1, 4) &&
+	return s, known && pair && errWidth == nil && errHeight == nil && within(scale, 1, 2) &&
 		within(s.width, 320, 8192) && within(s.height, 240, 8192) && within(text, 100, 200)
 }
 

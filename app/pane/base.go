@@ -236,7 +236,8 @@ func newText(b *base, place, label string, at func(*project.Project) *string) *c
 }
 
 // newNumber makes a field for a whole number of the document; 0 is not given.
-func newNumber(b *base, place string, lowest, highest int, at func(*project.Project) *int) *control.Field {
+func newNumber(b *base, place string, at func(*project.Project) *int) *control.Field {
+	lowest, highest := project.WholeLimits(place)
 	label := b.text(labelOf(place))
 	set := func(n int) error {
 		return b.edit(place, label, func(p *project.Project) error {

@@ -110,7 +110,7 @@ func (p *Blend) recipe() fyne.CanvasObject {
 func (p *Blend) batch() fyne.CanvasObject {
 	i := p.view.Chosen
 	return pairs(p.text("pane.blend.batch"),
-		newNumber(&p.base, "/batch/spools", 1, 1000, func(d *project.Project) *int { return &d.Batch.Spools }),
+		newNumber(&p.base, "/batch/spools", func(d *project.Project) *int { return &d.Batch.Spools }),
 		newQuantity(&p.base, "/batch/start_up_loss", fieldLook{}, func(d *project.Project) *quantity.Of[quantity.Mass] { return &d.Batch.StartUpLoss }),
 		newQuantity(&p.base, "/batch/purge", fieldLook{}, func(d *project.Project) *quantity.Of[quantity.Mass] { return &d.Batch.Purge }),
 		newQuantity(&p.base, "/batch/scrap", fieldLook{}, func(d *project.Project) *quantity.Of[quantity.Fraction] { return &d.Batch.Scrap }),

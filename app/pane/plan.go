@@ -58,14 +58,14 @@ func (p *Plan) build() {
 	p.first = p.contents()
 	design := section(p.text("pane.plan.design"),
 		p.baseBlend(), p.first,
-		newNumber(&p.base, "/plan/spools", 1, 50, func(d *project.Project) *int { return &d.Plan.Spools }),
-		newNumber(&p.base, "/plan/specimens", 1, 1000, func(d *project.Project) *int { return &d.Plan.Specimens }),
-		newNumber(&p.base, "/plan/spools_per_day", 1, 50, func(d *project.Project) *int { return &d.Plan.SpoolsPerDay }),
+		newNumber(&p.base, "/plan/spools", func(d *project.Project) *int { return &d.Plan.Spools }),
+		newNumber(&p.base, "/plan/specimens", func(d *project.Project) *int { return &d.Plan.Specimens }),
+		newNumber(&p.base, "/plan/spools_per_day", func(d *project.Project) *int { return &d.Plan.SpoolsPerDay }),
 		newQuantity(&p.base, "/plan/spool_mass", fieldLook{},
 			func(d *project.Project) *quantity.Of[quantity.Mass] { return &d.Plan.SpoolMass }),
 		newQuantity(&p.base, "/plan/specimen_mass", fieldLook{},
 			func(d *project.Project) *quantity.Of[quantity.Mass] { return &d.Plan.SpecimenMass }),
-		newNumber(&p.base, "/plan/seed", 1, 1<<31-1, func(d *project.Project) *int { return &d.Plan.Seed }),
+		newNumber(&p.base, "/plan/seed", func(d *project.Project) *int { return &d.Plan.Seed }),
 	)
 	p.column.SetObjects(design)
 }

@@ -95,6 +95,16 @@ var wholeLimits = map[string][2]int{
 	"/plan/seed":           {0, 1<<53 - 1}, // what a JSON number holds exactly (RFC 8259 section 6)
 }
 
+// WholeLimits returns the smallest and the largest number that a place of the
+// document accepts. Zero is not given, so the smallest to enter is one.
+func WholeLimits(place string) (lowest, highest int) {
+	limits, known := wholeLimits[place]
+	if !known {
+		panic("project: no whole number at " + place)
+	}
+	return max(limits[0], 1), limits[1]
+}
+
 // textRule says what a text accepts.
 type textRule struct {
 	runes    int      // most characters

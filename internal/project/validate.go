@@ -7,9 +7,8 @@ import (
 	"unicode"
 	"unicode/utf8"
 
-	"golang.org/x/text/currency"
-
 	"fillwright/internal/material"
+	"fillwright/internal/quantity"
 )
 
 // Validate reports the first thing in p that cannot be kept, as a *Broken, or
@@ -26,15 +25,13 @@ func Validate(p *Project) error {
 	return nil
 }
 
-// checkCurrency refuses what is no ISO 4217 code. XXX and XTS are codes for no
-// currency and for tests.
+// checkCurrency refuses what prices cannot carry.
 func checkCurrency(p *Project) *Broken {
 	code := p.Currency
 	if code == "" {
 		return broken("/currency", "project.currency_missing", nil)
 	}
-	unit, err := currency.ParseISO(code)
-	if err != nil || unit.String() != code || code == "XXX" || code == "XTS" {
+	if !quantity.IsCurrency(code) {
 		return broken("/currency", "project.currency_unknown", map[string]any{"Found": clip(code)})
 	}
 	return nil

@@ -105,7 +105,7 @@ func (d dimension) index() *dimension {
 func (d *dimension) lookUp(spelling string) (*unit, bool) {
 	if d.money {
 		code, per := splitMoney(spelling)
-		if code == "" || !isCurrency(code) {
+		if code == "" || !IsCurrency(code) {
 			return nil, false
 		}
 		spelling = per

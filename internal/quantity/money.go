@@ -30,8 +30,8 @@ func isCode(text string) bool {
 	return len(text) == 3 && strings.Trim(text, "ABCDEFGHIJKLMNOPQRSTUVWXYZ") == ""
 }
 
-// isCurrency reports whether text is an ISO 4217 code of a currency.
-func isCurrency(text string) bool {
+// IsCurrency reports whether text is an ISO 4217 code of a currency.
+func IsCurrency(text string) bool {
 	if !isCode(text) || slices.Contains(notMoney, text) {
 		return false
 	}
@@ -80,7 +80,7 @@ func (d *dimension) refuseMoney(e *entry, code, per string) *Refusal {
 		return d.refuse("quantity.near_unit", e.shown, "Unit", e.unit, "Near", near, "Try", candidate(e.numbers()+" "+near))
 	}
 	switch {
-	case isCurrency(code):
+	case IsCurrency(code):
 		id := "quantity.unknown_unit"
 		if _, known := ownerOf(e.unit); known {
 			id = "quantity.wrong_unit"
@@ -100,7 +100,7 @@ func (d *dimension) nearMoney(code, per string) string {
 			return ""
 		}
 	}
-	if code = strings.ToUpper(code); !isCurrency(code) {
+	if code = strings.ToUpper(code); !IsCurrency(code) {
 		return ""
 	}
 	return code + per
