@@ -90,19 +90,6 @@ func set(p *project.Project, pointer, text string) error {
 	return fmt.Errorf("%s holds a %s", pointer, v.Type())
 }
 
-// expected is a project with one value replaced by a maker: a property that was
-// taken from the library loses its source.
-func expected(t *testing.T, p *project.Project, pointer, text string) project.Project {
-	t.Helper()
-	next := project.Clone(*p)
-	require.NoError(t, set(&next, pointer, text))
-	var index int
-	if n, _ := fmt.Sscanf(pointer, "/materials/%d/", &index); n == 1 && !reflect.DeepEqual(next, *p) {
-		next.Materials[index].DropSource(pointer[strings.LastIndexByte(pointer, '/')+1:])
-	}
-	return next
-}
-
 // sameProject asserts that two projects are equal, and shows the lines of their
 // files that differ.
 func sameProject(t *testing.T, want, got project.Project, message string) {
@@ -180,20 +167,6 @@ func TestEveryFieldKeepsWhatItShows(t *testing.T) {
 		assert.False(t, r.field(place).Refused(), "%s: %q is refused: %s", place, shown, r.field(place).RefusedMessage())
 		assert.Equal(t, shown, r.field(place).Entry().Text, place)
 	})
-}
-
-// examples are texts to enter: the forms of the hint, or others where the field
-// has no hint.
-func examples(f *control.Field) []string {
-	hint := plain(f.Entry().PlaceHolder)
-	switch {
-	case hint == "" && strings.HasSuffix(f.ID(), "/name"):
-		return []string{"Hazel shell", "Mehl «fein» 0–50 µm"}
-	case hint == "":
-		return []string{"3", "1"}
-	}
-	hint, _, _ = strings.Cut(hint, ", ")
-	return strings.Split(hint, " or ")
 }
 
 func TestEveryFieldCanBeEmptied(t *testing.T) {

@@ -1,6 +1,7 @@
 package shell_test
 
 import (
+	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
@@ -9,6 +10,7 @@ import (
 
 	"fillwright/app/control"
 	"fillwright/internal/bench"
+	"fillwright/internal/project"
 )
 
 // alive asserts that the keyboard is on something that is shown.
@@ -110,4 +112,38 @@ func TestRailAndBarWorkWithTheKeyboard(t *testing.T) {
 		require.Same(t, bar, r.canvas().Focused(), "the bar keeps the keyboard")
 		r.key(fyne.KeyRight)
 	}
+}
+
+// reached says whether the keyboard is on the field of a place, or on its cell.
+func reached(r *rig, place string) bool {
+	focused := r.canvas().Focused()
+	if focused == nil || !contains(r.bench.Content(), focused) {
+		return false
+	}
+	for _, in := range r.inputs() {
+		if in.ID() == place && contains(in, focused) {
+			return true
+		}
+	}
+	for _, g := range all[*control.Grid](r.bench.Content()) {
+		if (place == g.ID() || strings.HasPrefix(place, g.ID()+"/")) && contains(g, focused) {
+			return true
+		}
+	}
+	return false
+}
+
+func TestNotesAreOpenedWithTheKeyboard(t *testing.T) {
+	r := openSample(t, mussel)
+	require.NoError(t, r.bench.Edit("", "", func(p *project.Project) error { return set(p, "/spool/diameter", "") }))
+	list := all[*control.NoteList](r.bench.Content())[0]
+	require.Equal(t, "/spool/diameter", r.bench.Notes()[list.Order()[0]].Field, "the worst note comes first")
+	r.canvas().Focus(list)
+	r.key(fyne.KeyHome)
+	r.key(fyne.KeyReturn)
+	assert.Equal(t, bench.PaneSpool, r.bench.Pane())
+	assert.True(t, reached(r, "/spool/diameter"))
+	assert.True(t, r.field("/spool/diameter").Entry().Highlighted())
+	assert.Equal(t, "—", r.figure("verdict.length").Value)
+	assert.NotEmpty(t, r.figure("verdict.length").Second, "a figure that is not known says why")
 }

@@ -79,12 +79,13 @@ func newRig(t testing.TB) *rig {
 func (r *rig) open(p project.Project, path string, look shell.Appearance) *rig {
 	r.app.Settings().SetTheme(look.Theme())
 	r.bench = shell.New(p, path, shell.Options{Words: r.words, Preferences: r.app.Preferences(), Appearance: look})
-	r.window = &spyWindow{Window: r.app.NewWindow("")}
+	w := &spyWindow{Window: r.app.NewWindow("")}
 	r.t.Cleanup(func() {
-		if !r.window.closed {
-			r.window.Window.Close()
+		if !w.closed {
+			w.Close()
 		}
 	})
+	r.window = w
 	r.bench.Attach(r.window)
 	return r
 }
@@ -335,9 +336,8 @@ func (r *rig) dialog() fyne.CanvasObject { return r.canvas().Overlays().Top() }
 // dialogs is how many dialogs and menus lie over the window.
 func (r *rig) dialogs() int { return len(r.canvas().Overlays().List()) }
 
-// button is whatever can be pressed with the mouse and the keyboard.
+// button is whatever can be pressed, also an item of a menu.
 type button interface {
-	fyne.Focusable
 	fyne.Tappable
 	fyne.CanvasObject
 }

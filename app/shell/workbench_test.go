@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"fillwright/app/shell"
 	"fillwright/internal/bench"
 	"fillwright/internal/project"
 )
@@ -20,6 +21,8 @@ func TestEveryPaneOfTheSamplesShows(t *testing.T) {
 				r.show(id)
 				assert.Equal(t, id, r.bench.Pane())
 				assert.NotEmpty(t, r.inputs(), id)
+				settle(r.bench.Content())
+				settle(r.bench.Content())
 				size := r.picture().Image().Bounds().Size()
 				assert.Greater(t, size.X, 300, "picture of %s", id)
 				assert.Greater(t, size.Y, 150, "picture of %s", id)
@@ -155,4 +158,23 @@ func TestTypingInAPaneThatIsLeftCounts(t *testing.T) {
 	r.show(bench.PaneSpool)
 	assert.Equal(t, "205 °C", r.bench.Project().Melt.Temperature.Pretty(false))
 	assert.Nil(t, r.canvas().Focused(), "the keyboard is not left on an entry that is gone")
+}
+
+func TestTheWindowStandsBeforeItsContent(t *testing.T) {
+	r := newRig(t)
+	later := shell.Options{Words: r.words, Preferences: r.app.Preferences(), Appearance: look, Later: true}
+	r.bench = shell.New(sample(t, olive), "", later)
+	r.window = &spyWindow{Window: r.app.NewWindow("")}
+	r.bench.Attach(r.window)
+	assert.Contains(t, r.window.Title(), "Olive-stone clips")
+	r.bench.Autosave()
+	r.undo()
+	r.redo()
+	r.choose("menu.start")
+	r.bench.Started(nil)
+	assert.Equal(t, bench.PaneBlend, r.bench.Pane())
+	assert.NotEqual(t, "—", r.figure("verdict.density").Value)
+	assert.False(t, r.bench.Dirty())
+	r.choose("menu.quit")
+	assert.True(t, r.window.closed)
 }
