@@ -1,0 +1,132 @@
+//go:build !ci
+
+// With the tag ci the toolkit's test driver stands in for a window, which the
+// verb does without.
+
+package main
+
+import (
+	"image"
+	"image/color"
+	"image/png"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"fillwright/internal/bench"
+)
+
+// TestMain gives the program a home of its own for settings. It stays for all
+// tests, as the toolkit goes on watching it.
+func TestMain(m *testing.M) { os.Exit(atHome(m)) }
+
+func atHome(m *testing.M) int {
+	home, err := os.MkdirTemp("", "home")
+	if err != nil {
+		panic(err)
+	}
+	defer os.RemoveAll(home) //nolint:errcheck // it is in the system's temporary folder
+	for name, folder := range map[string]string{"HOME": "", "XDG_CONFIG_HOME": ".config", "XDG_CACHE_HOME": ".cache"} {
+		folder = filepath.Join(home, folder)
+		if err := os.MkdirAll(folder, 0o700); err != nil {
+			panic(err)
+		}
+		if err := os.Setenv(name, folder); err != nil {
+			panic(err)
+		}
+	}
+	return m.Run()
+}
+
+// shoot draws a sample and returns the pictures by pane.
+func shoot(t *testing.T, flags ...string) map[bench.Pane]image.Image {
+	t.Helper()
+	dir := filepath.Join(t.TempDir(), "new", "folder")
+	s := speak(t, append(append([]string{"shots"}, flags...), samplePath(samples[0]), dir)...)
+	require.Equal(t, fine, s.status, s.err)
+	assert.Empty(t, s.err)
+	pictures := map[bench.Pane]image.Image{}
+	for _, id := range bench.Panes() {
+		path := filepath.Join(dir, string(id)+".png")
+		assert.Contains(t, strings.Split(s.out, "\n"), path)
+		file, err := os.Open(path)
+		require.NoError(t, err)
+		picture, err := png.Decode(file)
+		require.NoError(t, err)
+		require.NoError(t, file.Close())
+		pictures[id] = picture
+	}
+	return pictures
+}
+
+// look is how bright a picture is, from 0 to 1, and how many colours it has.
+func look(img image.Image) (brightness float64, colours int) {
+	seen, n := map[color.Color]bool{}, 0
+	for y := img.Bounds().Min.Y; y < img.Bounds().Max.Y; y += 3 {
+		for x := img.Bounds().Min.X; x < img.Bounds().Max.X; x += 3 {
+			c := img.At(x, y)
+			seen[c] = true
+			brightness += float64(color.GrayModel.Convert(c).(color.Gray).Y) / 255
+			n++
+		}
+	}
+	return brightness / float64(n), len(seen)
+}
+
+// differing counts the pixels in which two pictures of one size differ.
+func differing(t *testing.T, a, b image.Image) int {
+	require.Equal(t, a.Bounds(), b.Bounds())
+	n := 0
+	for y := a.Bounds().Min.Y; y < a.Bounds().Max.Y; y++ {
+		for x := a.Bounds().Min.X; x < a.Bounds().Max.X; x++ {
+			if a.At(x, y) != b.At(x, y) {
+				n++
+			}
+		}
+	}
+	return n
+}
+
+func TestShotsDrawEveryPane(t *testing.T) {
+	light := shoot(t)
+	dark := shoot(t, "-theme", "dark")
+	again := shoot(t)
+	for id, picture := range light {
+		assert.Equal(t, image.Pt(1280, 800), picture.Bounds().Size(), id)
+		bright, colours := look(picture)
+		assert.Greater(t, bright, 0.7, id)
+		assert.Greater(t, colours, 50, "%s is not blank", id)
+		dim, _ := look(dark[id])
+		assert.Less(t, dim, 0.4, id)
+		assert.Zero(t, differing(t, picture, again[id]), "%s is drawn the same every time", id)
+		for other, second := range light {
+			if other != id {
+				assert.Greater(t, differing(t, picture, second), 10000, "%s and %s", id, other)
+			}
+		}
+	}
+}
+
+func TestShotsFollowScaleSizeAndText(t *testing.T) {
+	for _, picture := range shoot(t, "-scale", "2", "-size", "1300x820") {
+		assert.Equal(t, image.Pt(2600, 1640), picture.Bounds().Size())
+	}
+	plain, large := shoot(t), shoot(t, "-text", "200")
+	for id, picture := range large {
+		assert.Equal(t, image.Pt(1280, 800), picture.Bounds().Size())
+		assert.Greater(t, differing(t, plain[id], picture), 10000, id)
+	}
+}
+
+func TestShotsSayWhenTheyCannotBeWritten(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "file")
+	require.NoError(t, os.WriteFile(file, nil, 0o600))
+	s := speak(t, "shots", samplePath(samples[0]), file)
+	assert.Equal(t, refused, s.status)
+	assert.Equal(t, 1, strings.Count(s.err, "\n"), s.err)
+	assert.Contains(t, s.err, file)
+}
