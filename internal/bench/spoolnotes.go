@@ -2,6 +2,7 @@ package bench
 
 import (
 	"math"
+	"slices"
 
 	"fillwright/internal/material"
 	"fillwright/internal/project"
@@ -65,25 +66,7 @@ func (n *notebook) diameterNotes() {
 
 // safetyNotes are the usual cautions, chosen by what is in the blend.
 func (n *notebook) safetyNotes() {
-	parts := func(test func(*material.Material) bool) int {
-		for i := range n.plan.parts {
-			if test(n.material(i)) {
-				return i
-			}
-		}
-		return -1
-	}
-	powder := func(classes ...material.Class) int {
-		return parts(func(m *material.Material) bool {
-			for _, c := range classes {
-				if m.Kind == material.Filler && m.Class == c {
-					return true
-				}
-			}
-			return false
-		})
-	}
-	if i := parts(func(m *material.Material) bool {
+	if i := n.partWhere(func(m *material.Material) bool {
 		return m.Kind == material.Filler && m.Class == material.Shell && m.Calcined
 	}); i >= 0 {
 		n.add(Stop, PaneFiller, n.propertyPointer(i, "calcined"), "calcined_shell", map[string]any{"Material": n.partName(i)})
@@ -91,22 +74,38 @@ func (n *notebook) safetyNotes() {
 	if len(n.plan.parts) == 0 {
 		return
 	}
-	caution := func(i int, pane Pane, member, id string) {
-		if i >= 0 {
-			n.add(Info, pane, n.propertyPointer(i, member), id, nil)
-		}
-	}
-	caution(parts(func(m *material.Material) bool { return m.Kind == material.Filler }), PaneFiller, "name", "safety_dust")
-	caution(powder(material.Organic), PaneFiller, "moisture", "safety_drying")
-	caution(powder(material.Organic), PaneFiller, "moisture", "safety_mould")
-	caution(powder(material.Organic, material.Shell), PaneFiller, "name", "safety_allergens")
-	caution(powder(material.Shell), PaneFiller, "calcined", "safety_shell_never_calcine")
-	caution(powder(material.Mineral, material.Fibre), PaneFiller, "name", "safety_minerals")
-	caution(powder(material.Metal), PaneFiller, "name", "safety_metal_powders")
+	n.powderCaution("name", "safety_dust")
+	n.powderCaution("moisture", "safety_drying", material.Organic)
+	n.powderCaution("moisture", "safety_mould", material.Organic)
+	n.powderCaution("name", "safety_allergens", material.Organic, material.Shell)
+	n.powderCaution("calcined", "safety_shell_never_calcine", material.Shell)
+	n.powderCaution("name", "safety_minerals", material.Mineral, material.Fibre)
+	n.powderCaution("name", "safety_metal_powders", material.Metal)
 	n.add(Info, PaneMelt, "/melt/temperature", "safety_fumes", nil)
 	n.add(Info, PaneMelt, "/melt/temperature", "safety_hot_parts", nil)
 	if n.has("powder_damp") || n.has("pellets_too_wet") {
 		n.add(Info, PaneMelt, "/melt/temperature", "safety_moisture_spit", nil)
 	}
 	n.add(Info, PaneBlend, n.pointer("parts"), "safety_food_contact", nil)
+}
+
+// powderCaution adds a caution if the blend holds powder of one of the classes,
+// or any powder where none is named.
+func (n *notebook) powderCaution(member, id string, classes ...material.Class) {
+	i := n.partWhere(func(m *material.Material) bool {
+		return m.Kind == material.Filler && (len(classes) == 0 || slices.Contains(classes, m.Class))
+	})
+	if i >= 0 {
+		n.add(Info, PaneFiller, n.propertyPointer(i, member), id, nil)
+	}
+}
+
+// partWhere is the first part whose material passes a test, or -1.
+func (n *notebook) partWhere(test func(*material.Material) bool) int {
+	for i := range n.plan.parts {
+		if test(n.material(i)) {
+			return i
+		}
+	}
+	return -1
 }

@@ -22,35 +22,47 @@ func Cost(s *bench.Sheet, chosen int, w *wording.Words) Picture {
 		costFigure, title = bench.MaterialCostPerKg, "picture.cost.title_materials"
 	}
 	curves := s.Model.ContentSweep(swept, most/100, costFigure, bench.Density)
-	if len(curves) == 0 || (len(curves[0].X) < 2 && len(curves[1].X) < 2) {
+	if len(curves) == 0 {
 		return p
 	}
 	p.Title, p.Alt = w.Text(title), w.Text("picture.cost.alt")
-	perMetre := costFigure == bench.CostPerMetre
-	cost := curvePanel(curves[0], 0, most)
-	cost.Y.Label, cost.Y.Unit = w.Text("picture.cost.per_kg"), wording.Unit(s.Currency+"/kg")
-	if perMetre {
-		scalePanel(&cost, 100)
-		cost.Y.Label, cost.Y.Unit = w.Text("picture.cost.per_length"), wording.Unit(s.Currency+"/100 m")
-		if s.Reference >= 0 {
-			if r := s.Blends[s.Reference].Result(costFigure); r.Known() {
-				cost.Levels = []Level{{Y: r.Value * 100, Label: s.Blends[s.Reference].Name, Dashed: true}}
-			}
-		}
-	}
-	density := curvePanel(curves[1], 1, most)
-	density.Y.Label, density.Y.Unit = w.Text("figure.density"), "g/cm³"
-	density.X.Label, density.X.Unit = powderName(s, swept), "wt%"
 	marks := contentMarks(s, chosen)
-	for _, panel := range []Panel{cost, density} {
-		if len(panel.Lines) > 0 {
-			panel.Marks = marks
-			p.Panels = append(p.Panels, panel)
+	for _, panel := range []Panel{
+		costPanel(s, curves[0], costFigure, most, w),
+		densityPanel(curves[1], most, w),
+	} {
+		if len(panel.Lines) == 0 {
+			continue
+		}
+		panel.X.Label, panel.X.Unit = powderName(s, swept), "wt%"
+		panel.Marks = marks
+		p.Panels = append(p.Panels, panel)
+	}
+	return p
+}
+
+// costPanel shows the cost by length, with the reference as a level; while the
+// costs of making are not known, that of the materials by mass.
+func costPanel(s *bench.Sheet, c bench.Curve, f bench.Figure, most float64, w *wording.Words) Panel {
+	panel := curvePanel(c, 0, most)
+	if f != bench.CostPerMetre {
+		panel.Y.Label, panel.Y.Unit = w.Text("picture.cost.per_kg"), wording.Unit(s.Currency+"/kg")
+		return panel
+	}
+	scalePanel(&panel, 100)
+	panel.Y.Label, panel.Y.Unit = w.Text("picture.cost.per_length"), wording.Unit(s.Currency+"/100 m")
+	if s.Reference >= 0 {
+		if r := s.Blends[s.Reference].Result(f); r.Known() {
+			panel.Levels = []Level{{Y: r.Value * 100, Label: s.Blends[s.Reference].Name, Dashed: true}}
 		}
 	}
-	last := &p.Panels[len(p.Panels)-1]
-	last.X = density.X
-	return p
+	return panel
+}
+
+func densityPanel(c bench.Curve, most float64, w *wording.Words) Panel {
+	panel := curvePanel(c, 1, most)
+	panel.Y.Label, panel.Y.Unit = w.Text("figure.density"), "g/cm³"
+	return panel
 }
 
 // filledBlend is the chosen blend when it holds powder, else the first that does.

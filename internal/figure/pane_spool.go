@@ -14,14 +14,7 @@ func Length(p *project.Project, s *bench.Sheet, chosen int, w *wording.Words) Pi
 	if chosen < 0 || chosen >= len(s.Blends) || !mean.Known() {
 		return picture
 	}
-	nominal, half := mean.Value, 0.05
-	if e, ok := p.Spool.Diameter.Estimate(); ok {
-		nominal = e.Value * 1e3
-	}
-	tolerance, limited := p.Spool.Tolerance.Estimate()
-	if limited && tolerance.Value > 0 {
-		half = tolerance.Value * 1e3
-	}
+	nominal, half, limited := tolerance(p, mean.Value)
 	low := min(nominal-2*half, mean.Low-half/2)
 	high := max(nominal+2*half, mean.High+half/2)
 	curve, ok := s.Model.LengthCurve(chosen, max(low, nominal/2), high)
@@ -48,4 +41,18 @@ func Length(p *project.Project, s *bench.Sheet, chosen int, w *wording.Words) Pi
 	}
 	picture.Panels = []Panel{panel}
 	return picture
+}
+
+// tolerance is the nominal diameter and the half width that the maker accepts,
+// in mm; limited is false where none was given and a usual one spans the axis.
+func tolerance(p *project.Project, mean float64) (nominal, half float64, limited bool) {
+	const usualMM = 0.05
+	nominal, half = mean, usualMM
+	if e, ok := p.Spool.Diameter.Estimate(); ok {
+		nominal = e.Value * 1e3
+	}
+	if e, ok := p.Spool.Tolerance.Estimate(); ok && e.Value > 0 {
+		half, limited = e.Value*1e3, true
+	}
+	return nominal, half, limited
 }
