@@ -147,3 +147,39 @@ func TestNotesAreOpenedWithTheKeyboard(t *testing.T) {
 	assert.Equal(t, "—", r.figure("verdict.length").Value)
 	assert.NotEmpty(t, r.figure("verdict.length").Second, "a figure that is not known says why")
 }
+
+func TestTicksKeepTheKeyboard(t *testing.T) {
+	r := openSample(t, mussel)
+	r.show(bench.PaneFiller)
+	const place = "/materials/1/calcined"
+	r.input(place).Focus()
+	r.canvas().Focused().TypedRune(' ')
+	assert.True(t, r.bench.Project().Materials[1].Calcined)
+	alive(r, place)
+	assert.Contains(t, reads(all[*control.NoteList](r.bench.Content())[0]), "calcined", "a stop note")
+	r.undo()
+	assert.False(t, r.bench.Project().Materials[1].Calcined)
+	alive(r, place)
+}
+
+func TestUndoOfASettingLeadsThere(t *testing.T) {
+	r := openSample(t, olive)
+	for _, id := range bench.Panes() {
+		r.show(id)
+		for _, place := range r.places() {
+			f, is := r.input(place).(*control.Field)
+			if !is || f.Entry().Text == "" || id == bench.PaneBlend && strings.HasPrefix(place, "/materials/") {
+				continue // properties of powders are in two panes
+			}
+			r.enter(place, "")
+			r.canvas().Unfocus()
+			r.show(bench.PanePlan)
+			if id == bench.PanePlan {
+				r.show(bench.PaneBlend)
+			}
+			r.undo()
+			assert.Equal(t, id, r.bench.Pane(), "undo of %s", place)
+			assert.True(t, reached(r, place), "undo of %s", place)
+		}
+	}
+}
