@@ -35,6 +35,7 @@ const (
 var level = map[string]int{
 	"assets": -1, // files and nothing else, so below all code
 
+	"internal/printed":   0,
 	"internal/quantity":  0,
 	"internal/stat":      0,
 	"internal/uncertain": 0,
@@ -59,6 +60,9 @@ var level = map[string]int{
 	"app/shell":   8,
 	mainOfApp:     9,
 }
+
+// forTests is what only tests may import: it brings the test libraries along.
+const forTests = module + "internal/printed"
 
 // tools are the small programs that packaging uses. They import nothing of the
 // module, and say whether they may open a window.
@@ -126,6 +130,8 @@ func allowed(s source, imported string) string {
 		return "only the main package of app may start Fyne's real driver; take a fyne.App or a fyne.Window instead"
 	case strings.HasPrefix(imported, gonum) && inApp:
 		return "no numerics in app"
+	case imported == forTests && !s.isTest():
+		return "it is for tests only"
 	case strings.HasPrefix(imported, module) && !s.isTest():
 		return lower(folder, strings.TrimPrefix(imported, module))
 	}
@@ -227,6 +233,8 @@ func TestViolationsAreSeen(t *testing.T) {
 		"empty window":                  {"packaging/emptywindow/main.go", "fyne.io/fyne/v2/app", ""},
 		"test looks upward":             {"internal/blend/a_test.go", "fillwright/internal/project", ""},
 		"tests of the law":              {"internal/levels_test.go", "go/parser", ""},
+		"numbers as printed, in a test": {"internal/blend/a_test.go", "fillwright/internal/printed", ""},
+		"numbers as printed, in code":   {"internal/blend/a.go", "fillwright/internal/printed", "for tests only"},
 		"same level":                    {"internal/blend/a.go", "fillwright/internal/melt", "level 1 must not import level 1"},
 		"same level, basics":            {"internal/stat/a.go", "fillwright/internal/quantity", "level 0 must not import level 0"},
 		"higher level":                  {"internal/project/a.go", "fillwright/internal/bench", "level 2 must not import level 3"},

@@ -6,6 +6,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+
+	"fillwright/internal/printed"
 )
 
 // strand area of 1.75 mm in m².
@@ -27,18 +29,18 @@ func TestCostAgainstPlainPolymer(t *testing.T) {
 			w := []float64{0.8, 0.2}
 			rho := Density(w, []float64{pla, tt.density})
 			c := CostPerKg([]float64{20, tt.price}, w)
-			printed(t, tt.perKg, c, arith)
-			printed(t, tt.perKgChange, 100*(c/20-1), arith)
+			printed.Equal(t, tt.perKg, c, arith)
+			printed.Equal(t, tt.perKgChange, 100*(c/20-1), arith)
 			plain := CostPerMetre(20, pla, area)
-			printed(t, tt.perMetre, 100*(CostPerMetre(c, rho, area)/plain-1), arith)
-			printed(t, tt.breakEven, BreakEvenPriceSimple(20, pla, tt.density, 0.2, 0), arith)
-			printed(t, tt.breakEvenWithDelta, BreakEvenPriceSimple(20, pla, tt.density, 0.2, 2), arith)
-			printed(t, tt.breakEven, BreakEvenPrice(20, pla, rho, 0.2, 0.8*20, 0, 1), arith)
-			printed(t, tt.breakEvenWithDelta, BreakEvenPrice(20, pla, rho, 0.2, 0.8*20, 2, 1), arith)
+			printed.Equal(t, tt.perMetre, 100*(CostPerMetre(c, rho, area)/plain-1), arith)
+			printed.Equal(t, tt.breakEven, BreakEvenPriceSimple(20, pla, tt.density, 0.2, 0), arith)
+			printed.Equal(t, tt.breakEvenWithDelta, BreakEvenPriceSimple(20, pla, tt.density, 0.2, 2), arith)
+			printed.Equal(t, tt.breakEven, BreakEvenPrice(20, pla, rho, 0.2, 0.8*20, 0, 1), arith)
+			printed.Equal(t, tt.breakEvenWithDelta, BreakEvenPrice(20, pla, rho, 0.2, 0.8*20, 2, 1), arith)
 		})
 	}
-	same(t, 10, BreakEvenPriceByMass(20, 0.2, 2))
-	same(t, 20, BreakEvenPriceByMass(20, 0.2, 0))
+	printed.Same(t, 10, BreakEvenPriceByMass(20, 0.2, 2))
+	printed.Same(t, 20, BreakEvenPriceByMass(20, 0.2, 0))
 }
 
 // At the break-even price the filled strand costs per metre what the reference
@@ -62,7 +64,7 @@ func TestBreakEvenBreaksEven(t *testing.T) {
 }
 
 func TestBreakEvenEdges(t *testing.T) {
-	same(t, 20*pla/wood, BreakEvenPriceSimple(20, pla, wood, 0, 0), "without extra cost the content does not matter")
+	printed.Same(t, 20*pla/wood, BreakEvenPriceSimple(20, pla, wood, 0, 0), "without extra cost the content does not matter")
 	assert.True(t, math.IsNaN(BreakEvenPriceSimple(20, pla, wood, 0, 1)))
 	assert.True(t, math.IsNaN(BreakEvenPriceByMass(20, 0, 1)))
 	assert.True(t, math.IsNaN(BreakEvenPrice(20, pla, pla, 0, 10, 0, 1)))
@@ -71,7 +73,7 @@ func TestBreakEvenEdges(t *testing.T) {
 }
 
 func TestCostOfAnUnusedPart(t *testing.T) {
-	same(t, 20, CostPerKg([]float64{20, math.NaN()}, []float64{1, 0}), "needs no price")
+	printed.Same(t, 20, CostPerKg([]float64{20, math.NaN()}, []float64{1, 0}), "needs no price")
 	assert.True(t, math.IsNaN(CostPerKg([]float64{20, math.NaN()}, []float64{0.9, 0.1})))
 }
 

@@ -7,6 +7,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"fillwright/internal/printed"
 )
 
 // PLA 1.24 and wood flour 1.45 g/cm³: arithmetic from these inputs.
@@ -27,18 +29,18 @@ func TestWoodInPLA(t *testing.T) {
 		v, phr := make([]float64, 2), make([]float64, 2)
 		VolumeFractions(v, w, []float64{pla, wood})
 		PHR(phr, w, []bool{true, false})
-		printed(t, tt.phi, v[1], arith)
-		printed(t, tt.rho, Density(w, []float64{pla, wood})/1000, arith)
-		printed(t, tt.phrs, 100*phr[1], arith)
+		printed.Equal(t, tt.phi, v[1], arith)
+		printed.Equal(t, tt.rho, Density(w, []float64{pla, wood})/1000, arith)
+		printed.Equal(t, tt.phrs, 100*phr[1], arith)
 		// the same by another way round, to more digits
-		same(t, pla*wood/((1-tt.w)*wood+tt.w*pla), Density(w, []float64{pla, wood}))
-		same(t, tt.w/(1-tt.w), phr[1])
+		printed.Same(t, pla*wood/((1-tt.w)*wood+tt.w*pla), Density(w, []float64{pla, wood}))
+		printed.Same(t, tt.w/(1-tt.w), phr[1])
 	}
 }
 
 func TestBackFromVolume(t *testing.T) {
 	w := fractions(t, polymer(ByVolume, 0.8, pla), part(ByVolume, 0.2, wood))
-	printed(t, "0.22621", w[1], arith)
+	printed.Equal(t, "0.22621", w[1], arith)
 }
 
 // 77 PLA, 20 coffee grounds (1.30), 3 oil (0.92 g/cm³): arithmetic from these
@@ -46,16 +48,16 @@ func TestBackFromVolume(t *testing.T) {
 func TestThreeComponents(t *testing.T) {
 	w, rho, v := []float64{0.77, 0.20, 0.03}, []float64{1240, 1300, 920}, make([]float64, 3)
 	VolumeFractions(v, w, rho)
-	printed(t, "1.23851", Density(w, rho)/1000, arith)
-	printed(t, "0.19054", v[1], arith)
+	printed.Equal(t, "1.23851", Density(w, rho)/1000, arith)
+	printed.Equal(t, "0.19054", v[1], arith)
 }
 
 // In the melt the polymer is lighter (1.08 g/cm³), the powder is not.
 func TestMeltVolumeFraction(t *testing.T) {
 	w, rho, v := []float64{0.8, 0.2}, []float64{1080, wood}, make([]float64, 2)
 	VolumeFractions(v, w, rho)
-	printed(t, "0.15698", v[1], arith)
-	printed(t, "1.13808", Density(w, rho)/1000, arith)
+	printed.Equal(t, "0.15698", v[1], arith)
+	printed.Equal(t, "1.13808", Density(w, rho)/1000, arith)
 }
 
 func TestFractionProperties(t *testing.T) {
@@ -107,7 +109,7 @@ func TestMissingDensities(t *testing.T) {
 		VolumeFractions(v, []float64{0.8, 0.2}, []float64{pla, missing})
 		assert.True(t, math.IsNaN(v[0]) && math.IsNaN(v[1]))
 
-		same(t, pla, Density([]float64{1, 0}, []float64{pla, missing}), "a part that is not there needs none")
+		printed.Same(t, pla, Density([]float64{1, 0}, []float64{pla, missing}), "a part that is not there needs none")
 		VolumeFractions(v, []float64{1, 0}, []float64{pla, missing})
 		assert.Equal(t, []float64{1, 0}, v)
 	}

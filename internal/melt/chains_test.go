@@ -5,35 +5,37 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+
+	"fillwright/internal/printed"
 )
 
 const celsius = 273.15
 
 func TestMolarMassFactor(t *testing.T) {
-	printed(t, "1.43079", MolarMassFactor(1, 0.9, ExponentLow), arith)
-	printed(t, "1.62362", MolarMassFactor(1, 0.9, ExponentHigh), arith)
-	printed(t, "2.13547", MolarMassFactor(1, 0.8, ExponentLow), arith)
-	printed(t, "2.79117", MolarMassFactor(1, 0.8, ExponentHigh), arith)
+	printed.Equal(t, "1.43079", MolarMassFactor(1, 0.9, ExponentLow), arith)
+	printed.Equal(t, "1.62362", MolarMassFactor(1, 0.9, ExponentHigh), arith)
+	printed.Equal(t, "2.13547", MolarMassFactor(1, 0.8, ExponentLow), arith)
+	printed.Equal(t, "2.79117", MolarMassFactor(1, 0.8, ExponentHigh), arith)
 	assert.Equal(t, 1.0, MolarMassFactor(100, 100, ExponentLow))
 }
 
 func TestZeroShearViscosity(t *testing.T) {
-	printed(t, "549.5", ZeroShearViscosity(100), arith)
-	printed(t, "2716.5", ZeroShearViscosity(160), arith)
-	printed(t, "4054.4", ZeroShearViscosity(180), arith)
-	printed(t, "6847.7", ZeroShearViscosity(210), arith)
+	printed.Equal(t, "549.5", ZeroShearViscosity(100), arith)
+	printed.Equal(t, "2716.5", ZeroShearViscosity(160), arith)
+	printed.Equal(t, "4054.4", ZeroShearViscosity(180), arith)
+	printed.Equal(t, "6847.7", ZeroShearViscosity(210), arith)
 	// Outside check: a grade of 180 kg/mol and MFR 6 (PLA data sheet) shows
 	// 1918 Pa s at 210 °C; a factor of two is what molar masses from different
 	// laboratories differ by.
 	at210 := ZeroShearViscosity(180) / ArrheniusFactor(180+celsius, 210+celsius, 85e3)
-	printed(t, "999", at210, arith)
+	printed.Equal(t, "999", at210, arith)
 	assert.InEpsilon(t, 1918, at210, 0.5)
 }
 
 func TestArrheniusFactor(t *testing.T) {
-	printed(t, "2.49357", ArrheniusFactor(190+celsius, 210+celsius, 85e3), arith)
+	printed.Equal(t, "2.49357", ArrheniusFactor(190+celsius, 210+celsius, 85e3), arith)
 	assert.Equal(t, 1.0, ArrheniusFactor(450, 450, 85e3))
-	same(t, 1/ArrheniusFactor(440, 480, 85e3), ArrheniusFactor(480, 440, 85e3))
+	printed.Same(t, 1/ArrheniusFactor(440, 480, 85e3), ArrheniusFactor(480, 440, 85e3))
 }
 
 // Every water cuts one ester; molar masses in g/mol, water in ppm on the
@@ -49,11 +51,11 @@ func TestMolarMassBound(t *testing.T) {
 		{100, 1000, "15265"},
 		{50, 250, "29518"},
 	} {
-		printed(t, tt.want, 1000*MolarMassBound(tt.mn0, tt.ppm*1e-6), arith)
+		printed.Equal(t, tt.want, 1000*MolarMassBound(tt.mn0, tt.ppm*1e-6), arith)
 	}
-	printed(t, "19.3", MolarMassFactor(100, MolarMassBound(100, 250e-6), ExponentLow), arith)
-	printed(t, "6.0", MolarMassFactor(50, MolarMassBound(50, 250e-6), ExponentLow), arith)
-	same(t, 100, MolarMassBound(100, 0), "no water, no cut")
+	printed.Equal(t, "19.3", MolarMassFactor(100, MolarMassBound(100, 250e-6), ExponentLow), arith)
+	printed.Equal(t, "6.0", MolarMassFactor(50, MolarMassBound(50, 250e-6), ExponentLow), arith)
+	printed.Same(t, 100, MolarMassBound(100, 0), "no water, no cut")
 }
 
 // The fit behind K210: moisture cost 17 846 of 102 850 g/mol of weight-average
@@ -62,7 +64,7 @@ func TestMolarMassBound(t *testing.T) {
 // water to react.
 func TestWaterThatReacted(t *testing.T) {
 	before, after := 102.850/2, (102.850-17.846)/2
-	printed(t, "73.55", 1e6*WaterMolarMassKgMol*(1/after-1/before), arith)
+	printed.Equal(t, "73.55", 1e6*WaterMolarMassKgMol*(1/after-1/before), arith)
 	assert.InEpsilon(t, after, MolarMassBound(before, 73.55e-6), 1e-5)
 
 	// The size of the effect by the fit at 2500 against 250 ppm and 210 °C.
@@ -71,18 +73,18 @@ func TestWaterThatReacted(t *testing.T) {
 		kh, kt := HydrolysisRate(K210, ReferenceK), ThermalScissionRate(ReferenceK)
 		return 2000 * (MolarMassAfter(before, 250e-6, kh, kt, timeS) - MolarMassAfter(before, 2500e-6, kh, kt, timeS))
 	}
-	printed(t, "8568", loss(60), arith)
-	printed(t, "14522", loss(120), arith)
-	printed(t, "18742", loss(180), arith)
+	printed.Equal(t, "8568", loss(60), arith)
+	printed.Equal(t, "14522", loss(120), arith)
+	printed.Equal(t, "18742", loss(180), arith)
 }
 
 func TestHydrolysisRate(t *testing.T) {
 	for c, want := range map[float64]string{
 		170: "0.853", 180: "1.148", 190: "1.526", 200: "2.003", 210: "2.600", 220: "3.340", 230: "4.247",
 	} {
-		printed(t, want, 1e4*HydrolysisRate(K210, c+celsius), arith)
+		printed.Equal(t, want, 1e4*HydrolysisRate(K210, c+celsius), arith)
 	}
-	same(t, 3*HydrolysisRate(K210, 470), HydrolysisRate(3*K210, 470))
+	printed.Same(t, 3*HydrolysisRate(K210, 470), HydrolysisRate(3*K210, 470))
 }
 
 // The constants are those of two temperatures, each between 1.75 and 7 min of
@@ -92,9 +94,9 @@ func TestThermalScissionRate(t *testing.T) {
 	at210, at240 := cuts(33.6, 30.2), cuts(25.6, 13.6)
 	assert.InEpsilon(t, at210, ThermalScissionRate(210+celsius), 1e-4)
 	assert.InEpsilon(t, at240, ThermalScissionRate(240+celsius), 1e-4)
-	printed(t, "1.06e-8", ThermalScissionRate(210+celsius)/1000, "mol/(g s), as quoted")
+	printed.Equal(t, "1.06e-8", ThermalScissionRate(210+celsius)/1000, "mol/(g s), as quoted")
 	energy := GasConstantJMolK * math.Log(at240/at210) / (1/(210+celsius) - 1/(240+celsius))
-	printed(t, "160", energy/1000, "kJ/mol, as quoted")
+	printed.Equal(t, "160", energy/1000, "kJ/mol, as quoted")
 }
 
 // 100 kg/mol, 200 °C, 180 s; molar masses in g/mol and melt flow factors.
@@ -110,8 +112,8 @@ func TestMolarMassAfter(t *testing.T) {
 		{3000, "59805", "5.742"},
 	} {
 		mn := MolarMassAfter(100, tt.ppm*1e-6, kh, kt, 180)
-		printed(t, tt.mass, 1000*mn, arith)
-		printed(t, tt.factor, MolarMassFactor(100, mn, ExponentLow), arith)
+		printed.Equal(t, tt.mass, 1000*mn, arith)
+		printed.Equal(t, tt.factor, MolarMassFactor(100, mn, ExponentLow), arith)
 	}
 }
 
@@ -121,14 +123,14 @@ func TestMolarMassAfter(t *testing.T) {
 func TestMolarMassAfterWithRoundedRates(t *testing.T) {
 	kt := 1.06e-5 * math.Exp(-160e3/GasConstantJMolK*(1/473.15-1/483.15))
 	for ppm, want := range map[float64]string{100: "90754.15", 250: "88389.15", 1000: "78199.91", 3000: "59813.06"} {
-		printed(t, want, 1000*MolarMassAfter(100, ppm*1e-6, HydrolysisRate(2.6e-4, 473.15), kt, 180), arith)
+		printed.Equal(t, want, 1000*MolarMassAfter(100, ppm*1e-6, HydrolysisRate(2.6e-4, 473.15), kt, 180), arith)
 	}
 }
 
 func TestMolarMassAfterLimits(t *testing.T) {
-	same(t, 100, MolarMassAfter(100, 0.003, 2e-4, 1e-5, 0), "no time")
-	same(t, 100, MolarMassAfter(100, 0, 2e-4, 0, 1000), "neither water nor heat")
-	same(t, MolarMassBound(100, 0.003), MolarMassAfter(100, 0.003, 2e-4, 0, 1e9), "all water has reacted")
+	printed.Same(t, 100, MolarMassAfter(100, 0.003, 2e-4, 1e-5, 0), "no time")
+	printed.Same(t, 100, MolarMassAfter(100, 0, 2e-4, 0, 1000), "neither water nor heat")
+	printed.Same(t, MolarMassBound(100, 0.003), MolarMassAfter(100, 0.003, 2e-4, 0, 1e9), "all water has reacted")
 	last := 100.1
 	for timeS := 0.0; timeS < 2000; timeS += 50 {
 		mn := MolarMassAfter(100, 0.001, 2e-4, 5e-6, timeS)
@@ -149,18 +151,18 @@ func TestSilverskinInPLA(t *testing.T) {
 	volume := 0.15/1.40 + 0.85/1.08
 	phi := 0.15 / 1.40 / volume
 	grains := func(phiMax float64) float64 { return GrainsFactor(MaronPierce(phi, phiMax), 1/volume, 1.08) }
-	printed(t, "1.92", 3.5*grains(0.44), arith)
-	printed(t, "2.10", 3.5*grains(0.50), arith)
-	printed(t, "2.39", 3.5*grains(0.637), arith)
+	printed.Equal(t, "1.92", 3.5*grains(0.44), arith)
+	printed.Equal(t, "2.10", 3.5*grains(0.50), arith)
+	printed.Equal(t, "2.39", 3.5*grains(0.637), arith)
 
 	flow := func(timeS float64) float64 {
 		kh, kt := HydrolysisRate(K210, 453.15), ThermalScissionRate(453.15)
 		mn := MolarMassAfter(100, 1765e-6, kh, kt, timeS)
 		return 3.5 * grains(0.50) * MolarMassFactor(100, mn, ExponentLow)
 	}
-	printed(t, "3.30", flow(120), arith)
-	printed(t, "4.91", flow(240), arith)
-	printed(t, "6.97", flow(360), arith)
+	printed.Equal(t, "3.30", flow(120), arith)
+	printed.Equal(t, "4.91", flow(240), arith)
+	printed.Equal(t, "6.97", flow(360), arith)
 	assert.True(t, flow(240) < 5.8 && 5.8 < flow(360), "outside check: the measured 5.8 is reached between 4 and 6 min")
 }
 

@@ -5,6 +5,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+
+	"fillwright/internal/printed"
 )
 
 const arith = "arithmetic from the stated inputs"
@@ -33,7 +35,7 @@ func TestRelativeViscosities(t *testing.T) {
 	} {
 		t.Run(tt.name, func(t *testing.T) {
 			for i, phi := range []float64{0.05, 0.10, 0.20, 0.30} {
-				printed(t, tt.want[i], tt.f(phi), arith)
+				printed.Equal(t, tt.want[i], tt.f(phi), arith)
 			}
 			last := 0.0
 			for phi := 0.0; phi < 0.43; phi += 0.01 {
@@ -45,7 +47,7 @@ func TestRelativeViscosities(t *testing.T) {
 			}
 		})
 	}
-	printed(t, "1.00273", Thomas(0), "Thomas 1965")
+	printed.Equal(t, "1.00273", Thomas(0), "Thomas 1965")
 }
 
 // For few grains all laws but Maron-Pierce have the slope 2.5 of Einstein; its
@@ -72,9 +74,9 @@ func TestPackedFullDoesNotFlow(t *testing.T) {
 }
 
 func TestFibrePackingLimit(t *testing.T) {
-	printed(t, "0.465", FibrePackingLimit(6), arith)
-	printed(t, "0.415", FibrePackingLimit(10), arith)
-	printed(t, "0.290", FibrePackingLimit(20), arith)
+	printed.Equal(t, "0.465", FibrePackingLimit(6), arith)
+	printed.Equal(t, "0.415", FibrePackingLimit(10), arith)
+	printed.Equal(t, "0.290", FibrePackingLimit(20), arith)
 }
 
 func TestWillFlow(t *testing.T) {
@@ -89,10 +91,10 @@ func TestWillFlow(t *testing.T) {
 func TestWoodFlow(t *testing.T) {
 	volume := 0.2/1.45 + 0.8/1.08
 	phi := 0.2 / 1.45 / volume
-	printed(t, "0.15698", phi, arith)
-	printed(t, "1.13808", 1/volume, arith)
+	printed.Equal(t, "0.15698", phi, arith)
+	printed.Equal(t, "1.13808", 1/volume, arith)
 	eta := MaronPierce(phi, 0.5)
-	printed(t, "2.1247", eta, arith)
-	printed(t, "2.9758", 6*GrainsFactor(eta, 1/volume, 1.08), arith)
+	printed.Equal(t, "2.1247", eta, arith)
+	printed.Equal(t, "2.9758", 6*GrainsFactor(eta, 1/volume, 1.08), arith)
 	assert.True(t, WillFlow(phi, 0.5))
 }

@@ -5,16 +5,18 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+
+	"fillwright/internal/printed"
 )
 
 func TestOil(t *testing.T) {
-	printed(t, "3.717", math.Log(3.05)/0.30, "30 wt% of coffee oil, +205 % melt flow")
+	printed.Equal(t, "3.717", math.Log(3.05)/0.30, "30 wt% of coffee oil, +205 % melt flow")
 	assert.InEpsilon(t, 3.05, OilFactor(KOil, 0.30), 1e-3, "outside check: the measurement that KOil stands on")
 
 	// 20 wt% of coffee grounds with 12 % oil
 	share := OilShare(0.20*0.12, 0.80)
-	printed(t, "0.02913", share, arith)
-	printed(t, "1.1143", OilFactor(KOil, share), arith)
+	printed.Equal(t, "0.02913", share, arith)
+	printed.Equal(t, "1.1143", OilFactor(KOil, share), arith)
 }
 
 func TestOilEdges(t *testing.T) {

@@ -7,6 +7,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"fillwright/internal/printed"
 )
 
 func even(value, u float64) Input { return Input{value, u, u} }
@@ -33,12 +35,12 @@ func sum(x []float64) float64 {
 func TestSums(t *testing.T) {
 	y, u := combined(t, sum, even(0, 1), even(0, 1), even(0, 1), even(0, 1))
 	assert.Zero(t, y)
-	printed(t, "2.00", u, "JCGM 101 9.2.2")
+	printed.Equal(t, "2.00", u, "JCGM 101 9.2.2")
 	assert.InDelta(t, 2, u, 1e-9)
 
 	_, u = combined(t, sum, even(0, 1), even(0, 1), even(0, 1), even(0, 10))
-	printed(t, "10.1", u, "JCGM 101 9.2.4")
-	printed(t, "10.1488915651", u, "√103, arithmetic")
+	printed.Equal(t, "10.1", u, "JCGM 101 9.2.4")
+	printed.Equal(t, "10.1488915651", u, "√103, arithmetic")
 }
 
 // JCGM 101:2008 9.3: calibration of a mass, in mg. First order sees none of the
@@ -48,9 +50,9 @@ func TestMassCalibration(t *testing.T) {
 	y, u := combined(t, func(x []float64) float64 {
 		return (x[0]+x[1])*(1+(x[2]-1.2)*(1/x[3]-1/x[4])) - 100000
 	}, even(100000, 0.050), even(1.234, 0.020), rect(1.10, 1.30), rect(7000, 9000), rect(7950, 8050))
-	printed(t, "1.2340", y, "JCGM 101 9.3, guide with first-order terms")
-	printed(t, "0.0539", u, "JCGM 101 9.3, guide with first-order terms")
-	printed(t, "0.053852", u, "√(.050² + .020²), arithmetic")
+	printed.Equal(t, "1.2340", y, "JCGM 101 9.3, guide with first-order terms")
+	printed.Equal(t, "0.0539", u, "JCGM 101 9.3, guide with first-order terms")
+	printed.Equal(t, "0.053852", u, "√(.050² + .020²), arithmetic")
 }
 
 // JCGM 101:2008 9.4: comparison loss x1² + x2², u = .005 each, x2 = 0.
@@ -73,8 +75,8 @@ func TestEndGauge(t *testing.T) {
 		standard, difference, expansion, dExpansion, warmth, dWarmth := x[0], x[1], x[2], x[3], x[4], x[5]
 		return standard + difference - standard*(dExpansion*warmth+expansion*dWarmth)
 	}, even(50_000_623, 25), even(215, 9.7), even(11.5e-6, 1.2e-6), even(0, 0.58e-6), even(-0.1, 0.41), even(0, 0.029))
-	printed(t, "31.71", u, "√(25² + 9.7² + 2.9² + 16.675²), arithmetic")
-	printed(t, "32", u, "GUM H.1.4")
+	printed.Equal(t, "31.71", u, "√(25² + 9.7² + 2.9² + 16.675²), arithmetic")
+	printed.Equal(t, "32", u, "GUM H.1.4")
 }
 
 // Length of 1 kg of strand: arithmetic from m = 1 ± .004 kg (k = 2), a range of
@@ -82,8 +84,8 @@ func TestEndGauge(t *testing.T) {
 func TestStrandLength(t *testing.T) {
 	in := []Input{even(1, 0.002), even(1240, 10/math.Sqrt(3)), even(1.75e-3, 0.02e-3)}
 	y, u := combined(t, func(x []float64) float64 { return 4 * x[0] / (math.Pi * x[1] * x[2] * x[2]) }, in...)
-	printed(t, "335.28361942", y, "4m/(πρd²)")
-	printed(t, "7.84970336", u, "y√((u_m/m)² + (u_ρ/ρ)² + (2u_d/d)²)")
+	printed.Equal(t, "335.28361942", y, "4m/(πρd²)")
+	printed.Equal(t, "7.84970336", u, "y√((u_m/m)² + (u_ρ/ρ)² + (2u_d/d)²)")
 }
 
 // Density of a strand from 3.070 g, 1.000 m and 1.75 mm: the diameter counts
@@ -91,10 +93,10 @@ func TestStrandLength(t *testing.T) {
 func TestStrandDensity(t *testing.T) {
 	f := func(x []float64) float64 { return 4 * x[0] / (math.Pi * x[1] * x[2] * x[2]) }
 	y, u := combined(t, f, even(3.070e-3, 0), even(1, 0), even(1.75e-3, 5e-6))
-	printed(t, "1.27636", y/1000, "arithmetic from the stated inputs")
-	printed(t, "0.571", 100*u/y, "2·5 µm/1.75 mm")
+	printed.Equal(t, "1.27636", y/1000, "arithmetic from the stated inputs")
+	printed.Equal(t, "0.571", 100*u/y, "2·5 µm/1.75 mm")
 	_, u = combined(t, f, even(3.070e-3, 1e-6), even(1, 0.5e-3), even(1.75e-3, 5e-6))
-	printed(t, "0.575", 100*u/y, "√((u_m/m)² + (u_L/L)² + (2u_d/d)²)")
+	printed.Equal(t, "0.575", 100*u/y, "√((u_m/m)² + (u_L/L)² + (2u_d/d)²)")
 }
 
 // y0 rises with x0 and falls with x1, y1 holds only x2, y2 is not known.
@@ -108,7 +110,7 @@ func TestUnevenInputs(t *testing.T) {
 	s := NewScratch(3, 3)
 	in := []Input{{1, 0.1, 0.2}, {1, 0.3, 0.5}, even(3, 0.1)}
 	y, down, up := FirstOrder(slopes, in, nil, s)
-	same(t, -1, y[0])
+	printed.Same(t, -1, y[0])
 	assert.InDelta(t, math.Hypot(2*0.2, 3*0.3), up[0], 1e-9, "up: x0 above, x1 below")
 	assert.InDelta(t, math.Hypot(2*0.1, 3*0.5), down[0], 1e-9, "down: x0 below, x1 above")
 	assert.InDelta(t, 0.6, up[1], 1e-9)
