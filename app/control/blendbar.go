@@ -130,6 +130,9 @@ func (b *BlendBar) openMenuBelow(o fyne.CanvasObject, id string) {
 	b.openMenu(id, at.AddXY(0, o.Size().Height))
 }
 
+// Focus moves the keyboard to the bar.
+func (b *BlendBar) Focus() { focusOn(b) }
+
 // FocusGained implements fyne.Focusable.
 func (b *BlendBar) FocusGained() { b.focused = true; b.Refresh() }
 

@@ -30,7 +30,7 @@ type base struct {
 	drawing  *control.PictureView
 	renderer figure.Renderer
 	picture  func(View) figure.Picture
-	kept     map[string]control.Refusal // refused texts while inputs are built anew
+	kept     map[string]control.Refusal // refused texts of inputs that are not there now, by lasting place
 	remarks  []func()                   // bring the remarks beside the inputs up to date
 }
 
@@ -113,24 +113,20 @@ func (b *base) refresh() {
 // others are needed; never for a mere change of value, because that would take
 // the keyboard away from the next field.
 func (b *base) take(v View, key string, build func()) {
-	b.view = v
-	if key != b.key {
-		b.key = key
-		b.rebuild(build)
+	if key == b.key {
+		b.view = v
+		return
 	}
-}
-
-// rebuild makes inputs anew, keeping texts that were refused.
-func (b *base) rebuild(build func()) {
 	for place, refusal := range b.inputs.Refused() {
-		b.kept[place] = refusal
+		b.kept[lasting(b.view.Project, place)] = refusal
 	}
+	b.view, b.key = v, key
 	b.inputs.Clear()
 	b.remarks, b.first = nil, nil
 	build()
-	b.inputs.RestoreRefused(b.kept)
-	for place := range b.kept {
-		if b.inputs.At(place) != nil {
+	for place, refusal := range b.kept {
+		if now, there := current(v.Project, place); there && b.inputs.At(now) != nil {
+			b.inputs.At(now).RestoreRefused(refusal.Text, refusal.Message)
 			delete(b.kept, place)
 		}
 	}
@@ -195,8 +191,7 @@ func (b *base) hint(text string) string {
 // before, so that "5" over "10 wt%" is "5 wt%".
 func parseLike[D quantity.Dim](text string, before quantity.Of[D]) (quantity.Of[D], error) {
 	q, err := quantity.Parse[D](text)
-	var refusal *quantity.Refusal
-	if err != nil && errors.As(err, &refusal) && refusal.ID == "quantity.no_unit" && before.Given() {
+	if lacksUnit(err) && before.Given() {
 		if again, second := quantity.Parse[D](text + " " + before.Unit()); second == nil {
 			return again, nil
 		}
@@ -204,9 +199,37 @@ func parseLike[D quantity.Dim](text string, before quantity.Of[D]) (quantity.Of[
 	return q, err
 }
 
+// above puts a picture above what explains it; the picture takes what is left.
+func above(picture, explanation fyne.CanvasObject) fyne.CanvasObject {
+	c := control.NewColumn(4, picture, explanation)
+	c.Stretch = picture
+	return c
+}
+
 // pairs is a titled group of short inputs, two to a line.
 func pairs(title string, objects ...fyne.CanvasObject) fyne.CanvasObject {
 	return control.NewCard(title, "", control.NewPairs(8, objects...))
+}
+
+// lacksUnit reports a number that was refused only for want of its unit.
+func lacksUnit(err error) bool {
+	var refusal *quantity.Refusal
+	return errors.As(err, &refusal) && (refusal.ID == "quantity.no_unit" || refusal.ID == "quantity.no_currency")
+}
+
+// named is a group of inputs whose title is a name that can change.
+func (b *base) named(name func() string, objects ...fyne.CanvasObject) fyne.CanvasObject {
+	card := control.NewCard(name(), "", control.NewColumn(8, objects...))
+	b.remarks = append(b.remarks, func() { card.SetTitle(name()) })
+	return card
+}
+
+// materialName is the name of a material as it is now.
+func (b *base) materialName(index int) string {
+	if index >= len(b.view.Project.Materials) {
+		return ""
+	}
+	return b.view.Project.Materials[index].Name
 }
 
 // section is a titled group of inputs.

@@ -12,6 +12,7 @@ import (
 	"fillwright/app/control"
 	"fillwright/internal/bench"
 	"fillwright/internal/figure"
+	"fillwright/internal/material"
 	"fillwright/internal/project"
 	"fillwright/internal/quantity"
 	"fillwright/internal/wording"
@@ -20,14 +21,16 @@ import (
 // Blend is the pane of the recipe: what goes in, what to weigh, what it costs.
 type Blend struct {
 	base
-	parts  *partsTable
-	answer *control.Text
-	charge *control.Text
+	parts *partsTable
+	// refused are the refused amounts of tables that are not shown now.
+	refused map[project.BlendID]map[material.ID]control.Refusal
+	answer  *control.Text
+	charge  *control.Text
 }
 
 // NewBlend makes the pane.
 func NewBlend(desk Desk) *Blend {
-	p := &Blend{base: newBase(bench.PaneBlend, desk)}
+	p := &Blend{base: newBase(bench.PaneBlend, desk), refused: map[project.BlendID]map[material.ID]control.Refusal{}}
 	p.answer = control.NewText("", control.Plain)
 	p.charge = control.NewText("", control.Muted)
 	picture := p.newPicture(func(v View) figure.Picture { return figure.Cost(v.Sheet, v.Chosen, desk.Words()) })
@@ -64,7 +67,11 @@ func (p *Blend) Lead(place string) bool {
 
 // Show brings the pane up to date.
 func (p *Blend) Show(v View) {
-	p.take(v, p.keyOf(v), p.build)
+	key := p.keyOf(v)
+	if key != p.key {
+		p.keepRefused()
+	}
+	p.take(v, key, p.build)
 	if p.parts != nil {
 		p.parts.grid.Sync()
 	}
@@ -77,10 +84,9 @@ func (p *Blend) Show(v View) {
 func (p *Blend) keyOf(v View) string {
 	key := fmt.Sprint(v.Chosen, v.Project.Currency)
 	if blend := v.Blend(); blend != nil {
-		key += string(blend.ID) + blend.Name
+		key += string(blend.ID)
 		for _, part := range blend.Parts {
-			i := v.Project.MaterialByID(part.Material)
-			key += fmt.Sprint("|", i, v.Project.Materials[i].Name)
+			key += fmt.Sprint("|", part.Material, v.Project.MaterialByID(part.Material))
 		}
 	}
 	return key
@@ -96,14 +102,23 @@ func (p *Blend) build() {
 	p.column.SetObjects(p.recipe(), p.batch(), p.measured(), p.prices(), p.making(), p.bought())
 }
 
+// keepRefused keeps the refused amounts of the table before it goes.
+func (p *Blend) keepRefused() {
+	if p.parts != nil && p.view.Blend() != nil {
+		p.refused[p.view.Blend().ID] = p.parts.refused()
+	}
+}
+
 // recipe is the table of parts with what it comes to in words.
 func (p *Blend) recipe() fyne.CanvasObject {
 	p.parts = newPartsTable(p)
+	p.parts.restore(p.refused[p.view.Blend().ID])
 	var add *widget.Button
 	add = widget.NewButton(p.text("pane.blend.add_part"), func() { p.desk.Menu(add, p.parts.addItems()...) })
 	remove := widget.NewButton(p.text("pane.blend.remove_part"), p.parts.remove)
-	card := control.NewCard(p.view.Blend().Name, p.text("pane.blend.amounts_of_whole"), control.NewColumn(8,
+	card := control.NewCard("", p.text("pane.blend.amounts_of_whole"), control.NewColumn(8,
 		p.parts.grid, container.NewHBox(add, remove), p.charge, p.answer))
+	p.remarks = append(p.remarks, func() { card.SetTitle(p.view.Blend().Name) })
 	return card
 }
 
@@ -133,12 +148,20 @@ func (p *Blend) prices() fyne.CanvasObject {
 	var fields []fyne.CanvasObject
 	for _, part := range p.view.Blend().Parts {
 		i := p.view.Project.MaterialByID(part.Material)
-		name := map[string]any{"Material": p.view.Project.Materials[i].Name}
 		fields = append(fields,
-			newNamedProperty(&p.base, i, "price", p.words().Say("pane.blend.price_of", name)),
-			newNamedProperty(&p.base, i, "density", p.words().Say("pane.blend.density_of", name)))
+			p.propertyOf(i, "price", "pane.blend.price_of"), p.propertyOf(i, "density", "pane.blend.density_of"))
 	}
 	return pairs(p.text("pane.blend.prices"), fields...)
+}
+
+// propertyOf is a property whose label names its material.
+func (p *Blend) propertyOf(i int, member, label string) fyne.CanvasObject {
+	say := func() string {
+		return p.words().Say(label, map[string]any{"Material": p.materialName(i)})
+	}
+	field := newNamedProperty(&p.base, i, member, say())
+	p.remarks = append(p.remarks, func() { field.SetLabel(say()) })
+	return field
 }
 
 func (p *Blend) making() fyne.CanvasObject {

@@ -18,12 +18,15 @@ import (
 type Filler struct {
 	base
 	chosen  material.ID
+	powders *control.SelectField
+	chooser fyne.CanvasObject
 	sources *control.Column
 }
 
 // NewFiller makes the pane.
 func NewFiller(desk Desk) *Filler {
 	p := &Filler{base: newBase(bench.PaneFiller, desk), sources: control.NewColumn(6)}
+	p.chooser = p.newChooser()
 	picture := p.newPicture(func(v View) figure.Picture {
 		return figure.Card(v.Project, v.Project.MaterialByID(p.chosen), desk.Words())
 	})
@@ -64,30 +67,13 @@ func (p *Filler) choose(id material.ID) {
 
 // Show brings the pane up to date.
 func (p *Filler) Show(v View) {
-	p.view = v
 	if v.Project.MaterialByID(p.chosen) < 0 {
 		p.chosen = firstPowder(v)
 	}
-	p.take(v, p.keyOf(v), p.build)
-	if i := v.Project.MaterialByID(p.chosen); i >= 0 {
-		p.sources.SetObjects(p.sourceLines(i)...)
-	}
+	p.take(v, fmt.Sprint(p.chosen, v.Project.MaterialByID(p.chosen), v.Project.Currency), p.build)
+	p.powders.SetChoices(p.choices())
+	p.powders.Sync()
 	p.refresh()
-}
-
-// keyOf changes when other inputs are needed: another list of powders, or a
-// powder of another class.
-func (p *Filler) keyOf(v View) string {
-	key := string(p.chosen) + v.Project.Currency
-	for _, m := range v.Project.Materials {
-		if m.Kind == material.Filler {
-			key += "|" + string(m.ID) + m.Name
-		}
-		if m.ID == p.chosen {
-			key += string(m.Class)
-		}
-	}
-	return key
 }
 
 // firstPowder is a powder of the blend at work, else the first of the project.
@@ -108,23 +94,30 @@ func firstPowder(v View) material.ID {
 }
 
 func (p *Filler) build() {
-	objects := []fyne.CanvasObject{p.chooser()}
+	objects := []fyne.CanvasObject{p.chooser}
 	if i := p.view.Project.MaterialByID(p.chosen); i >= 0 {
 		objects = append(objects, p.card(i), control.NewCard(p.text("pane.filler.sources"), "", p.sources))
+		p.remarks = append(p.remarks, func() { p.sources.SetObjects(p.sourceLines(i)...) })
 	}
 	p.column.SetObjects(objects...)
 }
 
-// chooser is the list of powders, with a button to add one.
-func (p *Filler) chooser() fyne.CanvasObject {
+// choices are the powders of the project.
+func (p *Filler) choices() []control.Choice {
 	var choices []control.Choice
 	for _, m := range p.view.Project.Materials {
 		if m.Kind == material.Filler {
 			choices = append(choices, control.Choice{Value: string(m.ID), Text: m.Name})
 		}
 	}
-	list := control.NewSelectField(control.SelectOptions{
-		ID: "", Label: p.text("pane.filler.powder"), Hint: p.text("pane.filler.none"), Choices: choices,
+	return choices
+}
+
+// newChooser is the list of powders, with a button to add one. It stays when
+// another powder is chosen, so that the keyboard stays on it.
+func (p *Filler) newChooser() fyne.CanvasObject {
+	p.powders = control.NewSelectField(control.SelectOptions{
+		ID: "", Label: p.text("pane.filler.powder"), Hint: p.text("pane.filler.none"),
 		Value:    func() string { return string(p.chosen) },
 		OnCommit: func(value string) error { p.choose(material.ID(value)); return nil },
 		Wide:     true,
@@ -133,7 +126,7 @@ func (p *Filler) chooser() fyne.CanvasObject {
 	add = widget.NewButton(p.text("pane.filler.add"), func() {
 		p.desk.Menu(add, p.libraryItems(material.Filler, nil, nil, p.add)...)
 	})
-	return section("", list, container.NewHBox(add))
+	return section("", p.powders, container.NewHBox(add))
 }
 
 // add puts a powder into the project and shows it.
@@ -161,10 +154,20 @@ func (p *Filler) card(i int) fyne.CanvasObject {
 		}
 		objects = append(objects, field)
 	}
-	if p.view.Project.Materials[i].Class == material.Shell {
-		objects = append(objects, p.calcined(i))
+	calcined := p.calcined(i)
+	properties := control.NewColumn(8, append(objects, calcined)...)
+	p.remarks = append(p.remarks, func() { p.showForShell(i, calcined, properties) })
+	return control.NewCard(p.text("pane.filler.properties"), "", properties)
+}
+
+// showForShell shows the box for burnt shell where the powder is shell.
+func (p *Filler) showForShell(i int, calcined *control.CheckField, properties *control.Column) {
+	shell := i < len(p.view.Project.Materials) && p.view.Project.Materials[i].Class == material.Shell
+	if calcined.Visible() == shell {
+		return
 	}
-	return section(p.text("pane.filler.properties"), objects...)
+	calcined.Hidden = !shell
+	properties.SetObjects(properties.Objects()...)
 }
 
 func (p *Filler) calcined(i int) *control.CheckField {

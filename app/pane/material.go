@@ -1,7 +1,6 @@
 package pane
 
 import (
-	"errors"
 	"fmt"
 
 	"fyne.io/fyne/v2"
@@ -9,7 +8,6 @@ import (
 	"fillwright/app/control"
 	"fillwright/internal/material"
 	"fillwright/internal/project"
-	"fillwright/internal/quantity"
 )
 
 // newProperty makes a field for one property of a material. The remark says
@@ -47,8 +45,7 @@ func newNamedProperty(b *base, index int, member, label string) *control.Field {
 // that stood there before.
 func setProperty(f material.Field, m *material.Material, text string) error {
 	err := f.Set(m, text)
-	var refusal *quantity.Refusal
-	if err == nil || !errors.As(err, &refusal) || refusal.ID != "quantity.no_unit" || f.Unit(m) == "" {
+	if !lacksUnit(err) || f.Unit(m) == "" {
 		return err
 	}
 	if f.Set(m, text+" "+f.Unit(m)) == nil {

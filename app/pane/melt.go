@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/container"
 
 	"fillwright/app/control"
 	"fillwright/internal/bench"
@@ -30,7 +29,7 @@ func NewMelt(desk Desk) *Melt {
 	picture := p.newPicture(func(v View) figure.Picture { return figure.Flow(v.Sheet, v.Chosen, desk.Words()) })
 	p.facts = control.NewText("", control.Plain)
 	basis := control.NewCard(p.text("pane.melt.basis"), "", p.facts)
-	p.split = control.NewSplit(p.column, container.NewBorder(nil, basis, nil, nil, control.NewCard("", "", picture)))
+	p.split = control.NewSplit(p.column, above(control.NewCard("", "", picture), basis))
 	return p
 }
 
@@ -42,29 +41,28 @@ func (p *Melt) Show(v View) {
 	p.refresh()
 }
 
-// keyOf changes when other inputs are needed: another blend or polymer.
+// keyOf changes when other inputs are needed: another blend or other polymers.
 func (p *Melt) keyOf(v View) string {
-	key := fmt.Sprint(v.Chosen, mainPolymer(v), v.Project.Currency)
+	key := fmt.Sprint(v.Chosen, v.Project.Currency, polymers(v))
 	if blend := v.Blend(); blend != nil {
-		key += string(blend.ID) + blend.Name
-	}
-	if i := mainPolymer(v); i >= 0 {
-		key += v.Project.Materials[i].Name
+		key += string(blend.ID)
 	}
 	return key
 }
 
-// mainPolymer is the place in the project of the first polymer of the blend at
-// work, or -1.
-func mainPolymer(v View) int {
-	if blend := v.Blend(); blend != nil {
-		for _, part := range blend.Parts {
-			if i := v.Project.MaterialByID(part.Material); i >= 0 && v.Project.Materials[i].Kind == material.Polymer {
-				return i
-			}
+// polymers are the places in the project of the polymers of the blend at work.
+func polymers(v View) []int {
+	blend := v.Blend()
+	if blend == nil {
+		return nil
+	}
+	var list []int
+	for _, part := range blend.Parts {
+		if i := v.Project.MaterialByID(part.Material); i >= 0 && v.Project.Materials[i].Kind == material.Polymer {
+			list = append(list, i)
 		}
 	}
-	return -1
+	return list
 }
 
 func (p *Melt) build() {
@@ -79,14 +77,14 @@ func (p *Melt) build() {
 		place := fmt.Sprintf("/blends/%d/measured_flow", chosen)
 		measured := newQuantity(&p.base, place, fieldLook{label: p.text("field.blend.measured_flow"), remark: p.text("pane.melt.measured_remark")},
 			func(d *project.Project) *quantity.Of[quantity.Factor] { return &d.Blends[chosen].MeasuredFlow })
-		sections = append(sections, section(p.view.Blend().Name, p.verdict, measured))
+		sections = append(sections, p.named(func() string { return p.view.Blend().Name }, p.verdict, measured))
 	}
-	if i := mainPolymer(p.view); i >= 0 {
+	for _, i := range polymers(p.view) {
 		objects := []fyne.CanvasObject{newClass(&p.base, i)}
 		for _, member := range []string{"moisture", "moisture_limit", "melt_density", "melt_range", "molar_mass"} {
 			objects = append(objects, newProperty(&p.base, i, member))
 		}
-		sections = append(sections, section(p.view.Project.Materials[i].Name, objects...))
+		sections = append(sections, p.named(func() string { return p.materialName(i) }, objects...))
 	}
 	p.column.SetObjects(sections...)
 }

@@ -330,6 +330,28 @@ func (t *partsTable) removeRow(row int) {
 	}) // taking a part out cannot break a project
 }
 
+// refused are the refused amounts, by material.
+func (t *partsTable) refused() map[material.ID]control.Refusal {
+	kept := map[material.ID]control.Refusal{}
+	for _, r := range t.grid.Refusals() {
+		if r.Row < len(t.parts()) {
+			kept[t.parts()[r.Row].Material] = r.Refusal
+		}
+	}
+	return kept
+}
+
+// restore puts refused amounts back.
+func (t *partsTable) restore(kept map[material.ID]control.Refusal) {
+	var all []control.CellRefusal
+	for row, part := range t.parts() {
+		if r, was := kept[part.Material]; was {
+			all = append(all, control.CellRefusal{Row: row, Col: amountColumn, Refusal: r})
+		}
+	}
+	t.grid.RestoreRefused(all)
+}
+
 // start puts the keyboard on the amount of the first powder.
 func (t *partsTable) start() {
 	for row, part := range t.parts() {

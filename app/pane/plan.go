@@ -33,25 +33,16 @@ func NewPlan(desk Desk) *Plan {
 	export := widget.NewButton(p.text("pane.plan.export"), p.export)
 	material := control.NewCard(p.text("pane.plan.material"), "",
 		control.NewColumn(8, p.summary, p.budget, container.NewHBox(export)))
-	p.split = control.NewSplit(p.column, container.NewBorder(nil, material, nil, nil, control.NewCard("", "", picture)))
+	p.split = control.NewSplit(p.column, above(control.NewCard("", "", picture), material))
 	return p
 }
 
 // Show brings the pane up to date.
 func (p *Plan) Show(v View) {
-	p.take(v, p.keyOf(v), p.build)
+	p.take(v, v.Project.Currency, p.build)
 	p.summary.SetText(p.summaryText())
 	p.budget.SetText(p.budgetText())
 	p.refresh()
-}
-
-// keyOf changes when the list of blends does.
-func (p *Plan) keyOf(v View) string {
-	key := v.Project.Currency
-	for _, b := range v.Project.Blends {
-		key += "|" + string(b.ID) + b.Name
-	}
-	return key
 }
 
 func (p *Plan) build() {
@@ -72,15 +63,9 @@ func (p *Plan) build() {
 
 // baseBlend is the list of blends that can be varied: those with powder.
 func (p *Plan) baseBlend() *control.SelectField {
-	var choices []control.Choice
-	for i, b := range p.view.Project.Blends {
-		if p.view.Sheet.Model.Filled(i) {
-			choices = append(choices, control.Choice{Value: string(b.ID), Text: b.Name})
-		}
-	}
 	label := p.text("field.plan.base")
 	field := control.NewSelectField(control.SelectOptions{
-		ID: "/plan/base", Label: label, Hint: p.text("hint.blend"), Choices: choices,
+		ID: "/plan/base", Label: label, Hint: p.text("hint.blend"),
 		Value: func() string { return string(p.view.Project.Plan.Base) },
 		OnCommit: func(value string) error {
 			return p.edit("/plan/base", label, func(d *project.Project) error {
@@ -90,7 +75,19 @@ func (p *Plan) baseBlend() *control.SelectField {
 		},
 	})
 	p.inputs.Add(field)
+	p.remarks = append(p.remarks, func() { field.SetChoices(p.filledBlends()) })
 	return field
+}
+
+// filledBlends are the blends with powder.
+func (p *Plan) filledBlends() []control.Choice {
+	var choices []control.Choice
+	for i, b := range p.view.Project.Blends {
+		if p.view.Sheet.Model.Filled(i) {
+			choices = append(choices, control.Choice{Value: string(b.ID), Text: b.Name})
+		}
+	}
+	return choices
 }
 
 // contents is the row of filler contents, as one text.

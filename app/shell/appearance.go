@@ -2,6 +2,7 @@ package shell
 
 import (
 	"image/color"
+	"slices"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/theme"
@@ -40,7 +41,11 @@ func ParseVariant(name string) (control.Variant, bool) {
 // RememberedAppearance is the one chosen last.
 func RememberedAppearance(p fyne.Preferences) Appearance {
 	v := variants[p.StringWithFallback(prefTheme, "system")]
-	return Appearance{Variant: v, Text: float32(p.IntWithFallback(prefText, 100)) / 100}
+	percent := p.IntWithFallback(prefText, 100)
+	if !slices.Contains(textScales, percent) {
+		percent = 100
+	}
+	return Appearance{Variant: v, Text: float32(percent) / 100}
 }
 
 // Theme is the theme of an appearance.

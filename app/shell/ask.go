@@ -62,6 +62,16 @@ func (b *answerButton) TypedKey(ev *fyne.KeyEvent) {
 // Ask implements pane.Desk: a question with its answers as buttons. The last
 // answer is the one that changes nothing; Escape gives it.
 func (b *Workbench) Ask(title, question string, answers []string, chosen func(int)) {
+	b.question(title, question, answers, chosen, len(answers)-1)
+}
+
+// insist asks a question that only one of its answers ends.
+func (b *Workbench) insist(title, question string, answers []string, chosen func(int)) {
+	b.question(title, question, answers, chosen, -1)
+}
+
+// question shows a question; escape is the answer that Escape gives, -1 for none.
+func (b *Workbench) question(title, question string, answers []string, chosen func(int), escape int) {
 	if b.window == nil {
 		return
 	}
@@ -69,13 +79,17 @@ func (b *Workbench) Ask(title, question string, answers []string, chosen func(in
 	var d *dialog.CustomDialog
 	answer := func(i int) func() {
 		return func() {
+			if i < 0 {
+				return
+			}
+			b.questions--
 			d.Hide()
 			chosen(i)
 		}
 	}
 	var first *answerButton
 	for i, text := range answers {
-		button := newAnswerButton(text, answer(i), answer(len(answers)-1))
+		button := newAnswerButton(text, answer(i), answer(escape))
 		if first == nil {
 			button.Importance = widget.HighImportance
 			first = button
@@ -83,9 +97,20 @@ func (b *Workbench) Ask(title, question string, answers []string, chosen func(in
 		objects = append(objects, button)
 	}
 	d = dialog.NewCustomWithoutButtons(title, b.readable(objects...), b.window)
+	b.questions++
+	b.dialogShown(d)
 	d.Show()
 	b.window.Canvas().Focus(first)
 }
+
+// dialogShown counts a dialog while it stands open.
+func (b *Workbench) dialogShown(d dialog.Dialog) {
+	b.dialogs++
+	d.SetOnClosed(func() { b.dialogs-- })
+}
+
+// asking reports whether a dialog stands open: what is behind it must wait.
+func (b *Workbench) asking() bool { return b.dialogs > 0 }
 
 // askText asks for a line of text until it is accepted or given up.
 func (b *Workbench) askText(title, label, text string, accept func(string) error) {
@@ -105,6 +130,7 @@ func (b *Workbench) askText(title, label, text string, accept func(string) error
 		}, b.window)
 	entry.OnSubmitted = func(string) { d.Submit() }
 	d.Resize(fyne.NewSize(420, d.MinSize().Height))
+	b.dialogShown(d)
 	d.Show()
 	b.window.Canvas().Focus(entry)
 }

@@ -66,6 +66,7 @@ func (b *Workbench) openDialog(d *dialog.FileDialog) {
 			d.SetLocation(dir)
 		}
 	}
+	b.dialogShown(d)
 	d.Show()
 	size := b.window.Canvas().Size()
 	d.Resize(fyne.NewSize(size.Width*0.8, size.Height*0.85))
@@ -136,7 +137,7 @@ func (b *Workbench) saveAs(then func()) {
 }
 
 func (b *Workbench) write(path string, then func()) {
-	if err := b.session.save(path); err != nil {
+	if err := b.session.save(path, untitledPath()); err != nil {
 		b.say(err)
 		return
 	}

@@ -14,8 +14,12 @@ import (
 // gate is the one way past unsaved work: it goes on at once when there is
 // none, else asks whether to save, to drop the changes or to stay.
 func (b *Workbench) gate(then func()) {
+	if b.questions > 0 {
+		return
+	}
 	b.commit()
 	if !b.session.history.Dirty() {
+		b.forgetKept()
 		then()
 		return
 	}
@@ -29,7 +33,7 @@ func (b *Workbench) gate(then func()) {
 		case 0:
 			b.save(then)
 		case 1:
-			b.dropAutosave()
+			b.forgetKept()
 			then()
 		}
 	})
@@ -77,6 +81,9 @@ func (b *Workbench) keepWork() (stop func()) {
 
 // autosave keeps unsaved work beside its file. A failure is said once.
 func (b *Workbench) autosave() {
+	if b.recovering {
+		return
+	}
 	err := b.session.autosave(untitledPath())
 	if err != nil && !b.autosaveFailed {
 		b.tell(b.words.Text("dialog.autosave_title"), b.words.Say("dialog.autosave_failed", map[string]any{"Reason": err}))
@@ -84,13 +91,12 @@ func (b *Workbench) autosave() {
 	b.autosaveFailed = err != nil
 }
 
-// dropAutosave forgets the kept work of the project at work.
-func (b *Workbench) dropAutosave() {
-	path := b.session.path
-	if path == "" {
-		path = untitledPath()
+// forgetKept removes the kept work of the project at work: it is saved, or not
+// wanted. While the question about it stands it stays.
+func (b *Workbench) forgetKept() {
+	if b.window != nil && !b.recovering {
+		b.session.forgetKept(untitledPath())
 	}
-	_ = project.RemoveAutosave(path) // what stays behind is offered once more, no harm done
 }
 
 // offerAutosave asks whether to take up work that was not saved before the
@@ -102,7 +108,9 @@ func (b *Workbench) offerAutosave(path string) {
 		return // nothing kept, or nothing that can be read
 	}
 	answers := []string{b.words.Text("recover.take"), b.words.Text("recover.drop")}
-	b.Ask(b.words.Text("recover.title"), b.words.Say("recover.question", map[string]any{"Project": p.Title}), answers, func(chosen int) {
+	b.recovering = true
+	b.insist(b.words.Text("recover.title"), b.words.Say("recover.question", map[string]any{"Project": p.Title}), answers, func(chosen int) {
+		b.recovering = false
 		if chosen == 1 {
 			_ = project.RemoveAutosave(path)
 			return

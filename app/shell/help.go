@@ -14,5 +14,6 @@ func (b *Workbench) help(page string) {
 	d := dialog.NewCustom(b.words.Text("menu."+page), b.words.Text("dialog.close"), container.NewVScroll(text), b.window)
 	size := b.window.Canvas().Size()
 	d.Resize(fyne.NewSize(min(720*b.appearance.Text, size.Width*0.9), size.Height*0.8))
+	b.dialogShown(d)
 	d.Show()
 }

@@ -116,6 +116,10 @@ func TestRailAndBarWorkWithTheKeyboard(t *testing.T) {
 
 // reached says whether the keyboard is on the field of a place, or on its cell.
 func reached(r *rig, place string) bool {
+	if place == "/blends" || place == "/reference" {
+		_, bar := r.canvas().Focused().(*control.BlendBar)
+		return bar
+	}
 	focused := r.canvas().Focused()
 	if focused == nil || !contains(r.bench.Content(), focused) {
 		return false

@@ -19,9 +19,21 @@ func key(name fyne.KeyName, modifiers fyne.KeyModifier) fyne.Shortcut {
 
 // item is a menu item with a shortcut; nil for none.
 func (b *Workbench) item(id string, shortcut fyne.Shortcut, do func()) *fyne.MenuItem {
-	i := fyne.NewMenuItem(b.words.Text(id), do)
+	i := fyne.NewMenuItem(b.words.Text(id), b.unlessAsking(do))
 	i.Shortcut = shortcut
 	return i
+}
+
+// unlessAsking keeps a menu item from acting behind a dialog.
+func (b *Workbench) unlessAsking(do func()) func() {
+	if do == nil {
+		return nil
+	}
+	return func() {
+		if !b.asking() {
+			do()
+		}
+	}
 }
 
 // menu is the main menu as it is now.
@@ -66,10 +78,10 @@ func shortPath(path string) string {
 
 func (b *Workbench) editMenu() *fyne.Menu {
 	h := b.session.history
-	undo := fyne.NewMenuItem(b.words.Say("menu.undo", map[string]any{"Edit": h.UndoLabel()}), b.undo)
+	undo := fyne.NewMenuItem(b.words.Say("menu.undo", map[string]any{"Edit": h.UndoLabel()}), b.unlessAsking(b.undo))
 	undo.Shortcut = &fyne.ShortcutUndo{}
 	undo.Disabled = false // an entry may have typing to undo
-	redo := fyne.NewMenuItem(b.words.Say("menu.redo", map[string]any{"Edit": h.RedoLabel()}), b.redo)
+	redo := fyne.NewMenuItem(b.words.Say("menu.redo", map[string]any{"Edit": h.RedoLabel()}), b.unlessAsking(b.redo))
 	redo.Shortcut = &fyne.ShortcutRedo{}
 	again := b.item("menu.redo_too", key(fyne.KeyZ, modifier|fyne.KeyModifierShift), b.redo)
 	return fyne.NewMenu(b.words.Text("menu.edit"), undo, redo, again,

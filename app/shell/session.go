@@ -28,33 +28,40 @@ func newSession(p project.Project, path string, changed func()) *session {
 // close lets go of the listener.
 func (s *session) close() { s.cancel() }
 
-// save writes the project to its file.
-func (s *session) save(path string) error {
+// save writes the project to its file. What was kept of it is not needed any
+// more: neither beside the old file (or in the place for work without one) nor
+// beside the new one.
+func (s *session) save(path, untitled string) error {
 	if err := project.Save(path, s.history.Project()); err != nil {
 		return err
 	}
-	old := s.path
+	s.forgetKept(untitled)
 	s.path = path
 	s.history.MarkSaved()
-	for _, p := range []string{old, path} {
-		if p != "" {
-			_ = project.RemoveAutosave(p) // what stays behind is offered once more, no harm done
-		}
-	}
+	s.forgetKept(untitled)
 	return nil
+}
+
+// keptFor is the file that kept work belongs to.
+func (s *session) keptFor(untitled string) string {
+	if s.path == "" {
+		return untitled
+	}
+	return s.path
+}
+
+// forgetKept removes the kept work of this project.
+func (s *session) forgetKept(untitled string) {
+	_ = project.RemoveAutosave(s.keptFor(untitled)) // what stays behind is offered once more, no harm done
 }
 
 // autosave keeps unsaved work beside the file. A project without a file is kept
 // under the path given.
 func (s *session) autosave(untitled string) error {
-	path := s.path
-	if path == "" {
-		path = untitled
-	}
 	if !s.history.Dirty() {
-		return project.RemoveAutosave(path)
+		return project.RemoveAutosave(s.keptFor(untitled))
 	}
-	return project.Autosave(path, s.history.Project())
+	return project.Autosave(s.keptFor(untitled), s.history.Project())
 }
 
 // Sample reads a built-in project by its name without ending.

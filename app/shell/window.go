@@ -33,9 +33,12 @@ func (b *Workbench) Attach(w fyne.Window) {
 }
 
 func (b *Workbench) rememberedSize() fyne.Size {
-	return fyne.NewSize(
-		float32(b.prefs.FloatWithFallback(prefWidth, firstWidth)),
-		float32(b.prefs.FloatWithFallback(prefHeight, firstHeight)))
+	width, height := b.prefs.FloatWithFallback(prefWidth, firstWidth), b.prefs.FloatWithFallback(prefHeight, firstHeight)
+	const least, most = 320, 8192 // what a screen can hold
+	if width < least || width > most || height < least || height > most {
+		width, height = firstWidth, firstHeight
+	}
+	return fyne.NewSize(float32(width), float32(height))
 }
 
 // follow keeps title and menu true.

@@ -2,6 +2,7 @@ package shell
 
 import (
 	"errors"
+	"fmt"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -46,6 +47,9 @@ type Workbench struct {
 	content fyne.CanvasObject
 
 	autosaveFailed bool
+	recovering     bool        // the question about kept work stands
+	questions      int         // that wait for an answer
+	dialogs        int         // that stand open, questions among them
 	window         fyne.Window // nil while drawing without one
 	changed        func()      // the window's title and menu follow
 }
@@ -215,13 +219,20 @@ func (b *Workbench) Edit(label, place string, change func(*project.Project) erro
 // Words implements pane.Desk.
 func (b *Workbench) Words() *wording.Words { return b.words }
 
-// Lead implements pane.Desk: it shows the field of a place, wherever it is.
+// Lead implements pane.Desk: it shows the field of a place, wherever it is, and
+// chooses the blend that the place belongs to.
 func (b *Workbench) Lead(place string) {
-	if place == "" {
+	switch place {
+	case "":
+		return
+	case "/blends", "/reference":
+		b.bar.Focus()
 		return
 	}
-	order := append([]pane.Pane{b.current}, b.panes...)
-	for _, p := range order {
+	if id, other := b.blendOf(place); other {
+		b.choose(id)
+	}
+	for _, p := range append([]pane.Pane{b.current}, b.panes...) {
 		b.freshen(p, b.view())
 		if p != b.current {
 			if !p.Has(place) {
@@ -233,4 +244,27 @@ func (b *Workbench) Lead(place string) {
 			return
 		}
 	}
+}
+
+// blendOf is the blend to choose for a place to be shown: the one that it
+// belongs to or, for a material that the blend at work does not hold, one that does.
+func (b *Workbench) blendOf(place string) (project.BlendID, bool) {
+	p := b.session.history.Peek()
+	var index int
+	if n, _ := fmt.Sscanf(place, "/blends/%d/", &index); n == 1 && index < len(p.Blends) {
+		return p.Blends[index].ID, p.Blends[index].ID != b.chosen
+	}
+	if n, _ := fmt.Sscanf(place, "/materials/%d/", &index); n != 1 || index >= len(p.Materials) {
+		return "", false
+	}
+	id := p.Materials[index].ID
+	if at := p.BlendByID(b.chosen); at >= 0 && p.Blends[at].Holds(id) {
+		return "", false
+	}
+	for i := range p.Blends {
+		if p.Blends[i].Holds(id) {
+			return p.Blends[i].ID, true
+		}
+	}
+	return "", false
 }

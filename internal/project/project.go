@@ -26,6 +26,11 @@ func (p *Project) BlendByID(id BlendID) int {
 	return slices.IndexFunc(p.Blends, func(b Blend) bool { return b.ID == id })
 }
 
+// Holds reports whether a material is a part of the blend.
+func (b *Blend) Holds(id material.ID) bool {
+	return slices.ContainsFunc(b.Parts, func(p Part) bool { return p.Material == id })
+}
+
 // RemoveBlend takes a blend out, and with it what refers to it.
 func (p *Project) RemoveBlend(id BlendID) {
 	p.Blends = slices.DeleteFunc(p.Blends, func(b Blend) bool { return b.ID == id })
