@@ -20,8 +20,8 @@ const mostSpools = 100
 
 // answer says in words whether a blend is worth its cost: what a spool saves
 // against the same length of the reference, and what each run costs more.
-// "cannot pay" is said only where no powder price would, however long the run:
-// one that only fails to bring in its purge is told by a note.
+// "cannot pay" is said only where no powder price would, in this run or any
+// longer one: a run too short to bring in its purge is told by a note.
 func answer(p *project.Project, s *Sheet, index int) Answer {
 	b := &s.Blends[index]
 	saving, changeover, extra := b.Results[SavingPerSpool], b.Results[ChangeoverCost], b.Results[ExtraCostPerRun]
@@ -41,7 +41,7 @@ func answer(p *project.Project, s *Sheet, index int) Answer {
 			values["Low"], values["High"] = number(-saving.High, s.Currency, 3), number(-saving.Low, s.Currency, 3)
 			return Answer{"extra_not_certain", values}
 		}
-		if breakEven := b.Results[BreakEvenLongRun]; breakEven.Known() && breakEven.Value < 0 {
+		if belowZero(b.Results[BreakEvenLongRun]) && belowZero(b.Results[BreakEvenFillerPrice]) {
 			return Answer{"cannot_pay", values}
 		}
 		return Answer{"costs_more", values}
@@ -63,3 +63,5 @@ func answer(p *project.Project, s *Sheet, index int) Answer {
 	}
 	return Answer{"pays_later", values}
 }
+
+func belowZero(r Result) bool { return r.Known() && r.Value < 0 }

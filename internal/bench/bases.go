@@ -27,9 +27,9 @@ func (c *compiler) bases(b *blendPlan) {
 	set(strand, Density)
 	set(weakest(density, strand), VoidFraction)
 	set(weakest(amounts, c.worst(b, moistureOf)), BlendMoisture, WaterFromPellets, WaterFromPowder)
-	set(weakest(Entered, amounts), MaterialCostPerKg, CostPerKg, CostPerSpool, ChangeoverCost, ExtraCostPerRun)
+	set(weakest(Entered, amounts), MaterialCostPerKg, CostPerKg, CostPerSpool, ChangeoverCost)
 	set(weakest(Entered, amounts, strand), MaterialCostChange, CostChangePerMetre, CostChangeBought,
-		BreakEvenFillerPrice, BreakEvenLongRun, SavingPerSpool)
+		BreakEvenFillerPrice, BreakEvenLongRun, SavingPerSpool, ExtraCostPerRun)
 	set(weakest(Entered, amounts, length), CostPerMetre)
 	set(length, MetresPerKg, RemainingLength)
 	set(weakest(Entered, length), LengthPerSpool)

@@ -217,30 +217,42 @@ func (m *Model) cost(b *blendPlan, x, y []float64, s *Scratch, st *state) {
 }
 
 // compare holds the cost of a blend against that of the reference, at the same
-// volume of strand, which is the same length.
+// volume of strand, which is the same length. A run of n spools costs
+//
+//	extra per run - n·saving per spool
+//
+// more than the same length of the reference out of a run of as many spools,
+// so that n spools pay exactly when a metre of them costs less.
 func (m *Model) compare(b *blendPlan, x, y []float64, s *Scratch, st *state, k *makingCost) {
 	c, ref := &m.set, &s.ref
 	mass := get(x, c.netMass)
-	y[MaterialCostChange] = k.materials*st.density/(ref.making.materials*ref.density) - 1
-	y[CostChangePerMetre] = y[CostPerKg]*st.density/(ref.costPerKg*ref.density) - 1
-	y[SavingPerSpool] = (ref.making.running*ref.density/st.density - k.running) * mass
-	y[ExtraCostPerRun] = k.run - ref.making.run
+	perKg := ref.density / st.density // of the reference, as long as a kilogram of the blend
+	y[MaterialCostChange] = k.materials/(ref.making.materials*perKg) - 1
+	y[CostChangePerMetre] = y[CostPerKg]/(ref.costPerKg*perKg) - 1
+	y[SavingPerSpool] = (ref.making.running*perKg - k.running) * mass
+	y[ExtraCostPerRun] = k.run - ref.making.run*perKg
 	if c.boughtPrice >= 0 && c.bought >= 0 {
-		bought := x[c.boughtPrice] / x[c.bought] * ref.density
-		y[CostChangeBought] = (y[CostPerKg]+get(x, c.emptySpool)/mass)*st.density/bought - 1
+		bought := x[c.boughtPrice] / x[c.bought] * perKg
+		y[CostChangeBought] = (y[CostPerKg]+get(x, c.emptySpool)/mass)/bought - 1
 	}
-	if !b.filled {
-		return
+	if b.filled {
+		m.breakEven(x, y, s, st, k)
 	}
-	// In a long run what is paid once counts for nothing.
-	breakEven := func(referencePerKg, charge, extra float64) float64 {
+}
+
+// breakEven is the price of powder at which a metre costs what the reference
+// costs, in this run and in a long one, where what is paid once counts for
+// nothing.
+func (m *Model) breakEven(x, y []float64, s *Scratch, st *state, k *makingCost) {
+	c, ref := &m.set, &s.ref
+	price := func(referencePerKg, charge, extra float64) float64 {
 		return blend.BreakEvenPrice(referencePerKg, ref.density, st.density,
 			st.powder, (k.rest+m.conversion(x))*charge, extra, charge)
 	}
 	wear := get(x, c.wear)
-	y[BreakEvenLongRun] = breakEven(ref.making.running, blend.Charge(1, 0, get(x, c.scrap)), wear)
-	y[BreakEvenFillerPrice] = breakEven(ref.costPerKg, k.charge,
-		wear+get(x, c.extraTime)*get(x, c.labour)/(c.spools*mass))
+	extraWork := get(x, c.extraTime) * get(x, c.labour)
+	y[BreakEvenLongRun] = price(ref.making.running, blend.Charge(1, 0, get(x, c.scrap)), wear)
+	y[BreakEvenFillerPrice] = price(ref.costPerKg, k.charge, wear+extraWork/(c.spools*get(x, c.netMass)))
 }
 
 // materialCost is the cost of all materials per kg of blend, and that of all

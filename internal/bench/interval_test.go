@@ -51,7 +51,7 @@ func TestComparisonWithATwinIsExact(t *testing.T) {
 	s := evaluate(t, p)
 	twin := len(s.Blends) - 1
 	assert.False(t, s.Blends[twin].Results[CostPerMetre].Certain(), "density and diameter are not known exactly")
-	for _, f := range []Figure{MaterialCostChange, CostChangePerMetre, SavingPerSpool} {
+	for _, f := range []Figure{MaterialCostChange, CostChangePerMetre, SavingPerSpool, ExtraCostPerRun} {
 		r := s.Blends[twin].Results[f]
 		require.True(t, r.Known(), f.Key())
 		assert.InDelta(t, 0, r.Value, 1e-12, f.Key())

@@ -128,11 +128,11 @@ func TestCostsOfMakingByHand(t *testing.T) {
 	p.Spool.NetMass = q[quantity.Mass]("0.75 kg")
 	s := evaluate(t, p)
 	conversion := (0.9*0.32 + 2) / 0.5
-	charge := (1.5 + 0.04) / 0.95
-	plain := (20 + conversion) * charge / 1.5
-	strand := (16.6+conversion)*charge/1.5 + 0.15 + 10.0/60*2/1.5
+	plainKg, filledKg := (20+conversion)/0.95, (16.6+conversion)/0.95+0.15 // a kilogram of strand by itself
 	purge := (16.6 + conversion) * 0.12 / 0.95
-	filled := strand + purge/1.5
+	plainRun := (20 + conversion) * 0.04 / 0.95
+	filledRun := (16.6+conversion)*0.04/0.95 + purge + 10.0/60*2
+	plain, filled := plainKg+plainRun/1.5, filledKg+filledRun/1.5
 	rho := 1 / (0.8/1.24 + 0.2/1.45)
 	area := math.Pi / 4 * 1.75e-3 * 1.75e-3
 	for f, want := range map[Figure]float64{
@@ -142,12 +142,18 @@ func TestCostsOfMakingByHand(t *testing.T) {
 		CostPerSpool:       filled*0.75 + 0.5,
 		CostPerMetre:       filled * rho * 1000 * area,
 		CostChangePerMetre: (filled*rho/(plain*1.24) - 1) * 100,
-		SavingPerSpool:     (plain*1.24/rho - strand) * 0.75, // a spool of blend against as many metres of plain strand
+		SavingPerSpool:     (plainKg*1.24/rho - filledKg) * 0.75, // a spool of blend against as many metres of plain strand
+		ExtraCostPerRun:    filledRun - plainRun*1.24/rho,        // the same length again
 		CostChangeBought:   ((filled+0.5/0.75)*rho/(25/0.8*1.24) - 1) * 100,
+		// 0.2 kg of powder in a kilogram through the line; per metre as dear as plain
+		BreakEvenLongRun:     ((plainKg*1.24/rho-0.15)*0.95 - 16 - conversion) / 0.2,
+		BreakEvenFillerPrice: ((plain*1.24/rho-0.15-10.0/60*2/1.5)*1.5*0.95/1.66 - 16 - conversion) / 0.2,
 	} {
 		assert.InEpsilon(t, want, value(t, s, 1, f), 1e-9, f.Key())
 	}
 	assert.InEpsilon(t, plain, value(t, s, 0, CostPerKg), 1e-9)
+	assert.Zero(t, value(t, s, 0, SavingPerSpool))
+	assert.Zero(t, value(t, s, 0, ExtraCostPerRun))
 	assert.Zero(t, value(t, s, 0, ChangeoverCost), "the reference is what runs anyway")
 	assert.InEpsilon(t, ((plain+0.5/0.75)/(25/0.8)-1)*100, value(t, s, 0, CostChangeBought), 1e-9)
 	assert.InEpsilon(t, (1500+160.0)/0.95, s.Blends[1].Batch.ChargeG, 1e-9)

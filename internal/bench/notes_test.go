@@ -63,32 +63,40 @@ func TestAnswersInWords(t *testing.T) {
 	}{
 		{
 			"nothing to purge", func(*project.Project) {},
-			"Saves 0.705 € per spool against the same length of plain, the purge costs 0 €: pays from the first spool.",
+			"Saves 0.705 € per spool against the same length of plain; each run costs 0 € more (purge 0 €): pays from the first spool.",
 		},
 		// materials at 19.15/kg against 20·1.24/rho = 19.855/kg, purged at 19.15/kg
 		{
 			"two spools, three made", func(p *project.Project) { p.Batch.Purge, p.Batch.Spools = q[quantity.Mass]("40 g"), 3 },
-			"Saves 0.705 € per spool against the same length of plain, the purge costs 0.766 €: pays from 2 spools in a row.",
+			"Saves 0.705 € per spool against the same length of plain; each run costs 0.766 € more (purge 0.766 €): pays from 2 spools in a row.",
 		},
 		{
 			"two spools, one made", func(p *project.Project) { p.Batch.Purge = q[quantity.Mass]("40 g") },
-			"Saves 0.705 € per spool against the same length of plain, the purge costs 0.766 €: does not pay yet, but from 2 spools in a row.",
+			"Saves 0.705 € per spool against the same length of plain; each run costs 0.766 € more (purge 0.766 €): does not pay yet, but from 2 spools in a row.",
+		},
+		// 0.15 h at 10/h beside the purge; at 10,000 kg/h work is next to nothing per kilogram
+		{
+			"extra time on top of the purge", func(p *project.Project) {
+				p.Batch.Purge, p.Cost.Labour = q[quantity.Mass]("40 g"), q[quantity.PricePerTime]("10 EUR/h")
+				p.Cost.ExtraTime, p.Cost.Throughput = q[quantity.Duration]("9 min"), q[quantity.MassFlow]("10000 kg/h")
+			},
+			"Saves 0.705 € per spool against the same length of plain; each run costs 2.27 € more (purge 0.766 €): does not pay yet, but from 4 spools in a row.",
 		},
 		{
 			"more than a hundred spools", func(p *project.Project) { p.Batch.Purge = q[quantity.Mass]("4 kg") },
-			"Saves only 0.705 € per spool against the same length of plain; the purge costs 76.6 €: does not pay.",
+			"Saves only 0.705 € per spool against the same length of plain; each run costs 76.6 € more (purge 76.6 €): does not pay.",
 		},
 		{
 			"not certain", func(p *project.Project) { p.Materials[1].Price = q[quantity.PricePerMass]("3 ± 20 EUR/kg") },
-			"Saves 0.705 € per spool against the same length of plain, but −0.295 € to 1.71 € is possible; the purge costs 0 €.",
+			"Saves 0.705 € per spool against the same length of plain, but −0.295 € to 1.71 € is possible; each run costs 0 € more (purge 0 €).",
 		},
 		{
 			"dear powder", func(p *project.Project) { p.Materials[1].Price = q[quantity.PricePerMass]("30 EUR/kg") },
-			"Costs 0.645 € more per spool than the same length of plain, and the purge 0 € on top.",
+			"Costs 0.645 € more per spool than the same length of plain, and each run 0 € on top (purge 0 €).",
 		},
 		{
 			"dear powder, not certain", func(p *project.Project) { p.Materials[1].Price = q[quantity.PricePerMass]("30 ± 30 EUR/kg") },
-			"Costs 0.645 € more per spool than the same length of plain, but −0.855 € to 2.14 € is possible (less than zero is a saving); the purge costs 0 €.",
+			"Costs 0.645 € more per spool than the same length of plain, but −0.855 € to 2.14 € is possible (less than zero is a saving); each run costs 0 € on top (purge 0 €).",
 		},
 		{
 			"much wear", func(p *project.Project) { p.Cost.Wear = q[quantity.PricePerMass]("2 EUR/kg") },
@@ -96,7 +104,7 @@ func TestAnswersInWords(t *testing.T) {
 		},
 		{"much purge and some wear", func(p *project.Project) {
 			p.Cost.Wear, p.Batch.Purge = q[quantity.PricePerMass]("0.75 EUR/kg"), q[quantity.Mass]("100 g")
-		}, "Costs 0.0448 € more per spool than the same length of plain, and the purge 1.92 € on top."},
+		}, "Costs 0.0448 € more per spool than the same length of plain, and each run 1.92 € on top (purge 1.92 €)."},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			p := quiet()
@@ -115,7 +123,10 @@ func TestAnswersInWords(t *testing.T) {
 // One spool, two readings: numbers and words agree.
 func TestNotesCountInWords(t *testing.T) {
 	words := wording.New("en")
-	for count, want := range map[int]string{1: "For a single spool the purge", 3: "In a run of 3 spools the purge"} {
+	for count, want := range map[int]string{
+		1: "For a single spool, what each run costs more (purge and extra time) is more than",
+		3: "In a run of 3 spools, what each run costs more (purge and extra time) is more than",
+	} {
 		p := quiet()
 		p.Batch.Spools, p.Batch.Purge = count, q[quantity.Mass]("900 g")
 		n, found := note(evaluate(t, p).Blends[1].Notes, "cannot_pay_in_this_run")

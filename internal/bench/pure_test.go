@@ -184,7 +184,10 @@ func TestBasisIsThatOfTheWeakestNumber(t *testing.T) {
 	assert.Equal(t, Measured, b.Results[Density].Basis)
 	assert.Equal(t, Estimated, b.Results[VoidFraction].Basis)
 	assert.Equal(t, Entered, b.Results[CostPerMetre].Basis, "measured density, entered prices and diameter")
-	assert.Equal(t, Estimated, b.Results[CostChangePerMetre].Basis, "the reference has the density of the library")
+	for _, f := range []Figure{CostChangePerMetre, SavingPerSpool, ExtraCostPerRun, BreakEvenFillerPrice, BreakEvenLongRun} {
+		assert.Equal(t, Estimated, b.Results[f].Basis, "the reference has the density of the library: %s", f.Key())
+	}
+	assert.Equal(t, Entered, b.Results[ChangeoverCost].Basis)
 
 	for i := range p.Materials {
 		p.Materials[i].Sources = nil // as if all were typed in
