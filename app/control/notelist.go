@@ -67,10 +67,19 @@ func (l *NoteList) SetNotes(notes []Note) {
 		return int(notes[b].Severity) - int(notes[a].Severity)
 	})
 	l.active = min(l.active, max(len(notes)-1, 0))
-	l.rows = l.rows[:0]
+	known := map[Note]*noteRow{} // rows that stay as they are need not be laid out anew
+	for _, row := range l.rows {
+		known[row.note] = row
+	}
+	l.rows = nil
 	objects := make([]fyne.CanvasObject, 0, len(notes)+1)
 	for pos, i := range l.order {
-		row := newNoteRow(l, pos, notes[i])
+		row := known[notes[i]]
+		delete(known, notes[i])
+		if row == nil {
+			row = newNoteRow(l, pos, notes[i])
+		}
+		row.pos = pos
 		l.rows = append(l.rows, row)
 		objects = append(objects, row)
 	}

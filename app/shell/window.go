@@ -1,6 +1,7 @@
 package shell
 
 import (
+	"fmt"
 	"io"
 	"strings"
 
@@ -44,7 +45,16 @@ func (b *Workbench) rememberedSize() fyne.Size {
 // follow keeps title and menu true.
 func (b *Workbench) follow() {
 	b.window.SetTitle(b.title())
-	b.window.SetMainMenu(b.menu())
+	if state := b.menuState(); state != b.menuShown {
+		b.menuShown = state
+		b.window.SetMainMenu(b.menu())
+	}
+}
+
+// menuState is all that the menu depends on; it is built anew only when that changed.
+func (b *Workbench) menuState() string {
+	h := b.session.history
+	return fmt.Sprint(h.UndoLabel(), "|", h.RedoLabel(), "|", b.prefs.String(prefRecent), "|", b.appearance)
 }
 
 // quit leaves through the gate.

@@ -50,6 +50,7 @@ type Workbench struct {
 	recovering     bool        // the question about kept work stands
 	questions      int         // that wait for an answer
 	dialogs        int         // that stand open, questions among them
+	menuShown      string      // state of the menu as it is shown
 	window         fyne.Window // nil while drawing without one
 	changed        func()      // the window's title and menu follow
 }

@@ -1,0 +1,9 @@
+//go:build !ci
+
+package main
+
+import "testing"
+
+func TestShotsOfASmallWindowWithLargeText(t *testing.T) {
+	shoot(t, "-size", "320x240", "-text", "200") // panics
+}
