@@ -1,11 +1,8 @@
 package bench
 
 import (
-	"math"
-	"strings"
 	"testing"
 
-	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"fillwright/assets"
@@ -113,19 +110,6 @@ func value(t testing.TB, s *Sheet, blend int, f Figure) float64 {
 	r := s.Blends[blend].Result(f)
 	require.True(t, r.Known(), "%s of blend %d is not known: %s", f.Key(), blend, noteIDs(s.Blends[blend].Notes))
 	return r.Value
-}
-
-// printed asserts that a figure agrees with a value to its last printed digit.
-func printed(t testing.TB, want string, got float64, about ...any) {
-	t.Helper()
-	e, err := quantity.Parse[quantity.Factor](strings.TrimPrefix(want, "-"))
-	require.NoError(t, err)
-	expected := e.SI()
-	if strings.HasPrefix(want, "-") {
-		expected = -expected
-	}
-	_, decimals, _ := strings.Cut(want, ".")
-	assert.InDelta(t, expected, got, 0.5*math.Pow(10, -float64(len(decimals)))*(1+1e-9), about...)
 }
 
 func noteIDs(notes []Note) []string {

@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"fillwright/internal/material"
+	"fillwright/internal/printed"
 	"fillwright/internal/project"
 	"fillwright/internal/quantity"
 	"fillwright/internal/wording"
@@ -18,6 +19,8 @@ import (
 // them, done independently of the program and given to the digits shown. They
 // go through a whole project here, so that the joints are tested with the
 // formulas.
+
+const arith = "arithmetic from the stated inputs"
 
 // PLA of 1.24 g/cm3 with wood flour of 1.45 g/cm3.
 func TestDensityVolumeAndPHRFromEndToEnd(t *testing.T) {
@@ -33,8 +36,8 @@ func TestDensityVolumeAndPHRFromEndToEnd(t *testing.T) {
 		t.Run(row.w, func(t *testing.T) {
 			w := q[quantity.Factor](row.w).SI()
 			s := evaluate(t, bare(wood(), fmt.Sprintf("%g wt%%", w*100)))
-			printed(t, row.rho, value(t, s, 1, Density))
-			printed(t, row.phi, value(t, s, 1, FillerVolumeFraction)/100)
+			printed.Equal(t, row.rho, value(t, s, 1, Density), arith)
+			printed.Equal(t, row.phi, value(t, s, 1, FillerVolumeFraction)/100, arith)
 			assert.InEpsilon(t, w*100, value(t, s, 1, FillerMassFraction), 1e-12)
 
 			s = evaluate(t, bare(wood(), row.phr+" phr"))
@@ -42,7 +45,7 @@ func TestDensityVolumeAndPHRFromEndToEnd(t *testing.T) {
 		})
 	}
 	s := evaluate(t, bare(wood(), "20 vol%"))
-	printed(t, "22.621", value(t, s, 1, FillerMassFraction))
+	printed.Equal(t, "22.621", value(t, s, 1, FillerMassFraction), arith)
 }
 
 // 77 wt% PLA, 20 wt% coffee grounds of 1.30 g/cm3, 3 wt% oil of 0.92 g/cm3.
@@ -54,8 +57,8 @@ func TestThreePartsFromEndToEnd(t *testing.T) {
 	})
 	p.Blends[1].Parts = append(p.Blends[1].Parts, project.Part{Material: "oil", Amount: amount("3 wt%")})
 	s := evaluate(t, p)
-	printed(t, "1.23851", value(t, s, 1, Density))
-	printed(t, "0.19054", value(t, s, 1, FillerVolumeFraction)/100)
+	printed.Equal(t, "1.23851", value(t, s, 1, Density), arith)
+	printed.Equal(t, "0.19054", value(t, s, 1, FillerVolumeFraction)/100, arith)
 	assert.InEpsilon(t, 0.77*20+0.03*10, value(t, s, 1, CostPerKg), 1e-12)
 }
 
@@ -73,19 +76,19 @@ func TestCostAndBreakEvenFromEndToEnd(t *testing.T) {
 		t.Run(row.powder.Name, func(t *testing.T) {
 			p := bare(row.powder, "20 wt%")
 			s := evaluate(t, p)
-			printed(t, row.perKg, value(t, s, 1, CostPerKg))
-			printed(t, row.perKgChange, (value(t, s, 1, CostPerKg)/value(t, s, 0, CostPerKg)-1)*100)
-			printed(t, row.change, value(t, s, 1, CostChangePerMetre))
-			printed(t, row.change, value(t, s, 1, MaterialCostChange))
-			printed(t, row.even, value(t, s, 1, BreakEvenFillerPrice))
-			printed(t, row.metres, value(t, s, 1, MetresPerKg))
+			printed.Equal(t, row.perKg, value(t, s, 1, CostPerKg), arith)
+			printed.Equal(t, row.perKgChange, (value(t, s, 1, CostPerKg)/value(t, s, 0, CostPerKg)-1)*100, arith)
+			printed.Equal(t, row.change, value(t, s, 1, CostChangePerMetre), arith)
+			printed.Equal(t, row.change, value(t, s, 1, MaterialCostChange), arith)
+			printed.Equal(t, row.even, value(t, s, 1, BreakEvenFillerPrice), arith)
+			printed.Equal(t, row.metres, value(t, s, 1, MetresPerKg), arith)
 			density := row.powder.Density.SI()
 			assert.InEpsilon(t, 20*1240/density, value(t, s, 1, BreakEvenFillerPrice), 1e-12, "c_m·rho_m/rho_f")
 			assert.InEpsilon(t, value(t, s, 1, BreakEvenFillerPrice), value(t, s, 1, BreakEvenLongRun), 1e-12, "nothing is purged")
 
 			p.Cost.Wear = q[quantity.PricePerMass]("2 EUR/kg")
 			s = evaluate(t, p)
-			printed(t, row.evenWithWear, value(t, s, 1, BreakEvenFillerPrice))
+			printed.Equal(t, row.evenWithWear, value(t, s, 1, BreakEvenFillerPrice), arith)
 			assert.InEpsilon(t, 20*1240/density-2/0.2, value(t, s, 1, BreakEvenFillerPrice), 1e-12, "less delta/w")
 			_, never := note(s.Blends[1].Notes, "cannot_pay")
 			assert.Equal(t, row.evenWithWear[0] == '-', never)
@@ -162,17 +165,17 @@ func TestCostsOfMakingByHand(t *testing.T) {
 // One kilogram of 1.24 g/cm3; 1.277538 g/cm3 with the readings of the sample; 430 g left.
 func TestLengthsFromEndToEnd(t *testing.T) {
 	p := bare(wood(), "20 wt%")
-	printed(t, "335.284", value(t, evaluate(t, p), 0, LengthPerSpool))
-	printed(t, "335.284", value(t, evaluate(t, p), 0, MetresPerKg))
+	printed.Equal(t, "335.284", value(t, evaluate(t, p), 0, LengthPerSpool), arith)
+	printed.Equal(t, "335.284", value(t, evaluate(t, p), 0, MetresPerKg), arith)
 	p.Spool.Diameter = q[quantity.Length]("2.85 mm")
-	printed(t, "126.415", value(t, evaluate(t, p), 0, LengthPerSpool))
+	printed.Equal(t, "126.415", value(t, evaluate(t, p), 0, LengthPerSpool), arith)
 
 	p.Spool.Diameter = q[quantity.Length]("1.75 mm")
 	p.Blends[1].MeasuredDensity = q[quantity.Density]("1.277538 g/cm3")
 	p.Spool.Weighed, p.Spool.EmptyMass = q[quantity.Mass]("640 g"), q[quantity.Mass]("210 g")
-	printed(t, "139.936", value(t, evaluate(t, p), 1, RemainingLength))
+	printed.Equal(t, "139.936", value(t, evaluate(t, p), 1, RemainingLength), arith)
 	p.Spool.Readings = sample(t, oliveStone).Spool.Readings
-	printed(t, "325.400", value(t, evaluate(t, p), 1, LengthPerSpool))
+	printed.Equal(t, "325.400", value(t, evaluate(t, p), 1, LengthPerSpool), arith)
 }
 
 // 200 g of dry powder at 6 % moisture: 212.7660 g on the scale, 12.7660 g of it water.
@@ -181,9 +184,9 @@ func TestWeighingFromEndToEnd(t *testing.T) {
 	p.Materials[1].Moisture = q[quantity.Fraction]("6 %")
 	b := evaluate(t, p).Blends[1].Batch
 	require.True(t, b.Known)
-	printed(t, "200.000", b.Rows[1].DryG)
-	printed(t, "212.7660", b.Rows[1].WeighG)
-	printed(t, "12.7660", b.Rows[1].WaterG)
+	printed.Equal(t, "200.000", b.Rows[1].DryG, arith)
+	printed.Equal(t, "212.7660", b.Rows[1].WeighG, arith)
+	printed.Equal(t, "12.7660", b.Rows[1].WaterG, arith)
 	assert.InEpsilon(t, b.Rows[0].WeighG+b.Rows[1].WeighG, b.Total.WeighG, 1e-12)
 	assert.InEpsilon(t, 1000, b.Total.DryG, 1e-12)
 	assert.InEpsilon(t, 100, b.Total.MassPercent, 1e-12)
@@ -195,10 +198,10 @@ func TestChargeFromEndToEnd(t *testing.T) {
 	p := bare(wood(), "20 wt%")
 	p.Batch.StartUpLoss, p.Batch.Scrap = q[quantity.Mass]("0.120 kg"), q[quantity.Fraction]("4 %")
 	s := evaluate(t, p)
-	printed(t, "1.166667", s.Blends[0].Batch.ChargeG/1000)
+	printed.Equal(t, "1.166667", s.Blends[0].Batch.ChargeG/1000, arith)
 	p.Batch.StartUpLoss, p.Batch.Purge = q[quantity.Mass]("50 g"), q[quantity.Mass]("70 g")
 	s = evaluate(t, p)
-	printed(t, "1.166667", s.Blends[1].Batch.ChargeG/1000, "a purge is lost too")
+	printed.Equal(t, "1.166667", s.Blends[1].Batch.ChargeG/1000, arith+", a purge being lost too")
 	assert.InEpsilon(t, 1.05/0.96, s.Blends[0].Batch.ChargeG/1000, 1e-12, "but not for the reference")
 }
 
@@ -208,7 +211,7 @@ func TestLetDownFromEndToEnd(t *testing.T) {
 	p.Blends[1].Masterbatch = q[quantity.Fraction]("40 %")
 	l := evaluate(t, p).Blends[1].Batch.LetDown
 	require.True(t, l.Possible)
-	printed(t, "0.37500", l.Share)
+	printed.Equal(t, "0.37500", l.Share, arith)
 	assert.InEpsilon(t, 375, l.MasterG, 1e-9)
 	assert.InEpsilon(t, 625, l.ResinG, 1e-9)
 	assert.InEpsilon(t, 5.0/3, l.Ratio, 1e-9)
@@ -219,8 +222,8 @@ func TestVoidsFromEndToEnd(t *testing.T) {
 	p := bare(wood(), "20 wt%")
 	p.Blends[1].MeasuredDensity = q[quantity.Density]("1.20 g/cm3")
 	s := evaluate(t, p)
-	printed(t, "6.0289", value(t, s, 1, VoidFraction))
-	printed(t, "1.27699", value(t, s, 1, DensityEstimated))
+	printed.Equal(t, "6.0289", value(t, s, 1, VoidFraction), arith)
+	printed.Equal(t, "1.27699", value(t, s, 1, DensityEstimated), arith)
 	assert.InEpsilon(t, 1.2, value(t, s, 1, Density), 1e-12)
 }
 
@@ -230,8 +233,8 @@ func TestGrainsFromEndToEnd(t *testing.T) {
 	p := bare(wood(), "20 wt%")
 	p.Materials[1].PackingLimit = q[quantity.Fraction]("50 %")
 	s := evaluate(t, p)
-	printed(t, "15.698", value(t, s, 1, FillerMeltFraction))
-	printed(t, "2.9758", 6*value(t, s, 1, MeltFlowGrains))
+	printed.Equal(t, "15.698", value(t, s, 1, FillerMeltFraction), arith)
+	printed.Equal(t, "2.9758", 6*value(t, s, 1, MeltFlowGrains), arith)
 	assert.Equal(t, 1.0, value(t, s, 1, MeltFlowWater), "dry powder")
 	assert.Equal(t, 1.0, value(t, s, 1, MeltFlowOil), "powder without oil")
 	assert.Equal(t, value(t, s, 1, MeltFlowGrains), value(t, s, 1, MeltFlow))
@@ -242,7 +245,7 @@ func TestGrainsFromEndToEnd(t *testing.T) {
 func TestOilFromEndToEnd(t *testing.T) {
 	p := bare(powderOf("grounds", "1.30 g/cm3", "0 EUR/kg"), "20 wt%")
 	p.Materials[1].OilContent = q[quantity.Fraction]("12 %")
-	printed(t, "1.1143", value(t, evaluate(t, p), 1, MeltFlowOil))
+	printed.Equal(t, "1.1143", value(t, evaluate(t, p), 1, MeltFlowOil), arith)
 }
 
 // Water by hand: 15 wt% of powder at 1 % moisture and pellets at 250 ppm, 200 °C,
@@ -259,12 +262,12 @@ func TestWaterByHand(t *testing.T) {
 	assert.InDelta(t, 1765e-6, 0.15/0.85*0.01, 1e-6, "1765 ppm on the PLA, as counted on damp powder")
 	inverse := 1/473.15 - 1/483.15
 	hydrolysis := 2.6e-4 * math.Exp(-49.6e3/8.314462618*inverse)
-	printed(t, "2.003", hydrolysis*1e4)
+	printed.Equal(t, "2.003", hydrolysis*1e4, arith)
 	thermal := 1.0637e-5 * math.Exp(-160.16e3/8.314462618*inverse)
 	mn := func(water float64) float64 {
 		return 1 / (1/100.0 + water/0.018015*(1-math.Exp(-hydrolysis*180)) + thermal*180)
 	}
-	printed(t, "88.4", mn(250e-6)) // 88.372 with the rate of heat rounded to 1.06e-8
+	printed.Equal(t, "88.4", mn(250e-6), arith) // 88.372 with the rate of heat rounded to 1.06e-8
 	assert.InEpsilon(t, math.Pow(mn(own)/mn(own+added), 3.4), value(t, s, 1, MeltFlowWater), 1e-9)
 	bound := 1 / (1/100.0 + (own+added)/0.018015)
 	assert.InEpsilon(t, math.Pow(100/bound, 3.4), value(t, s, 1, MeltFlowWaterBound), 1e-9)
