@@ -136,6 +136,29 @@ func TestCalcJSONHoldsTheNumbers(t *testing.T) {
 	assert.Nil(t, s.Blends[2].Figures["melt_flow_factor"].Value, "for PETG there is no rate to estimate with")
 }
 
+// Olive 10 against Neat by hand: PLA at 18.90, powder at 3.53, oil at 14 a kilogram; 0.9 kW at
+// 0.32/kWh and 2/h of work for 0.5 kg/h; 40 g at start-up, 120 g purged, 5 % scrap; 0.15/kg wear
+// and 10 min more work a run.
+func TestCalcJSONHoldsTheCosts(t *testing.T) {
+	_, s := calc(t, sample(t, samples[0]))
+	conversion := (0.9*0.32 + 2) / 0.5
+	plain, olive := 18.90+conversion, 0.898*18.90+0.1*3.53+0.002*14+conversion
+	sameLength := 1.24 * (0.898/1.24 + 0.1/1.40 + 0.002/0.865)
+	for key, want := range map[string]float64{
+		"cost_per_kg":                      olive*1.16/0.95 + 0.15 + 2/6.0,
+		"saving_per_spool":                 plain/0.95*sameLength - olive/0.95 - 0.15,
+		"changeover_cost":                  olive * 0.12 / 0.95,
+		"extra_cost_per_run":               olive*0.16/0.95 + 2/6.0 - plain*0.04/0.95*sameLength,
+		"break_even_filler_price_long_run": ((plain/0.95*sameLength-0.15)*0.95 - (olive - 0.1*3.53)) / 0.1,
+	} {
+		f := s.Blends[2].Figures[key]
+		require.NotNil(t, f.Value, key)
+		assert.InEpsilon(t, want, *f.Value, 1e-12, key)
+	}
+	assert.Equal(t, "EUR", s.Blends[2].Figures["extra_cost_per_run"].Unit)
+	assert.Zero(t, *s.Blends[0].Figures["extra_cost_per_run"].Value)
+}
+
 func TestCalcJSONOfAnUnfinishedProject(t *testing.T) {
 	p := sample(t, samples[0])
 	p.Materials[0].Density = quantity.Of[quantity.Density]{}
