@@ -23,6 +23,18 @@ const mostSpools = 100
 // "cannot pay" is said only where no powder price would, in this run or any
 // longer one: a run too short to bring in its purge is told by a note.
 func answer(p *project.Project, s *Sheet, index int) Answer {
+	a := paying(p, s, index)
+	// Without purge and extra time a run of a cheap blend can cost less than one
+	// of the reference, of which the start-up is lost too.
+	if extra := s.Blends[index].Results[ExtraCostPerRun]; a.ID != "" && a.ID != "cannot_pay" && extra.Value < 0 {
+		a.ID += "_less"
+		a.Values["Extra"] = number(-extra.Value, s.Currency, 3)
+	}
+	return a
+}
+
+// paying is the sentence for a run that costs more than one of the reference.
+func paying(p *project.Project, s *Sheet, index int) Answer {
 	b := &s.Blends[index]
 	saving, changeover, extra := b.Results[SavingPerSpool], b.Results[ChangeoverCost], b.Results[ExtraCostPerRun]
 	if index == s.Reference || !saving.Known() || !changeover.Known() || !extra.Known() {

@@ -5,6 +5,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"strconv"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -12,6 +13,7 @@ import (
 
 	"fillwright/internal/project"
 	"fillwright/internal/quantity"
+	"fillwright/internal/wording"
 )
 
 // The properties of this file hold for any line: costs, losses, prices and
@@ -127,16 +129,20 @@ func TestChangePerMetreIsThatOfTheRun(t *testing.T) {
 func TestPaysFromTheSpoolsThatItNames(t *testing.T) {
 	seen := map[string]int{}
 	eachDrawn(t, func(t *testing.T, p project.Project) {
-		a := run(t, p, 1).Blends[1].Answer
-		seen[a.ID]++
+		one := run(t, p, 1).Blends[1]
+		a := one.Answer
+		seen[strings.TrimSuffix(a.ID, "_less")]++
 		change := func(spools int) float64 { return value(t, run(t, p, spools), 1, CostChangePerMetre) }
 		const rounding = 1e-9 // of a per cent
-		switch a.ID {
+		if extra := one.Result(ExtraCostPerRun).Value; a.ID != "cannot_pay" && a.ID != "" {
+			assert.Equal(t, extra < 0, strings.HasSuffix(a.ID, "_less"), "%s at %g", a.ID, extra)
+		}
+		switch strings.TrimSuffix(a.ID, "_less") {
 		case "pays_at_once", "pays_later":
 			needed := a.Values["Needed"].(int)
 			for _, n := range []int{needed, needed + 1, 10 * needed} {
 				assert.Negative(t, change(n), "%d of %d spools", n, needed)
-				assert.Contains(t, []string{"pays_at_once", "pays_in_this_run"}, run(t, p, n).Blends[1].Answer.ID)
+				assert.Contains(t, []string{"pays_at_once", "pays_in_this_run", "pays_at_once_less"}, run(t, p, n).Blends[1].Answer.ID)
 			}
 			for n := max(1, needed-3); n < needed; n++ {
 				assert.Greater(t, change(n), -rounding, "%d of %d spools", n, needed)
@@ -321,7 +327,10 @@ func TestShortRunCanPayWhereALongOneCannot(t *testing.T) {
 	assert.Negative(t, value(t, s, 1, CostChangePerMetre), "21.25 less once, 4.75 more per spool")
 	assert.Negative(t, value(t, s, 1, BreakEvenLongRun))
 	assert.Positive(t, value(t, s, 1, BreakEvenFillerPrice))
-	assert.Equal(t, "costs_more", s.Blends[1].Answer.ID)
+	assert.Equal(t, "costs_more_less", s.Blends[1].Answer.ID)
+	said := wording.New("en").Say(s.Blends[1].Answer.Message())
+	assert.Contains(t, said, "each run costs")
+	assert.NotContains(t, said, "−", "what a run saves is said without a sign")
 	assert.Positive(t, value(t, run(t, p, 5), 1, CostChangePerMetre))
 }
 
