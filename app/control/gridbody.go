@@ -118,7 +118,7 @@ func (b *gridBody) refreshGround(row int) {
 	switch {
 	case g.opts.RowMessage != nil && g.opts.RowMessage(row) != "":
 		fill = ColourStopWash
-	case row == g.row && (g.focused || g.editing || g.opts.OnSelect != nil):
+	case row == g.row && (g.focused || g.editing || g.opts.OnSelect != nil && g.told >= 0):
 		fill = ColourWash
 	}
 	paintBox(r.ground, fill, "", 0, 0)

@@ -9,6 +9,7 @@ import (
 // Widths of the two sides of a [Split] at text scale 1.
 const (
 	splitLeft  = 420
+	splitLeast = 395
 	splitRight = 420
 )
 
@@ -45,7 +46,8 @@ func (s *Split) Reveal(o fyne.CanvasObject) { s.scroll.Reveal(o) }
 func (s *Split) space() float32 { return gap(8) }
 
 func (s *Split) leftWidth() float32 {
-	return fyne.Max(gap(splitLeft), s.left.MinSize().Width)
+	// The least in step with the text keeps the numbers of tables whole.
+	return fyne.Max(fyne.Max(gap(splitLeft), em(splitLeast)), s.left.MinSize().Width)
 }
 
 // CreateRenderer implements fyne.Widget.
@@ -73,8 +75,13 @@ func (s *Split) lay(size fyne.Size) {
 	right := fyne.Max(gap(splitRight), s.right.MinSize().Width)
 	s.stack(size.Width > 0 && size.Width < left+s.space()+right)
 	if s.stacked {
-		s.frame.height = fyne.Max(s.right.MinSize().Height, fyne.Min(size.Height*0.9, size.Width*0.75))
+		height := fyne.Max(heightFor(s.right, size.Width), fyne.Min(size.Height*0.9, size.Width*0.75))
+		anew := height != s.frame.height
+		s.frame.height = height
 		place(s.scroll, 0, 0, size.Width, size.Height)
+		if anew {
+			s.scroll.Refresh() // it may have kept its size
+		}
 		return
 	}
 	place(s.scroll, 0, 0, left, size.Height)

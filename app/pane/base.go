@@ -152,6 +152,9 @@ func newQuantity[D quantity.Dim](b *base, place string, look fieldLook, at func(
 	if look.label == "" {
 		look.label = b.text(labelOf(place))
 	}
+	if own := "hint" + strings.ReplaceAll(place, "/", "."); look.hint == "" && b.words().Has(own) {
+		look.hint = b.text(own)
+	}
 	if look.hint == "" {
 		look.hint = b.text("hint." + quantity.Name[D]())
 	}
@@ -199,11 +202,31 @@ func parseLike[D quantity.Dim](text string, before quantity.Of[D]) (quantity.Of[
 	return q, err
 }
 
-// above puts a picture above what explains it; the picture takes what is left.
-func above(picture, explanation fyne.CanvasObject) fyne.CanvasObject {
-	c := control.NewColumn(4, picture, explanation)
-	c.Stretch = picture
-	return c
+// largeText is the scale of text from which a picture keeps its side to itself.
+const largeText = 1.2
+
+// beside is the right side of a pane: a picture that takes what is left, with
+// what explains it below.
+type beside struct {
+	*control.Column
+	picture, explanation fyne.CanvasObject
+}
+
+func newBeside(picture, explanation fyne.CanvasObject) beside {
+	b := beside{Column: control.NewColumn(4, picture, explanation), picture: picture, explanation: explanation}
+	b.Stretch = picture
+	return b
+}
+
+// place puts the explanation below the picture or, with large text, at the end
+// of the inputs, and returns the inputs.
+func (b beside) place(textScale float32, inputs []fyne.CanvasObject) []fyne.CanvasObject {
+	if textScale > largeText {
+		b.SetObjects(b.picture)
+		return append(inputs, b.explanation)
+	}
+	b.SetObjects(b.picture, b.explanation)
+	return inputs
 }
 
 // pairs is a titled group of short inputs, two to a line.

@@ -116,6 +116,8 @@ func (p *Blend) recipe() fyne.CanvasObject {
 	var add *widget.Button
 	add = widget.NewButton(p.text("pane.blend.add_part"), func() { p.desk.Menu(add, p.parts.addItems()...) })
 	remove := widget.NewButton(p.text("pane.blend.remove_part"), p.parts.remove)
+	remove.Disable() // until a part is chosen
+	p.parts.onPick = remove.Enable
 	card := control.NewCard("", p.text("pane.blend.amounts_of_whole"), control.NewColumn(8,
 		p.parts.grid, container.NewHBox(add, remove), p.charge, p.answer))
 	p.remarks = append(p.remarks, func() { card.SetTitle(p.view.Blend().Name) })

@@ -113,17 +113,15 @@ var classTexts = map[material.Class]string{
 	material.VegetableOil: "class.vegetable_oil", material.MineralOil: "class.mineral_oil", material.Other: "class.else",
 }
 
-// libraryItems are the materials of a kind that can be added: those of the
-// project that do not stand in skip, then those of the library, then an own one.
+// libraryItems are the materials of a kind that can be added: an own one, those
+// of the project that do not stand in skip, and those of the library.
 func (b *base) libraryItems(kind material.Kind, skip map[material.ID]bool, use func(material.ID), add func(material.Material)) []*fyne.MenuItem {
-	var items []*fyne.MenuItem
+	own := material.Material{Kind: kind, Name: b.text("material.own." + string(kind)), ID: material.ID("own-" + string(kind))}
+	items := []*fyne.MenuItem{fyne.NewMenuItem(b.text("menu.own."+string(kind)), func() { add(own) }), fyne.NewMenuItemSeparator()}
 	for _, m := range b.view.Project.Materials {
 		if m.Kind == kind && !skip[m.ID] && use != nil {
 			items = append(items, fyne.NewMenuItem(m.Name, func() { use(m.ID) }))
 		}
-	}
-	if len(items) > 0 {
-		items = append(items, fyne.NewMenuItemSeparator())
 	}
 	library, err := material.Library()
 	if err != nil {
@@ -134,9 +132,7 @@ func (b *base) libraryItems(kind material.Kind, skip map[material.ID]bool, use f
 			items = append(items, fyne.NewMenuItem(b.words().Say("menu.from_library", map[string]any{"Material": m.Name}), func() { add(m) }))
 		}
 	}
-	own := material.Material{Kind: kind, Name: b.text("material.own." + string(kind)), ID: material.ID("own-" + string(kind))}
-	return append(items, fyne.NewMenuItemSeparator(),
-		fyne.NewMenuItem(b.text("menu.own."+string(kind)), func() { add(own) }))
+	return items
 }
 
 // addMaterial puts a copy of a material into a project and returns its ID.

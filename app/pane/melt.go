@@ -20,6 +20,7 @@ type Melt struct {
 	base
 	verdict *control.Text
 	facts   *control.Text
+	right   beside
 }
 
 // NewMelt makes the pane.
@@ -29,7 +30,8 @@ func NewMelt(desk Desk) *Melt {
 	picture := p.newPicture(func(v View) figure.Picture { return figure.Flow(v.Sheet, v.Chosen, desk.Words()) })
 	p.facts = control.NewText("", control.Plain)
 	basis := control.NewCard(p.text("pane.melt.basis"), "", p.facts)
-	p.split = control.NewSplit(p.column, above(control.NewCard("", "", picture), basis))
+	p.right = newBeside(control.NewCard("", "", picture), basis)
+	p.split = control.NewSplit(p.column, p.right.Column)
 	return p
 }
 
@@ -43,7 +45,7 @@ func (p *Melt) Show(v View) {
 
 // keyOf changes when other inputs are needed: another blend or other polymers.
 func (p *Melt) keyOf(v View) string {
-	key := fmt.Sprint(v.Chosen, v.Project.Currency, polymers(v))
+	key := fmt.Sprint(v.Chosen, v.Project.Currency, polymers(v), p.desk.TextScale())
 	if blend := v.Blend(); blend != nil {
 		key += string(blend.ID)
 	}
@@ -86,7 +88,7 @@ func (p *Melt) build() {
 		}
 		sections = append(sections, p.named(func() string { return p.materialName(i) }, objects...))
 	}
-	p.column.SetObjects(sections...)
+	p.column.SetObjects(p.right.place(p.desk.TextScale(), sections)...)
 }
 
 // sentence says in words what the melt does: the first note about it.

@@ -24,9 +24,10 @@ const (
 
 // partsTable is the recipe of the blend at work as a table.
 type partsTable struct {
-	pane  *Blend
-	index int // of the blend
-	grid  *control.Grid
+	pane   *Blend
+	index  int // of the blend
+	grid   *control.Grid
+	onPick func() // a part was chosen
 }
 
 func newPartsTable(p *Blend) *partsTable {
@@ -34,8 +35,8 @@ func newPartsTable(p *Blend) *partsTable {
 	t.grid = control.NewGrid(control.GridOptions{
 		ID: fmt.Sprintf("/blends/%d/parts", t.index), Label: p.text("pane.blend.parts"),
 		Columns: []control.GridColumn{
-			{Title: p.text("pane.blend.part"), Width: 120},
-			{Title: p.text("pane.blend.amount"), Width: 74, Editable: true},
+			{Title: p.text("pane.blend.part"), Width: 104},
+			{Title: p.text("pane.blend.amount"), Width: 78, Editable: true},
 			{Title: p.text("pane.blend.volume"), Width: 46, Align: fyne.TextAlignTrailing},
 			{Title: p.text("pane.blend.dry"), Width: 62, Align: fyne.TextAlignTrailing},
 			{Title: p.text("pane.blend.weigh"), Width: 78, Align: fyne.TextAlignTrailing},
@@ -46,6 +47,11 @@ func newPartsTable(p *Blend) *partsTable {
 		Empty:   p.text("action.no_parts"),
 		OnEdit:  t.edit,
 		OnPaste: t.paste,
+		OnSelect: func(int) {
+			if t.onPick != nil {
+				t.onPick()
+			}
+		},
 		Menu: func(row int) []*fyne.MenuItem {
 			return []*fyne.MenuItem{fyne.NewMenuItem(p.text("pane.blend.remove_part"), func() { t.removeRow(row) })}
 		},

@@ -1,9 +1,11 @@
 package pane
 
 import (
+	"fmt"
 	"io"
 	"strings"
 
+	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
@@ -22,6 +24,7 @@ type Plan struct {
 	base
 	budget  *control.Text
 	summary *control.Text
+	right   beside
 }
 
 // NewPlan makes the pane.
@@ -33,13 +36,14 @@ func NewPlan(desk Desk) *Plan {
 	export := widget.NewButton(p.text("pane.plan.export"), p.export)
 	material := control.NewCard(p.text("pane.plan.material"), "",
 		control.NewColumn(8, p.summary, p.budget, container.NewHBox(export)))
-	p.split = control.NewSplit(p.column, above(control.NewCard("", "", picture), material))
+	p.right = newBeside(control.NewCard("", "", picture), material)
+	p.split = control.NewSplit(p.column, p.right.Column)
 	return p
 }
 
 // Show brings the pane up to date.
 func (p *Plan) Show(v View) {
-	p.take(v, v.Project.Currency, p.build)
+	p.take(v, fmt.Sprint(v.Project.Currency, p.desk.TextScale()), p.build)
 	p.summary.SetText(p.summaryText())
 	p.budget.SetText(p.budgetText())
 	p.refresh()
@@ -58,7 +62,7 @@ func (p *Plan) build() {
 			func(d *project.Project) *quantity.Of[quantity.Mass] { return &d.Plan.SpecimenMass }),
 		newNumber(&p.base, "/plan/seed", func(d *project.Project) *int { return &d.Plan.Seed }),
 	)
-	p.column.SetObjects(design)
+	p.column.SetObjects(p.right.place(p.desk.TextScale(), []fyne.CanvasObject{design})...)
 }
 
 // baseBlend is the list of blends that can be varied: those with powder.

@@ -83,8 +83,8 @@ func (p *Spool) build() {
 	p.column.SetObjects(
 		section(p.text("pane.spool.strand"), p.first,
 			usual(&p.base, usualDiameters, "/spool/diameter", func(d *project.Project) *quantity.Of[quantity.Length] { return &spool(d).Diameter }),
-			control.NewPairs(8, newQuantity(&p.base, "/spool/tolerance", fieldLook{hint: p.text("hint.tolerance")}, func(d *project.Project) *quantity.Of[quantity.Length] { return &spool(d).Tolerance }),
-				newQuantity(&p.base, "/spool/gauge", fieldLook{hint: p.text("hint.gauge")}, func(d *project.Project) *quantity.Of[quantity.Length] { return &spool(d).Gauge }))),
+			control.NewPairs(8, newQuantity(&p.base, "/spool/tolerance", fieldLook{}, func(d *project.Project) *quantity.Of[quantity.Length] { return &spool(d).Tolerance }),
+				newQuantity(&p.base, "/spool/gauge", fieldLook{}, func(d *project.Project) *quantity.Of[quantity.Length] { return &spool(d).Gauge }))),
 		section(p.text("pane.spool.readings"), p.summary, p.readings),
 		section(p.text("pane.spool.spool"), net,
 			usual(&p.base, usualSpools, "/spool/net_mass", func(d *project.Project) *quantity.Of[quantity.Mass] { return &spool(d).NetMass }),
@@ -107,7 +107,6 @@ func usual[D quantity.Dim](b *base, values []string, place string, at func(*proj
 				return nil
 			}) // a usual value is a valid one
 		})
-		button.Importance = widget.LowImportance
 		row.Add(button)
 	}
 	return container.NewHScroll(row)

@@ -71,7 +71,7 @@ func (b *Workbench) dress() {
 	for _, p := range b.panes {
 		p.Redraw()
 	}
-	b.changed()
+	b.showView()
 }
 
 // Colours implements pane.Desk.

@@ -106,7 +106,25 @@ func (b *Workbench) question(title, question string, answers []string, chosen fu
 // dialogShown counts a dialog while it stands open.
 func (b *Workbench) dialogShown(d dialog.Dialog) {
 	b.dialogs++
-	d.SetOnClosed(func() { b.dialogs-- })
+	d.SetOnClosed(func() {
+		b.dialogs--
+		b.leave = nil
+	})
+}
+
+// escapeEntry is an entry of a dialog that Escape leaves.
+type escapeEntry struct {
+	widget.Entry
+	leave func()
+}
+
+// TypedKey implements fyne.Focusable.
+func (e *escapeEntry) TypedKey(ev *fyne.KeyEvent) {
+	if ev.Name == fyne.KeyEscape {
+		e.leave()
+		return
+	}
+	e.Entry.TypedKey(ev)
 }
 
 // asking reports whether a dialog stands open: what is behind it must wait.
@@ -117,7 +135,8 @@ func (b *Workbench) askText(title, label, text string, accept func(string) error
 	if b.window == nil {
 		return
 	}
-	entry := widget.NewEntry()
+	entry := &escapeEntry{}
+	entry.ExtendBaseWidget(entry)
 	entry.SetText(text)
 	d := dialog.NewForm(title, b.words.Text("dialog.ok"), b.words.Text("dialog.cancel"),
 		[]*widget.FormItem{widget.NewFormItem(label, entry)}, func(ok bool) {
@@ -129,10 +148,12 @@ func (b *Workbench) askText(title, label, text string, accept func(string) error
 			}
 		}, b.window)
 	entry.OnSubmitted = func(string) { d.Submit() }
+	entry.leave = d.Dismiss
 	d.Resize(fyne.NewSize(420, d.MinSize().Height))
 	b.dialogShown(d)
 	d.Show()
 	b.window.Canvas().Focus(entry)
+	entry.TypedShortcut(&fyne.ShortcutSelectAll{})
 }
 
 // Menu implements pane.Desk.

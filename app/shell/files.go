@@ -12,6 +12,7 @@ import (
 	"fyne.io/fyne/v2/storage"
 
 	"fillwright/internal/project"
+	"fillwright/internal/quantity"
 )
 
 // mostRecent is how many files the menu remembers.
@@ -22,8 +23,17 @@ func (b *Workbench) newProject() {
 	b.gate(func() {
 		p := project.New(b.session.history.Peek().Currency)
 		p.Title = b.words.Text("project.untitled")
+		usual(&p)
 		b.open(p, "")
 	})
+}
+
+// usual fills in what nearly every maker would enter first, to be changed in
+// plain sight: one spool of a kilogram of the most common strand.
+func usual(p *project.Project) {
+	p.Batch.Spools = 1
+	p.Spool.NetMass = quantity.MustParse[quantity.Mass]("1 kg")
+	p.Spool.Diameter = quantity.MustParse[quantity.Length]("1.75 ± 0.05 mm")
 }
 
 // openSample opens a copy of a built-in project.

@@ -11,7 +11,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/storage"
-	"fyne.io/fyne/v2/widget"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -19,11 +18,18 @@ import (
 	"fillwright/internal/project"
 )
 
+// textEntry is an entry of any kind.
+type textEntry interface {
+	fyne.Focusable
+	SetText(text string)
+	SelectedText() string
+}
+
 // nameFile types the name of a file into the dialog on top.
 func (r *rig) nameFile(name string) {
 	r.t.Helper()
 	require.NotNil(r.t, r.dialog())
-	entries := all[*widget.Entry](r.dialog())
+	entries := all[textEntry](r.dialog())
 	require.Len(r.t, entries, 1)
 	entries[0].SetText(name)
 }

@@ -15,5 +15,6 @@ func (b *Workbench) help(page string) {
 	size := b.window.Canvas().Size()
 	d.Resize(fyne.NewSize(min(720*b.appearance.Text, size.Width*0.9), size.Height*0.8))
 	b.dialogShown(d)
+	b.leave = d.Hide
 	d.Show()
 }

@@ -4,7 +4,7 @@ import "fyne.io/fyne/v2"
 
 // stripShare is the most of the window's height that the strip below may take;
 // beyond it the strip scrolls, so that with large text the pane keeps its place.
-const stripShare = 0.4
+const stripShare = 0.46
 
 // deskLayout puts the stage above the strip. Its objects are the stage, the
 // ground under the strip and the strip.

@@ -78,15 +78,30 @@ func shortPath(path string) string {
 
 func (b *Workbench) editMenu() *fyne.Menu {
 	h := b.session.history
-	undo := fyne.NewMenuItem(b.words.Say("menu.undo", map[string]any{"Edit": h.UndoLabel()}), b.unlessAsking(b.undo))
+	undo := fyne.NewMenuItem(b.undoText(h.UndoLabel()), b.unlessAsking(b.undo))
 	undo.Shortcut = &fyne.ShortcutUndo{}
-	undo.Disabled = false // an entry may have typing to undo
-	redo := fyne.NewMenuItem(b.words.Say("menu.redo", map[string]any{"Edit": h.RedoLabel()}), b.unlessAsking(b.redo))
+	redo := fyne.NewMenuItem(b.redoText(h.RedoLabel()), b.unlessAsking(b.redo))
 	redo.Shortcut = &fyne.ShortcutRedo{}
 	again := b.item("menu.redo_too", key(fyne.KeyZ, modifier|fyne.KeyModifierShift), b.redo)
 	return fyne.NewMenu(b.words.Text("menu.edit"), undo, redo, again,
 		fyne.NewMenuItemSeparator(),
 		b.item("menu.start", key(fyne.KeyL, modifier), b.start))
+}
+
+// undoText names the edit to undo. The item is never greyed out: an entry may
+// have typing to undo.
+func (b *Workbench) undoText(edit string) string {
+	if edit == "" {
+		return b.words.Text("menu.undo_typing")
+	}
+	return b.words.Say("menu.undo", map[string]any{"Edit": edit})
+}
+
+func (b *Workbench) redoText(edit string) string {
+	if edit == "" {
+		return b.words.Text("menu.redo_too")
+	}
+	return b.words.Say("menu.redo", map[string]any{"Edit": edit})
 }
 
 func (b *Workbench) viewMenu() *fyne.Menu {
@@ -117,7 +132,7 @@ func (b *Workbench) viewMenu() *fyne.Menu {
 
 func (b *Workbench) helpMenu() *fyne.Menu {
 	return fyne.NewMenu(b.words.Text("menu.help"),
-		b.item("menu.guide", key(fyne.KeyF1, 0), func() { b.help("guide") }),
+		b.item("menu.guide", key(fyne.KeyF1, modifier), func() { b.help("guide") }),
 		b.item("menu.entries", nil, func() { b.help("entries") }),
 		b.item("menu.keys", nil, func() { b.help("keys") }),
 		b.item("menu.models", nil, func() { b.help("models") }),

@@ -28,9 +28,20 @@ func (b *Workbench) Attach(w fyne.Window) {
 	stop := b.keepWork()
 	w.SetOnClosed(stop)
 	w.SetCloseIntercept(b.quit)
+	w.Canvas().SetOnTypedKey(b.typedKey)
 	w.SetOnDropped(func(_ fyne.Position, uris []fyne.URI) { b.dropped(uris) })
 	b.changed = b.follow
 	b.follow()
+}
+
+// typedKey hears keys that no field takes.
+func (b *Workbench) typedKey(ev *fyne.KeyEvent) {
+	switch {
+	case ev.Name == fyne.KeyEscape && b.leave != nil:
+		b.leave()
+	case ev.Name == fyne.KeyF1 && !b.asking():
+		b.help("guide")
+	}
 }
 
 func (b *Workbench) rememberedSize() fyne.Size {

@@ -44,6 +44,7 @@ type Workbench struct {
 	notes   *control.NoteList
 	listed  []bench.Note
 	stage   *fyne.Container
+	desk    *fyne.Container // stage and strip
 	content fyne.CanvasObject
 
 	autosaveFailed bool
@@ -51,6 +52,7 @@ type Workbench struct {
 	questions      int         // that wait for an answer
 	dialogs        int         // that stand open, questions among them
 	menuShown      string      // state of the menu as it is shown
+	leave          func()      // closes the page of help that stands open; nil for none
 	window         fyne.Window // nil while drawing without one
 	changed        func()      // the window's title and menu follow
 }
@@ -85,10 +87,12 @@ func (b *Workbench) build() {
 	b.notes = control.NewNoteList(5, b.openNote)
 	b.notes.Empty = b.words.Text("notes.none")
 	b.stage = container.NewStack()
-	strip := control.NewCard("", "", control.NewScrollColumn(control.NewColumn(8, b.verdict, b.notes)))
+	figures := control.NewColumn(8, b.verdict, b.notes)
+	figures.Stretch = b.notes // the figures stay in view, the notes scroll
+	strip := control.NewCard("", "", figures)
 	const edge = 8
-	desk := container.New(deskLayout{gap: 4, edge: edge}, b.stage, control.NewGround(), strip)
-	right := container.New(layout.NewCustomPaddedLayout(6, edge, edge, edge), container.NewBorder(b.bar, nil, nil, nil, desk))
+	b.desk = container.New(deskLayout{gap: 4, edge: edge}, b.stage, control.NewGround(), strip)
+	right := container.New(layout.NewCustomPaddedLayout(6, edge, edge, edge), container.NewBorder(b.bar, nil, nil, nil, b.desk))
 	b.content = container.NewBorder(nil, nil, b.rail, nil, right)
 }
 
@@ -157,6 +161,7 @@ func (b *Workbench) showView() {
 	b.bar.SetCards(b.cards(v), string(b.chosen))
 	b.verdict.SetFigures(b.figures(v)...)
 	b.listNotes(v)
+	b.desk.Layout.Layout(b.desk.Objects, b.desk.Size()) // the strip is as high as what is in it
 	b.markRail(v)
 	b.changed()
 }

@@ -45,7 +45,7 @@ func TestAnAmountChangesEverythingAndComesBack(t *testing.T) {
 	before := r.figure("verdict.density")
 	assert.Equal(t, "10 wt%", r.card("Olive 10"))
 	assert.NotContains(t, r.window.Title(), "unsaved")
-	assert.Equal(t, r.words.Say("menu.undo", map[string]any{"Edit": ""}), r.undoItem().Label)
+	assert.Equal(t, r.words.Text("menu.undo_typing"), r.undoItem().Label)
 
 	r.enterCell(1, amountColumn, "20 wt%")
 

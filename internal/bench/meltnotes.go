@@ -24,30 +24,44 @@ func (n *notebook) pelletsTooWet() {
 		m := n.material(i)
 		moisture, known := m.Moisture.Estimate()
 		limit, limited := m.MoistureLimit.Estimate()
-		if m.Kind != material.Polymer || !known || !limited || moisture.Value <= limit.Value {
+		if m.Kind != material.Polymer || !known || !limited || moisture.Value <= limit.Low {
 			continue
 		}
 		n.add(Caution, PaneMelt, n.propertyPointer(i, "moisture"), "pellets_too_wet", map[string]any{
-			"Material": n.partName(i), "Moisture": number(moisture.Value*1e6, "ppm", 3), "Limit": number(limit.Value*1e6, "ppm", 3),
+			"Material": n.partName(i), "Moisture": number(moisture.Value*1e6, "ppm", 3), "Limit": number(limit.Low*1e6, "ppm", 3),
 		})
 	}
 }
 
-// dampPowder holds the water that the powder brings against what the polymer takes.
+// hardlyDry is the moisture below which a home oven in an ordinary room hardly
+// gets a powder (common practice).
+const hardlyDry = 0.0008
+
+// dampPowder holds the water that the powder brings against what the polymer
+// takes, of which the pellets have used up a part already. Of a range of limits
+// the lower end counts.
 func (n *notebook) dampPowder() {
 	if n.powder < 0 || n.st.polymer == 0 {
 		return
 	}
-	_, added := pelletAndPowderWater(n.plan, n.x, &n.st)
+	own, added := pelletAndPowderWater(n.plan, n.x, &n.st)
 	limit, limited := n.material(n.plan.main).MoistureLimit.Estimate()
-	if !limited || !finite(added) || added <= limit.Value {
+	if !finite(own) {
+		own = 0 // not given: a note of its own asks for it
+	}
+	if !limited || !finite(added) || added == 0 || own+added <= limit.Low {
 		return
 	}
-	target := limit.Value * n.st.polymer / n.st.powder // on dry powder, if it were the only source
-	n.add(Caution, PaneFiller, n.propertyPointer(n.powder, "moisture"), "powder_damp", map[string]any{
+	left := math.Max(0, limit.Low-own)
+	target := blend.DryToWet(left * n.st.polymer / n.st.powder)
+	id := "powder_damp"
+	if target < hardlyDry {
+		id = "powder_damp_hard"
+	}
+	n.add(Caution, PaneFiller, n.propertyPointer(n.powder, "moisture"), id, map[string]any{
 		"Powder": n.partName(n.powder), "Moisture": n.material(n.powder).Moisture, "Polymer": n.partName(n.plan.main),
-		"Water": number(added*1e6, "ppm", 2), "Limit": number(limit.Value*1e6, "ppm", 2),
-		"Target": number(blend.DryToWet(target)*100, "%", 2), "Bubbles": number(n.bubbles(added)*100, "%", 2),
+		"Water": number(added*1e6, "ppm", 2), "Own": number(own*1e6, "ppm", 2), "Limit": number(limit.Low*1e6, "ppm", 2),
+		"Target": number(target*100, "%", 2), "Bubbles": number(n.bubbles(added)*100, "%", 2),
 	})
 }
 

@@ -167,8 +167,8 @@ func takeNotes(p *project.Project, m *Model, s *Sheet) {
 	for i := range s.Blends {
 		n := newNotebook(p, m, s, i)
 		n.unfinished()
-		n.blendNotes()
 		n.meltNotes()
+		n.blendNotes()
 		n.spoolNotes()
 		n.safetyNotes()
 		n.settle()

@@ -195,6 +195,9 @@ func (w *weighing) weigh(run *PlanRun) {
 func planNotes(p *project.Project, s *Sheet) []Note {
 	n := &notebook{project: p}
 	if problem := s.Plan.Problem; problem != "" {
+		if untouched(&p.Plan) {
+			return nil // planning has not begun
+		}
 		n.add(Info, PanePlan, planField(problem), problem, nil)
 		return n.notes
 	}
@@ -235,6 +238,12 @@ func unknownMoisture(p *project.Project, s *Sheet) int {
 		}
 	}
 	return -1
+}
+
+// untouched reports a plan of which nothing was entered.
+func untouched(p *project.Plan) bool {
+	return p.Base == "" && len(p.Contents) == 0 && p.Spools == 0 && p.Specimens == 0 && p.SpoolsPerDay == 0 &&
+		!p.SpoolMass.Given() && !p.SpecimenMass.Given()
 }
 
 // planField is the field that mends a problem.

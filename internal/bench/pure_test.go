@@ -139,7 +139,7 @@ func TestUnitsDoNotMatter(t *testing.T) {
 	want := Evaluate(&p)
 	other := project.Clone(p)
 	other.Materials[0].Density = q[quantity.Density]("1230-1250 kg/m3")
-	other.Materials[0].Moisture = q[quantity.Fraction]("0.02 ± 0.005 %")
+	other.Materials[0].Moisture = q[quantity.Fraction]("0.006 ± 0.002 %")
 	other.Materials[0].Price = q[quantity.PricePerMass]("0.0189 EUR/g")
 	other.Materials[1].Density = q[quantity.Density]("1350-1450 kg/m3")
 	other.Spool.NetMass = q[quantity.Mass]("1000 g")

@@ -74,7 +74,8 @@ func (n *notebook) safetyNotes() {
 	if len(n.plan.parts) == 0 {
 		return
 	}
-	n.powderCaution("name", "safety_dust")
+	n.powderCaution("name", "safety_dust", material.Organic, material.Metal, material.Other, "")
+	n.powderCaution("name", "safety_dust_mineral", material.Shell, material.Hollow)
 	n.powderCaution("moisture", "safety_drying", material.Organic)
 	n.powderCaution("moisture", "safety_mould", material.Organic)
 	n.powderCaution("name", "safety_allergens", material.Organic, material.Shell)
@@ -83,7 +84,7 @@ func (n *notebook) safetyNotes() {
 	n.powderCaution("name", "safety_metal_powders", material.Metal)
 	n.add(Info, PaneMelt, "/melt/temperature", "safety_fumes", nil)
 	n.add(Info, PaneMelt, "/melt/temperature", "safety_hot_parts", nil)
-	if n.has("powder_damp") || n.has("pellets_too_wet") {
+	if n.has("powder_damp") || n.has("powder_damp_hard") || n.has("pellets_too_wet") {
 		n.add(Info, PaneMelt, "/melt/temperature", "safety_moisture_spit", nil)
 	}
 	n.add(Info, PaneBlend, n.pointer("parts"), "safety_food_contact", nil)

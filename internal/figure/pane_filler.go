@@ -29,7 +29,7 @@ func Card(p *project.Project, index int, w *wording.Words) Picture {
 				low, high = lib.Low, lib.High
 			}
 		}
-		panel.Bars = append(panel.Bars, cardBar(own.Value, own.Low, own.High, low, high, f, m, w))
+		panel.Bars = append(panel.Bars, cardBar(own.Value, low, high, f, m, w))
 	}
 	if len(panel.Bars) > 0 {
 		picture.Panels = []Panel{panel}
@@ -37,26 +37,24 @@ func Card(p *project.Project, index int, w *wording.Words) Picture {
 	return picture
 }
 
-// cardBar places a value on a range that is drawn from 0 to 1. A value without
-// any range stands in the middle.
-func cardBar(value, ownLow, ownHigh, low, high float64, f material.Field, m *material.Material, w *wording.Words) Bar {
-	bar := Bar{Label: w.Text(f.Label), Text: f.Pretty(m, w.DecimalComma()), Known: true, Low: 0.5, Likely: 0.5, High: 0.5}
+// cardBar places a value on a range that is drawn from 0 to 1: the range in
+// grey, the value as a tick. A value without any range stands in the middle.
+func cardBar(value, low, high float64, f material.Field, m *material.Material, w *wording.Words) Bar {
+	bar := Bar{
+		Label: w.Text(f.Label), Text: f.Pretty(m, w.DecimalComma()), Colour: InkMuted,
+		Known: true, Low: 0.5, Likely: 0.5, High: 0.5,
+	}
 	source, library := m.SourceOf(f.Member)
 	switch {
 	case library && source.Confirm:
-		bar.Sub, bar.Colour = w.Text("picture.card.confirm"), InkMuted
+		bar.Sub = w.Text("picture.card.confirm")
 	case library:
 		bar.Sub = w.Text("picture.card.literature")
 	default:
-		bar.Sub, bar.Colour, bar.Strong = w.Text("picture.card.own"), 3, true
+		bar.Sub, bar.Strong = w.Text("picture.card.own"), true
 	}
-	if high <= low {
-		return bar
-	}
-	scale := func(v float64) float64 { return min(1.5, max(-0.5, (v-low)/(high-low))) }
-	bar.Low, bar.Likely, bar.High = 0, scale(value), 1
-	if !library {
-		bar.Low, bar.High = min(0, scale(ownLow)), max(1, scale(ownHigh))
+	if high > low {
+		bar.Low, bar.Likely, bar.High = 0, min(1.5, max(-0.5, (value-low)/(high-low))), 1
 	}
 	return bar
 }

@@ -108,10 +108,12 @@ func (c *code) note(n *ast.BasicLit) {
 
 // uses says whether the code names a text: all of its ID, or its parts in
 // several places, as "figure." and "density", perhaps with "_short" behind. The
-// name of a field is asked for by its place in the document: "/batch/purge".
+// name and the hint of a field are asked for by its place in the document: "/batch/purge".
 func (c *code) uses(id string) bool {
-	if place, is := strings.CutPrefix(id, "field."); is && c.literals["/"+strings.ReplaceAll(place, ".", "/")] {
-		return true
+	for _, area := range []string{"field.", "hint."} {
+		if place, is := strings.CutPrefix(id, area); is && c.literals["/"+strings.ReplaceAll(place, ".", "/")] {
+			return true
+		}
 	}
 	return c.literals[id] || slices.ContainsFunc(c.prefixes, func(prefix string) bool {
 		end, ok := strings.CutPrefix(id, prefix)
