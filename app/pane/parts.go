@@ -35,8 +35,8 @@ func newPartsTable(p *Blend) *partsTable {
 	t.grid = control.NewGrid(control.GridOptions{
 		ID: fmt.Sprintf("/blends/%d/parts", t.index), Label: p.text("pane.blend.parts"),
 		Columns: []control.GridColumn{
-			{Title: p.text("pane.blend.part"), Width: 104},
-			{Title: p.text("pane.blend.amount"), Width: 78, Editable: true},
+			{Title: p.text("pane.blend.part"), Width: 122},
+			{Title: p.text("pane.blend.amount"), Width: 72, Editable: true},
 			{Title: p.text("pane.blend.volume"), Width: 46, Align: fyne.TextAlignTrailing},
 			{Title: p.text("pane.blend.dry"), Width: 62, Align: fyne.TextAlignTrailing},
 			{Title: p.text("pane.blend.weigh"), Width: 78, Align: fyne.TextAlignTrailing},
