@@ -17,12 +17,13 @@ func TestEveryCautionDefersToThoseWhoKnow(t *testing.T) {
 		}
 		cautions = append(cautions, name)
 		text := w.Text(id)
-		assert.True(t, strings.HasSuffix(text, "; follow the safety data sheet, local rules and qualified advice."), id)
+		assert.True(t, strings.HasSuffix(text, "."), "%s: the action follows as a sentence of its own", id)
 		assert.LessOrEqual(t, len(text), 400, "%s: too long to be read beside the work", id)
 	}
 	assert.ElementsMatch(t, []string{
 		"dust", "dust_mineral", "drying", "fumes", "hot_parts", "moisture_spit", "shell_never_calcine",
 		"food_contact", "mould", "allergens", "minerals", "metal_powders",
 	}, cautions)
+	assert.Equal(t, "Follow the safety data sheet, local rules and qualified advice.", w.Text("action.safety"), "what every caution ends with")
 	assert.Empty(t, w.Missing())
 }
