@@ -168,7 +168,7 @@ func newQuantity[D quantity.Dim](b *base, place string, look fieldLook, at func(
 		},
 		OnCommit: func(text string) error {
 			return b.edit(place, look.label, func(p *project.Project) error {
-				q, err := parseLike(text, *at(p))
+				q, err := parseLike(text, orUsual(*at(p), p.Currency))
 				if err != nil {
 					return err
 				}
@@ -232,6 +232,24 @@ func (b beside) place(textScale float32, inputs []fyne.CanvasObject) []fyne.Canv
 // pairs is a titled group of short inputs, two to a line.
 func pairs(title string, objects ...fyne.CanvasObject) fyne.CanvasObject {
 	return control.NewCard(title, "", control.NewPairs(8, objects...))
+}
+
+// orUsual is a quantity or, for a price that was not given, nothing in the
+// project's currency and the usual unit, for a bare number to take its unit from.
+func orUsual[D quantity.Dim](q quantity.Of[D], currency string) quantity.Of[D] {
+	if q.Given() {
+		return q
+	}
+	usual, known := usualPrices[quantity.Name[D]()]
+	if !known {
+		return q
+	}
+	return quantity.FromSI[D](0, currency+usual, 0)
+}
+
+// usualPrices are the units behind the currency, by dimension.
+var usualPrices = map[string]string{
+	"price": "", "price_per_mass": "/kg", "price_per_energy": "/kWh", "price_per_time": "/h",
 }
 
 // lacksUnit reports a number that was refused only for want of its unit.

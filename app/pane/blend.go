@@ -213,11 +213,6 @@ func (p *Blend) computed() {
 	set("masterbatch", text)
 }
 
-// shown is the value of a result for a text.
-func shown(r bench.Result, digits int) wording.Number {
-	return wording.Number{Value: r.Value, Unit: r.Unit, Digits: digits}
-}
-
 // chargeText says how much goes in for what comes out.
 func (p *Blend) chargeText() string {
 	results := p.view.Results()

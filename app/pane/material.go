@@ -33,7 +33,7 @@ func newNamedProperty(b *base, index int, member, label string) *control.Field {
 			return f.Pretty(&b.view.Project.Materials[index], b.words().DecimalComma())
 		},
 		OnCommit: func(text string) error {
-			return b.edit(place, label, func(p *project.Project) error { return setProperty(f, &p.Materials[index], text) })
+			return b.edit(place, label, func(p *project.Project) error { return setProperty(f, &p.Materials[index], text, p.Currency) })
 		},
 	})
 	b.inputs.Add(field)
@@ -42,13 +42,17 @@ func newNamedProperty(b *base, index int, member, label string) *control.Field {
 }
 
 // setProperty sets a property from typed text. A bare number takes the unit
-// that stood there before.
-func setProperty(f material.Field, m *material.Material, text string) error {
+// that stood there before; a first price is per kilogram.
+func setProperty(f material.Field, m *material.Material, text, currency string) error {
 	err := f.Set(m, text)
-	if !lacksUnit(err) || f.Unit(m) == "" {
+	unit := f.Unit(m)
+	if unit == "" && f.Member == "price" {
+		unit = currency + usualPrices["price_per_mass"]
+	}
+	if !lacksUnit(err) || unit == "" {
 		return err
 	}
-	if f.Set(m, text+" "+f.Unit(m)) == nil {
+	if f.Set(m, text+" "+unit) == nil {
 		return nil
 	}
 	return err

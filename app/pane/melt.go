@@ -123,9 +123,7 @@ func (p *Melt) factsText() string {
 		if !r.Known() {
 			return
 		}
-		lines = append(lines, p.words().Say(id, map[string]any{
-			"Value": shown(r, 3), "Low": wording.Number{Value: r.Low, Digits: 3}, "High": wording.Number{Value: r.High, Digits: 3},
-		}))
+		lines = append(lines, p.words().Say(id, map[string]any{"Value": p.withInterval(r)}))
 	}
 	say("pane.melt.fact_powder", bench.FillerMeltFraction)
 	say("pane.melt.fact_water_powder", bench.WaterFromPowder)

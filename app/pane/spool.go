@@ -216,27 +216,15 @@ func (p *Spool) summaryText() string {
 	})
 }
 
-func (p *Spool) lengthText() string {
-	results := p.view.Results()
-	if results == nil {
-		return ""
-	}
-	return p.spread("pane.spool.length", "Length", results.Result(bench.LengthPerSpool), results.Name)
-}
+func (p *Spool) lengthText() string { return p.lengthOf("pane.spool.length", bench.LengthPerSpool) }
 
-func (p *Spool) leftText() string {
-	results := p.view.Results()
-	if results == nil {
-		return ""
-	}
-	return p.spread("pane.spool.remaining", "Length", results.Result(bench.RemainingLength), results.Name)
-}
+func (p *Spool) leftText() string { return p.lengthOf("pane.spool.remaining", bench.RemainingLength) }
 
-// spread says a result with its interval.
-func (p *Spool) spread(id, name string, r bench.Result, blend string) string {
-	if !r.Known() {
+// lengthOf says a length with its interval, as far as it is known.
+func (p *Spool) lengthOf(id string, f bench.Figure) string {
+	results := p.view.Results()
+	if results == nil || !results.Result(f).Known() {
 		return ""
 	}
-	number := func(v float64) wording.Number { return wording.Number{Value: v, Unit: r.Unit, Digits: 3} }
-	return p.words().Say(id, map[string]any{name: number(r.Value), "Low": number(r.Low), "High": number(r.High), "Blend": blend})
+	return p.words().Say(id, map[string]any{"Length": p.withInterval(results.Result(f)), "Blend": results.Name})
 }

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"fillwright/internal/bench"
+	"fillwright/internal/material"
 	"fillwright/internal/quantity"
 )
 
@@ -79,4 +80,26 @@ func TestPlacesHaveNames(t *testing.T) {
 	assert.Nil(t, view.Blend())
 	view = View{Sheet: &bench.Sheet{}, Chosen: 3}
 	assert.Nil(t, view.Results())
+}
+
+func TestAFirstPriceTakesTheCurrencyOfTheProject(t *testing.T) {
+	perKg, err := parseLike("19", orUsual(quantity.Of[quantity.PricePerMass]{}, "SEK"))
+	require.NoError(t, err)
+	assert.Equal(t, "19 SEK/kg", perKg.String())
+	perKWh, err := parseLike("0,32", orUsual(quantity.Of[quantity.PricePerEnergy]{}, "EUR"))
+	require.NoError(t, err)
+	assert.Equal(t, "0.32 EUR/kWh", perKWh.String())
+	given := quantity.MustParse[quantity.PricePerMass]("2 EUR/lb")
+	again, err := parseLike("3", orUsual(given, "EUR"))
+	require.NoError(t, err)
+	assert.Equal(t, "3 EUR/lb", again.String(), "what stood there comes first")
+	_, err = parseLike("19", orUsual(quantity.Of[quantity.Density]{}, "EUR"))
+	assert.Error(t, err, "a density has no usual unit to guess")
+
+	price, _ := material.FieldOf("price")
+	var m material.Material
+	require.NoError(t, setProperty(price, &m, "19", "EUR"))
+	assert.Equal(t, "19 EUR/kg", m.Price.String())
+	density, _ := material.FieldOf("density")
+	assert.Error(t, setProperty(density, &m, "1.2", "EUR"))
 }

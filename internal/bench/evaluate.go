@@ -86,6 +86,9 @@ func (m *Model) Results() [][FigureCount]Result {
 func (m *Model) result(b *blendPlan, f Figure, value, down, up float64) Result {
 	d := definitions[f]
 	low, high := d.interval(value, down, up)
+	if f == MeltFlowWater && !b.calibratesWater() {
+		low = max(low, 1) // added water cuts chains, it never joins them
+	}
 	unit := d.unit
 	if strings.HasPrefix(unit, "CUR") {
 		unit = m.currency + unit[len("CUR"):]

@@ -160,3 +160,14 @@ func TestDiameterFromReadings(t *testing.T) {
 	assert.InEpsilon(t, 1.74, one.Value, 1e-12)
 	assert.InEpsilon(t, 0.05, one.High-one.Value, 1e-9, "one reading keeps the ± of the diameter entered")
 }
+
+// Added water cuts chains and never joins them, so its factor is not below one,
+// however wide its first-order interval; one found from a measurement may be.
+func TestAddedWaterNeverThickens(t *testing.T) {
+	p := sample(t, oliveStone)
+	for _, b := range evaluate(t, p).Blends {
+		assert.GreaterOrEqual(t, b.Results[MeltFlowWater].Low, 1.0, b.Name)
+	}
+	p.Blends[2].MeasuredFlow = q[quantity.Factor]("0.6 ± 0.1")
+	assert.Less(t, evaluate(t, p).Blends[2].Results[MeltFlowWater].Low, 1.0)
+}
