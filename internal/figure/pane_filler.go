@@ -23,7 +23,10 @@ func Card(p *project.Project, index int, w *wording.Words) Picture {
 		if !given {
 			continue
 		}
-		low, high := own.Low, own.High
+		low, high := own.Value, own.Value // an own value alone has no range to stand in
+		if _, library := m.SourceOf(f.Member); library {
+			low, high = own.Low, own.High
+		}
 		if hasTwin {
 			if lib, ok := f.Estimate(&twin); ok && lib.High > lib.Low {
 				low, high = lib.Low, lib.High
