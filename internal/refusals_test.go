@@ -35,6 +35,8 @@ var parsers = map[string]func(string) error{
 	quantity.Name[quantity.Pressure]():       parse[quantity.Pressure],
 	quantity.Name[quantity.MolarMass]():      parse[quantity.MolarMass],
 	quantity.Name[quantity.Power]():          parse[quantity.Power],
+	quantity.Name[quantity.Energy]():         parse[quantity.Energy],
+	quantity.Name[quantity.MolarEnergy]():    parse[quantity.MolarEnergy],
 	quantity.Name[quantity.MassFlow]():       parse[quantity.MassFlow],
 	quantity.Name[quantity.HeatCapacity]():   parse[quantity.HeatCapacity],
 	quantity.Name[quantity.Conductivity]():   parse[quantity.Conductivity],

@@ -45,17 +45,6 @@ func Lookup(id ID) (Material, bool) {
 	return materials[i].Clone(), true
 }
 
-// Clone returns a copy that shares no memory with m.
-func (m *Material) Clone() Material {
-	own := *m
-	own.Extra = slices.Clone(m.Extra)
-	own.Sources = slices.Clone(m.Sources)
-	for i := range own.Sources {
-		own.Sources[i].Extra = slices.Clone(own.Sources[i].Extra)
-	}
-	return own
-}
-
 // readLibrary reads the files of the library. Unlike in a project, a member
 // that nobody knows is a spelling mistake here.
 func readLibrary(files fs.FS) ([]Material, error) {

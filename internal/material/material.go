@@ -84,6 +84,8 @@ type Material struct {
 	HeatCapacity    quantity.Of[quantity.HeatCapacity] `json:"heat_capacity,omitzero"`
 	Conductivity    quantity.Of[quantity.Conductivity] `json:"conductivity,omitzero"`
 
+	Powder Powder `json:"powder,omitzero"` // fillers: what the bench says
+
 	Calcined bool     `json:"calcined,omitzero"` // burnt shell is quicklime: stop note
 	Remarks  string   `json:"remarks,omitzero"`
 	Sources  []Source `json:"sources,omitzero"`

@@ -10,7 +10,7 @@ import (
 // Clone returns a copy of p that shares no memory with it, except the bytes of
 // its texts, which never change.
 func Clone(p Project) Project {
-	p.Materials = cloneEach(p.Materials, CloneMaterial)
+	p.Materials = cloneEach(p.Materials, func(m material.Material) material.Material { return m.Clone() })
 	p.Blends = cloneEach(p.Blends, cloneBlend)
 	p.Extra = slices.Clone(p.Extra)
 
@@ -19,22 +19,10 @@ func Clone(p Project) Project {
 	p.Batch.Extra = slices.Clone(p.Batch.Extra)
 	p.Cost.Extra = slices.Clone(p.Cost.Extra)
 	p.Melt.Extra = slices.Clone(p.Melt.Extra)
+	p.Print.Extra = slices.Clone(p.Print.Extra)
 	p.Plan.Contents = slices.Clone(p.Plan.Contents)
 	p.Plan.Extra = slices.Clone(p.Plan.Extra)
 	return p
-}
-
-// CloneMaterial returns a copy that shares no memory with m, for taking a
-// material from the library into a project.
-func CloneMaterial(m material.Material) material.Material {
-	m.Sources = cloneEach(m.Sources, cloneSource)
-	m.Extra = slices.Clone(m.Extra)
-	return m
-}
-
-func cloneSource(s material.Source) material.Source {
-	s.Extra = slices.Clone(s.Extra)
-	return s
 }
 
 func cloneBlend(b Blend) Blend {

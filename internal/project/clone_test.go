@@ -3,11 +3,13 @@ package project
 import (
 	"fmt"
 	"reflect"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"fillwright/internal/material"
 	"fillwright/internal/quantity"
 )
 
@@ -52,9 +54,14 @@ func shared(a, b reflect.Value, at string) string {
 // filled returns a project in which no list is empty.
 func filled(t testing.TB) Project {
 	p, _ := withExtras(t)
+	bench := slices.IndexFunc(p.Materials, func(m material.Material) bool { return len(m.Powder.Sieving.Sieves) > 0 })
+	require.GreaterOrEqual(t, bench, 0)
 	for i := range p.Materials {
 		if len(p.Materials[i].Sources) == 0 {
 			p.Materials[i].Sources = Clone(p).Materials[0].Sources
+		}
+		if i != bench {
+			p.Materials[i].Powder = Clone(p).Materials[bench].Powder
 		}
 	}
 	return p
@@ -75,6 +82,9 @@ func TestSharedFindsWhatItMust(t *testing.T) {
 		return shared(reflect.ValueOf(p), reflect.ValueOf(c), "Project")
 	}
 	assert.Contains(t, find(func(c *Project) { c.Blends[1].Parts = p.Blends[1].Parts }), ".Parts is shared")
+	assert.Contains(t, find(func(c *Project) {
+		c.Materials[1].Powder.Drying.Runs[0].Readings[0].Masses = p.Materials[1].Powder.Drying.Runs[0].Readings[0].Masses
+	}), ".Masses is shared")
 	assert.Contains(t, find(func(c *Project) { c.Cost.Extra = p.Cost.Extra }), ".Cost.Extra is shared")
 	assert.Contains(t, find(func(c *Project) { c.Materials[0].Sources[1].Extra = p.Materials[0].Sources[1].Extra }), "Extra is shared")
 	for _, v := range []any{struct{ A *int }{}, struct{ A map[int]int }{}, struct{ A any }{}, struct{ A func() }{}, struct{ A chan int }{}} {

@@ -196,6 +196,8 @@ var dimensions = sync.OnceValue(func() map[reflect.Type]*dimension {
 	register[quantity.Factor](all)
 	register[quantity.Pressure](all)
 	register[quantity.MolarMass](all)
+	register[quantity.Energy](all)
+	register[quantity.MolarEnergy](all)
 	register[quantity.Power](all)
 	register[quantity.MassFlow](all)
 	register[quantity.HeatCapacity](all)

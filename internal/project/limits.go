@@ -38,6 +38,10 @@ var quantityLimits = map[string][2]string{
 	"/materials/*/heat_capacity":    {"50 J/(kg.K)", "10000 J/(kg.K)"},
 	"/materials/*/conductivity":     {"0.001 W/(m.K)", "3000 W/(m.K)"},
 
+	"/print/nozzle":         {"0.05 mm", "10 mm"},
+	"/print/critical_parts": {"0.5", "20"},
+	"/print/mass":           {"0.01 g", "100000 g"},
+
 	"/blends/*/parts/*/amount":   {"0 wt%", "100 wt%"}, // see contentLimits
 	"/blends/*/measured_density": {"0.05 g/cm3", "25 g/cm3"},
 	"/blends/*/measured_flow":    {"0.001", "1000"},
@@ -87,9 +91,13 @@ var contentLimits = sync.OnceValue(func() map[string]quantityLimit {
 
 // wholeLimits gives the smallest and the largest accepted whole number.
 var wholeLimits = map[string][2]int{
-	"/version":             {Version, Version},
-	"/batch/spools":        {0, 10000},
-	"/plan/spools":         {0, 100},
+	"/version":      {Version, Version},
+	"/batch/spools": {0, 10000},
+	"/plan/spools":  {0, 100},
+
+	powderAt + "/clogging/inspections/*/found": {0, 1000000},
+	powderAt + "/clogging/prints/*/blockages":  {0, 100000},
+
 	"/plan/specimens":      {0, 1000},
 	"/plan/spools_per_day": {0, 100},
 	"/plan/seed":           {0, 1<<53 - 1}, // what a JSON number holds exactly (RFC 8259 section 6)
@@ -129,6 +137,10 @@ var textRules = map[string]textRule{
 	"/materials/*/sources/*/field": {runes: 100, required: true},
 	"/materials/*/sources/*/text":  {runes: 2000, lines: true},
 
+	powderAt + "/drying/runs/*/name":       {runes: 200},
+	powderAt + "/preparation/steps/*/kind": {runes: 50, choices: stepNames()},
+	powderAt + "/preparation/steps/*/name": {runes: 200},
+
 	"/blends/*/id":               {runes: 100, required: true},
 	"/blends/*/name":             {runes: 200},
 	"/blends/*/parts/*/material": {runes: 100, required: true},
@@ -146,6 +158,25 @@ var listLimits = map[string]int{
 	"/blends/*/parts":      100,
 	"/spool/readings":      10000,
 	"/plan/contents":       100,
+
+	powderAt + "/drying/runs":                     20,
+	powderAt + "/drying/runs/*/trays":             12,
+	powderAt + "/drying/runs/*/readings":          10000,
+	powderAt + "/drying/runs/*/readings/*/masses": 12,
+	powderAt + "/preparation/steps":               50,
+	powderAt + "/sieving/sieves":                  100,
+	powderAt + "/clogging/inspections":            1000,
+	powderAt + "/clogging/prints":                 1000,
+}
+
+// MostRows returns how many elements a list of the document may have, by its
+// pattern, such as "/materials/*/powder/sieving/sieves".
+func MostRows(pattern string) int {
+	most, known := listLimits[pattern]
+	if !known {
+		panic("project: no list at " + pattern)
+	}
+	return most
 }
 
 // mostRuns bounds contents x spools x specimens of a plan.
@@ -166,6 +197,16 @@ var (
 		material.Additive: {material.VegetableOil, material.MineralOil, material.Other},
 	}
 )
+
+// steps are the kinds of step of a preparation, in the order in which they are offered.
+var steps = []material.StepKind{
+	material.Wash, material.Extract, material.Dry, material.Grind, material.Sift, material.OwnStep,
+}
+
+// StepKinds lists the kinds of step of a preparation.
+func StepKinds() []material.StepKind { return slices.Clone(steps) }
+
+func stepNames() []string { return names(steps) }
 
 // Kinds lists the kinds of material.
 func Kinds() []material.Kind { return slices.Clone(kinds) }
@@ -210,7 +251,7 @@ func ruleFor(n *node) (r rule) {
 	switch n.kind {
 	case isQuantity, isAmount:
 		var limits [2]string
-		if limits, found = quantityLimits[n.pattern]; found {
+		if limits, found = limitsAt(n.pattern); found {
 			r.quantity = newQuantityLimit(n.typ, limits)
 		}
 	case isWhole:

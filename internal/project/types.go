@@ -36,6 +36,7 @@ type Project struct {
 	Batch Batch `json:"batch,omitzero"`
 	Cost  Cost  `json:"cost,omitzero"`
 	Melt  Melt  `json:"melt,omitzero"`
+	Print Print `json:"print,omitzero"`
 	Plan  Plan  `json:"plan,omitzero"`
 
 	Extra jsontext.Value `json:",embed"`
@@ -110,6 +111,15 @@ type Cost struct {
 type Melt struct {
 	Temperature quantity.Of[quantity.Temperature] `json:"temperature,omitzero"` // of the melt
 	Residence   quantity.Of[quantity.Duration]    `json:"residence,omitzero"`   // mean time in the melt
+
+	Extra jsontext.Value `json:",embed"`
+}
+
+// Print describes the printer as far as grains matter to it.
+type Print struct {
+	Nozzle        quantity.Of[quantity.Length] `json:"nozzle,omitzero"`         // bore
+	CriticalParts quantity.Of[quantity.Factor] `json:"critical_parts,omitzero"` // bore over the grain size that counts as critical
+	Mass          quantity.Of[quantity.Mass]   `json:"mass,omitzero"`           // strand of one print
 
 	Extra jsontext.Value `json:",embed"`
 }

@@ -1,6 +1,7 @@
 package project
 
 import (
+	"reflect"
 	"strconv"
 	"strings"
 	"testing"
@@ -69,7 +70,7 @@ func TestEveryQuantityHasLimits(t *testing.T) {
 			requireBroken(t, Validate(&p), at, "project.outside_limits")
 		}
 	})
-	assert.Equal(t, len(quantityLimits), checked)
+	assert.Equal(t, len(quantityLimits)+len(powderLimits), checked)
 }
 
 func TestLimitsAreForgivingOfUnits(t *testing.T) {
@@ -174,9 +175,33 @@ func TestTextsMustFitAFile(t *testing.T) {
 	assert.NoError(t, Validate(&p))
 }
 
+// checkWholeInList tries the ends of a whole number that stands in a list.
+func checkWholeInList(t *testing.T, pattern string, limits [2]int) {
+	t.Helper()
+	for v, accepted := range map[int]bool{limits[0] - 1: false, limits[0]: true, limits[1]: true, limits[1] + 1: false} {
+		p, at := full(t), ""
+		require.NoError(t, walkProject(&p, func(n *node, value reflect.Value, here path) error {
+			if n.pattern == pattern {
+				value.SetInt(int64(v))
+				at = here.pointer()
+			}
+			return nil
+		}))
+		if accepted {
+			require.NoError(t, Validate(&p), "%s = %d", pattern, v)
+			continue
+		}
+		requireBroken(t, Validate(&p), at, "project.whole_outside")
+	}
+}
+
 func TestWholeNumbersHaveLimits(t *testing.T) {
 	for pattern, limits := range wholeLimits {
 		if pattern == "/version" {
+			continue
+		}
+		if strings.Contains(pattern, "*") {
+			checkWholeInList(t, pattern, limits)
 			continue
 		}
 		for _, v := range []int{limits[0] - 1, limits[1] + 1} {

@@ -23,6 +23,8 @@ type (
 	Pressure       struct{} // Pa
 	MolarMass      struct{} // kg/mol
 	Power          struct{} // W
+	Energy         struct{} // J
+	MolarEnergy    struct{} // J/mol
 	MassFlow       struct{} // kg/s
 	HeatCapacity   struct{} // J/(kg.K)
 	Conductivity   struct{} // W/(m.K)
@@ -45,6 +47,8 @@ func (Factor) dimension() *dimension         { return factorDim }
 func (Pressure) dimension() *dimension       { return pressureDim }
 func (MolarMass) dimension() *dimension      { return molarMassDim }
 func (Power) dimension() *dimension          { return powerDim }
+func (Energy) dimension() *dimension         { return energyDim }
+func (MolarEnergy) dimension() *dimension    { return molarEnergyDim }
 func (MassFlow) dimension() *dimension       { return massFlowDim }
 func (HeatCapacity) dimension() *dimension   { return heatCapacityDim }
 func (Conductivity) dimension() *dimension   { return conductivityDim }

@@ -37,7 +37,7 @@ func kindOf[D Dim]() kind {
 // kinds lists every dimension, in the order of dimensions.
 var kinds = []kind{
 	kindOf[Mass](), kindOf[Length](), kindOf[Density](), kindOf[Volume](), kindOf[Temperature](), kindOf[Duration](),
-	kindOf[Fraction](), kindOf[Factor](), kindOf[Pressure](), kindOf[MolarMass](), kindOf[Power](), kindOf[MassFlow](),
+	kindOf[Fraction](), kindOf[Factor](), kindOf[Pressure](), kindOf[MolarMass](), kindOf[Power](), kindOf[Energy](), kindOf[MolarEnergy](), kindOf[MassFlow](),
 	kindOf[HeatCapacity](), kindOf[Conductivity](), kindOf[Content](), kindOf[Price](), kindOf[PricePerMass](),
 	kindOf[PricePerEnergy](), kindOf[PricePerTime](), kindOf[PricePerLength](),
 }

@@ -98,6 +98,18 @@ var powerDim = dimension{name: "power", example: "400 W", units: []unit{
 	define("kW", 1e3, 1, "kW"),
 }}.index()
 
+var energyDim = dimension{name: "energy", example: "1.5 kWh", units: []unit{
+	define("kWh", 36e5, 1, "kWh"),
+	define("Wh", 3600, 1, "Wh"),
+	define("MJ", 1e6, 1, "MJ"),
+	define("kJ", 1e3, 1, "kJ"),
+}}.index()
+
+var molarEnergyDim = dimension{name: "molar_energy", example: "38 kJ/mol", units: []unit{
+	define("kJ/mol", 1e3, 1, "kJ/mol"),
+	define("J/mol", 1, 1, "J/mol"),
+}}.index()
+
 var massFlowDim = dimension{name: "mass_flow", example: "0.5 kg/h", units: []unit{
 	define("kg/h", 1, 3600, "kg/h"),
 	define("g/h", 1, 36e5, "g/h"),
@@ -150,6 +162,6 @@ var pricePerLengthDim = dimension{name: "price_per_length", example: "0.06 EUR/m
 // dimensions lists them all, for look-ups over every unit.
 var dimensions = []*dimension{
 	massDim, lengthDim, densityDim, volumeDim, temperatureDim, durationDim, fractionDim, factorDim,
-	pressureDim, molarMassDim, powerDim, massFlowDim, heatCapacityDim, conductivityDim, contentDim,
+	pressureDim, molarMassDim, powerDim, energyDim, molarEnergyDim, massFlowDim, heatCapacityDim, conductivityDim, contentDim,
 	priceDim, pricePerMassDim, pricePerEnergyDim, pricePerTimeDim, pricePerLengthDim,
 }
