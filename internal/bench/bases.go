@@ -62,7 +62,10 @@ func (c *compiler) basisAt(i at) Basis {
 	if i < 0 {
 		return Entered
 	}
-	return c.model.inputs[i].Basis
+	if in := c.model.input(i); in != nil {
+		return in.Basis
+	}
+	return c.model.derived[i].basis
 }
 
 // worst is the weakest basis of one property over the parts.
@@ -102,7 +105,7 @@ func (m *Model) Sweep(blendIndex int, contents []float64) *Model {
 	if blendIndex < 0 || blendIndex >= len(m.blends) || !m.blends[blendIndex].filled {
 		return nil
 	}
-	swept := &Model{inputs: m.inputs, set: m.set, most: m.most, currency: m.currency, reference: -1}
+	swept := &Model{derived: m.derived, inputs: m.inputs, powders: m.powders, set: m.set, most: m.most, currency: m.currency, reference: -1}
 	for _, content := range contents {
 		b := m.blends[blendIndex]
 		b.content, b.index, b.isReference = content, -1, false

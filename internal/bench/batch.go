@@ -44,7 +44,7 @@ type LetDown struct {
 
 // nominalState composes a blend at the best estimates.
 func (m *Model) nominalState(b *blendPlan) (state, bool) {
-	x, s := m.Nominal(), m.NewScratch()
+	x, s := m.best(), m.NewScratch()
 	var st state
 	ok := compose(b, x, s, &st)
 	return st, ok
@@ -58,7 +58,7 @@ func batchSheet(p *project.Project, m *Model, index int) BatchSheet {
 		return BatchSheet{}
 	}
 	sheet := BatchSheet{Known: true}
-	x := m.Nominal()
+	x := m.best()
 	target := m.set.spools * get(x, m.set.netMass)
 	fixed := get(x, m.set.startUp)
 	if !b.isReference {

@@ -40,7 +40,7 @@ func Compile(p *project.Project) *Model {
 // The core takes this over, because amounts that are varied one by one no
 // longer add up.
 func (m *Model) checkCompositions() {
-	x, s := m.Nominal(), m.NewScratch()
+	x, s := m.best(), m.NewScratch()
 	for i := range m.blends {
 		b := &m.blends[i]
 		n := len(b.parts)
@@ -54,7 +54,7 @@ func (c *compiler) place(pointer string, basis Basis, in uncertain.Input) at {
 	if i, ok := c.places[pointer]; ok {
 		return i
 	}
-	i := at(len(c.model.inputs))
+	i := at(len(c.model.derived) + len(c.model.inputs))
 	c.model.inputs = append(c.model.inputs, Input{Pointer: pointer, Basis: basis, Input: in})
 	c.places[pointer] = i
 	return i

@@ -52,7 +52,7 @@ func (m *Model) LengthCurve(blendIndex int, lowMM, highMM float64) (Curve, bool)
 	}
 	fixed := *m
 	fixed.inputs = append([]Input(nil), m.inputs...)
-	fixed.inputs[d].Input = uncertain.Input{Value: m.inputs[d].Value}
+	fixed.input(d).Input = uncertain.Input{Value: m.input(d).Value}
 	fixed.blends = m.blends[blendIndex : blendIndex+1]
 	fixed.reference = -1
 	r := fixed.Results()[0][LengthPerSpool]
@@ -61,7 +61,7 @@ func (m *Model) LengthCurve(blendIndex int, lowMM, highMM float64) (Curve, bool)
 	}
 	const points = 41
 	c := Curve{Unit: r.Unit}
-	nominal := m.inputs[d].Value * 1e3
+	nominal := m.input(d).Value * 1e3
 	for i := range points {
 		x := lowMM + (highMM-lowMM)*float64(i)/(points-1)
 		scale := math.Pow(nominal/x, 2)
@@ -79,6 +79,6 @@ func (m *Model) Diameter() Result {
 	if d < 0 {
 		return Result{Unit: "mm"}
 	}
-	in := m.inputs[d]
+	in := m.input(d)
 	return newResult(in.Value*1e3, (in.Value-coverage*in.UMinus)*1e3, (in.Value+coverage*in.UPlus)*1e3, "mm", in.Basis)
 }

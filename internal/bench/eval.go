@@ -31,6 +31,7 @@ type state struct {
 // A figure that cannot be computed is NaN there. It does not allocate.
 func (m *Model) Eval(x, y []float64, s *Scratch) {
 	s.ref = reference{}
+	x = m.fill(s.full, x)
 	if r := m.reference; r >= 0 {
 		m.evalBlend(&m.blends[r], x, y[r*FigureCount:(r+1)*FigureCount], s)
 	}
@@ -41,7 +42,7 @@ func (m *Model) Eval(x, y []float64, s *Scratch) {
 	}
 }
 
-// get reads an input; one that was not given is NaN and spoils what depends on it.
+// get reads a number; one that was not given is NaN and spoils what depends on it.
 func get(x []float64, i at) float64 {
 	if i < 0 {
 		return math.NaN()

@@ -14,6 +14,7 @@ type Sheet struct {
 	Currency  string
 	Reference int // index of the reference blend, or -1
 	Blends    []BlendSheet
+	Powders   []PowderSheet
 	Notes     []Note // of the whole project; those of a blend stand with it
 	Plan      PlanSheet
 	Model     *Model
@@ -27,6 +28,9 @@ type BlendSheet struct {
 	Notes   []Note // worst first
 	Batch   BatchSheet
 	Answer  Answer // cost in words
+	Powder  int    // material of its first powder, -1 for none
+	Drying  DryingUse
+	Clog    BlendClog
 }
 
 // Result of one figure.

@@ -6,13 +6,17 @@
 package bench
 
 import (
+	"math"
+
 	"fillwright/internal/blend"
 	"fillwright/internal/material"
 	"fillwright/internal/project"
 	"fillwright/internal/uncertain"
 )
 
-// at is the place of a number among the inputs; absent means that it was not given.
+// at is the place of a number in the vector that the core reads: first what is
+// derived from the bench of the powders, then the inputs; absent means that it
+// was not given.
 type at int32
 
 const absent at = -1
@@ -22,6 +26,19 @@ type Input struct {
 	Pointer string // JSON Pointer of the field it comes from; a name for built-in constants
 	Basis   Basis
 	uncertain.Input
+}
+
+// derivation is a number that follows from inputs in closed form, such as a
+// density from three weighings. It is worked out anew for every x, so that what
+// two figures share in it cancels in their difference.
+type derivation struct {
+	basis Basis
+	of    func(x []float64) float64 // reads the inputs and earlier derivations; nil while there is none
+}
+
+// powderPlan is one powder as the core sees it.
+type powderPlan struct {
+	material int
 }
 
 // partPlan is one part of a blend as the core sees it.
@@ -35,6 +52,7 @@ type partPlan struct {
 	moisture at
 	packing  at
 	oil      at      // oil content of a powder
+	powder   int     // of a filler: its place among the powders of the model; else -1
 	isOil    bool    // the part itself is an oil
 	oilKnown float64 // 0 where the class cannot hold oil, NaN where the content was not given
 }
@@ -81,7 +99,9 @@ type settings struct {
 
 // Model is a project flattened for computing.
 type Model struct {
+	derived   []derivation
 	inputs    []Input
+	powders   []powderPlan
 	blends    []blendPlan
 	reference int // index among blends, or -1
 	set       settings
@@ -104,9 +124,36 @@ func (m *Model) Nominal() []float64 {
 	return x
 }
 
+// best is the vector that the core reads at the best estimates.
+func (m *Model) best() []float64 {
+	return m.fill(make([]float64, len(m.derived)+len(m.inputs)), m.Nominal())
+}
+
+// fill writes x and what is derived from it into the vector that the core reads.
+func (m *Model) fill(full, x []float64) []float64 {
+	copy(full[len(m.derived):], x)
+	for i := range m.derived {
+		full[i] = math.NaN()
+		if of := m.derived[i].of; of != nil {
+			full[i] = of(full)
+		}
+	}
+	return full
+}
+
+// input is the input that stands at a place of the vector; nil where a derived
+// number or nothing stands.
+func (m *Model) input(i at) *Input {
+	if int(i) < len(m.derived) {
+		return nil
+	}
+	return &m.inputs[int(i)-len(m.derived)]
+}
+
 // Scratch holds the buffers of one evaluation so that Eval does not allocate.
 // It must not be shared by two goroutines.
 type Scratch struct {
+	full    []float64
 	amounts []blend.Amount
 	w, v    []float64
 	density []float64
@@ -117,6 +164,7 @@ type Scratch struct {
 // NewScratch returns buffers large enough for this model.
 func (m *Model) NewScratch() *Scratch {
 	return &Scratch{
+		full:    make([]float64, len(m.derived)+len(m.inputs)),
 		amounts: make([]blend.Amount, m.most),
 		w:       make([]float64, m.most),
 		v:       make([]float64, m.most),

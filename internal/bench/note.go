@@ -88,7 +88,7 @@ type notebook struct {
 func newNotebook(p *project.Project, m *Model, s *Sheet, index int) *notebook {
 	n := &notebook{
 		project: p, model: m, index: index, recipe: &p.Blends[index], plan: &m.blends[index], sheet: &s.Blends[index],
-		x: m.Nominal(), powder: -1,
+		x: m.best(), powder: -1,
 	}
 	if m.reference >= 0 {
 		n.reference = &s.Blends[m.reference]

@@ -148,7 +148,7 @@ type weighing struct {
 // newWeighing composes the base recipe at every content; false when it cannot
 // be brought to one of them.
 func newWeighing(p *project.Project, m *Model, base int, contents []float64) (*weighing, bool) {
-	x := m.Nominal()
+	x := m.best()
 	swept := m.Sweep(base, contents)
 	w := &weighing{
 		spoolKg: p.Plan.SpoolMass.SI(),
@@ -233,7 +233,7 @@ func planNotes(p *project.Project, s *Sheet) []Note {
 func unknownMoisture(p *project.Project, s *Sheet) int {
 	base := p.BlendByID(p.Plan.Base)
 	for i := range s.Model.blends[base].parts {
-		if !finite(waterOf(&s.Model.blends[base].parts[i], s.Model.Nominal())) {
+		if !finite(waterOf(&s.Model.blends[base].parts[i], s.Model.best())) {
 			return p.MaterialByID(p.Blends[base].Parts[i].Material)
 		}
 	}
