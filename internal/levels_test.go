@@ -38,6 +38,7 @@ var level = map[string]int{
 	"internal/printed":   0,
 	"internal/quantity":  0,
 	"internal/stat":      0,
+	"internal/tabular":   0,
 	"internal/uncertain": 0,
 	"internal/wording":   0,
 
