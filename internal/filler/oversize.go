@@ -1,0 +1,211 @@
+package filler
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/mathext"
+)
+
+// Evidence says what Oversize rests on, best first.
+type Evidence int
+
+// The kinds of evidence, from the best down: strand that was printed shows
+// blocking itself, a sample shows grains, a sieve shows mass, and the tail of a
+// law shows nothing that was seen (own judgement).
+const (
+	FromBlockages Evidence = iota
+	FromInspection
+	FromRetained
+	FromTail
+)
+
+// Oversize is how many grains of a kg of dry powder are above the critical size.
+type Oversize struct {
+	Evidence     Evidence
+	LikelyPerKg  float64
+	LowPerKg     float64 // at least; 0 where nothing keeps it from 0
+	HighPerKg    float64 // at most
+	OneSizeOnly  bool    // counted at the critical size itself; else carried over from another one
+	ApertureLeak bool    // FromRetained: the largest legal aperture of the sieve lets critical grains pass
+}
+
+// tailSlope is how steeply the mass above a size falls near the end of a
+// powder: as size^-6, 64-fold for each doubling. Own judgement, between what a
+// log-normal of GSD 1.6 (steepening from 5 to 9) and an RRSB of exponent 1.8
+// (from 5 to 15) do between their upper 2 % and twice that size.
+const tailSlope = 6
+
+// tailFactor is by how much the number from a fitted tail may be wrong either
+// way at the least. Own judgement: laws that fit the same sieves equally well
+// differ by that much where they reach beyond the coarsest.
+const tailFactor = 10
+
+// atSize is how far two sizes may differ, by ratio, and still be the same.
+const atSize = 1e-6
+
+// Tail estimates the number above criticalM from fitted laws: LikelyPerKg by the
+// one that fits best, the band from all of them at the corners of their
+// parameter intervals, and at least a factor of 10 either way. topM is the
+// largest legal aperture of a sieve that all powder went through after the
+// analysis, +Inf for none. Where it is at most criticalM there are none. The
+// most that can be is that all mass lies in grains of criticalM. False when no
+// fit has a law.
+//
+// It is an extrapolation: only a sieve can guarantee anything.
+//
+// Source: own judgement for the band; SizeLaw.NumberBetween for the number.
+func Tail(fits []SizeFit, criticalM, topM float64, g Grain) (Oversize, bool) {
+	best, ok := BestFit(fits)
+	if !ok || !(criticalM > 0) {
+		return Oversize{}, false
+	}
+	most := 1 / g.MassKg(criticalM)
+	if !(topM > criticalM) {
+		most = 0
+	}
+	count := func(l SizeLaw) float64 { return min(l.NumberBetween(criticalM, topM, g), most) }
+	likely := count(best.Law)
+	low, high := likely/tailFactor, likely*tailFactor
+	for _, fit := range fits {
+		for _, law := range fit.laws() {
+			low, high = min(low, count(law)), max(high, count(law))
+		}
+		if fit.Law != nil && !fit.bounded() {
+			low, high = 0, most
+		}
+	}
+	return Oversize{FromTail, likely, low, min(high, most), true, false}, true
+}
+
+// Retained bounds the number above criticalM by the mass that a sieve of
+// openingM, at most criticalM, kept back: all grains above criticalM are in it,
+// and each weighs at least ρ·k_v·x_c³, so there are never more than
+//
+//	N = f/(ρ·k_v·x_c³)
+//
+// retained is the fraction f of the powder on the sieve, and resolution the
+// fraction that the scale cannot tell from nothing: HighPerKg takes both
+// together, which gives a bound even when nothing was found. LowPerKg is 0, as
+// all of it may lie in few large grains, or below x_c. LikelyPerKg takes the
+// retained mass to fall as size^-6 (own judgement), of which follows
+// N·(opening/x_c)^6·6/9. False for a sieve above criticalM, for fractions that
+// are none, and for nothing found by a scale of unknown resolution.
+//
+// Apertures wider than nominal may have let some critical grains pass:
+// ApertureLeak says so.
+//
+// Source: definition of mass and number.
+func Retained(retained, resolution, openingM, criticalM float64, g Grain) (Oversize, bool) {
+	most := retained + resolution
+	if !(retained >= 0 && resolution >= 0 && most > 0 && retained <= 1) {
+		return Oversize{}, false
+	}
+	if !(openingM > 0 && openingM <= criticalM*(1+atSize)) || math.IsInf(criticalM, 1) {
+		return Oversize{}, false
+	}
+	perKg := 1 / g.MassKg(criticalM)
+	share := math.Pow(min(openingM/criticalM, 1), tailSlope) * tailSlope / (tailSlope + 3)
+	return Oversize{
+		Evidence:     FromRetained,
+		LikelyPerKg:  retained * perKg * share,
+		HighPerKg:    min(most, 1) * perKg,
+		OneSizeOnly:  openingM >= criticalM*(1-atSize),
+		ApertureLeak: LargestAperture(openingM) > criticalM*(1+atSize),
+	}, true
+}
+
+// Inspected estimates the number above criticalM from a sample of dry powder in
+// which grains above countedM, at most criticalM, were counted. For the mean of
+// a Poisson count n:
+//
+//	high = χ²(0.95, 2n+2)/2, low = χ²(0.05, 2n)/2, likely = χ²(0.5, 2n+1)/2
+//
+// each over the mass: high and low are each one-sided at 95 %, and likely is
+// the median of what n leaves open. Of several samples take the sums. Where
+// countedM is below criticalM the high end still holds, nothing holds the low
+// end, and likely falls as size^-9 (tailSlope, by number). False for no mass, a
+// count below 0, and grains counted above another, larger size.
+//
+// Source: Garwood, Biometrika 28 (1936) 437 (from memory, confirm).
+func Inspected(massKg float64, count int, countedM, criticalM float64) (Oversize, bool) {
+	if !(massKg > 0) || math.IsInf(massKg, 1) || count < 0 || !(countedM > 0 && countedM <= criticalM*(1+atSize)) {
+		return Oversize{}, false
+	}
+	low, likely, high := countBounds(count)
+	o := Oversize{FromInspection, likely / massKg, low / massKg, high / massKg, true, false}
+	if countedM < criticalM*(1-atSize) {
+		o.LikelyPerKg *= math.Pow(countedM/criticalM, tailSlope+3)
+		o.LowPerKg, o.OneSizeOnly = 0, false
+	}
+	return o, true
+}
+
+// Blockages estimates the number of grains that block a nozzle of boreM from
+// strand that went through one of printedBoreM, at most boreM, with the
+// blockages counted, as Inspected does from a sample. The mass is that of the
+// powder in the strand, fillerMassFraction of it. The result counts blocking
+// grains, so that no chance to block is to be multiplied with it again.
+func Blockages(strandKg, fillerMassFraction float64, count int, printedBoreM, boreM float64) (Oversize, bool) {
+	o, ok := Inspected(strandKg*fillerMassFraction, count, printedBoreM, boreM)
+	o.Evidence = FromBlockages
+	if !ok {
+		return Oversize{}, false
+	}
+	return o, true
+}
+
+// countBounds returns what is known of the mean of a Poisson count: one-sided
+// bounds at 95 % and the median.
+func countBounds(n int) (low, likely, high float64) {
+	c := float64(n)
+	if n > 0 {
+		low = mathext.GammaIncRegInv(c, 0.05)
+	}
+	return low, mathext.GammaIncRegInv(c+0.5, 0.5), mathext.GammaIncRegInv(c+1, 0.95)
+}
+
+// PerMetre returns the number of blocking grains in a metre of strand for each
+// blocking-grain number per kg of powder:
+//
+//	λ = N·p_c·w·ρ_c·A
+//
+// chance is p_c, that a critical grain really blocks, 0 to 1; it counts as 1
+// FromBlockages. fillerMassFraction is w, of dry powder in the strand,
+// strandDensityKgM3 is ρ_c and areaM2 its cross-section A.
+//
+// Source: definition.
+func (o Oversize) PerMetre(chance, fillerMassFraction, strandDensityKgM3, areaM2 float64) (low, likely, high float64) {
+	if o.Evidence == FromBlockages {
+		chance = 1
+	}
+	perNumber := chance * fillerMassFraction * strandDensityKgM3 * areaM2
+	return o.LowPerKg * perNumber, o.LikelyPerKg * perNumber, o.HighPerKg * perNumber
+}
+
+// BlockChance returns the chance of at least one blockage along a length,
+// 1 - exp(-λL). perMetre is λ, 0 or more; grains lie at random.
+func BlockChance(perMetre, lengthM float64) float64 { return -math.Expm1(-perMetre * lengthM) }
+
+// HalfLength returns the length in m at which the chance of a blockage is one
+// half, ln2/λ; +Inf for λ = 0.
+func HalfLength(perMetre float64) float64 { return math.Ln2 / perMetre }
+
+// AllowedPerMetre returns the λ at which the chance of a blockage along the
+// length is just as given, -ln(1 - P)/L. The chance lies between 0 and 1, both
+// out, and the length is above 0.
+func AllowedPerMetre(chance, lengthM float64) float64 { return -math.Log1p(-chance) / lengthM }
+
+// CheckMass returns the mass of dry powder in kg that must be looked through,
+// without a single critical grain, to be sure at the given confidence that the
+// chance of a blockage in a spool stays below spoolChance:
+//
+//	m = -ln(1 - confidence)·p_c·m_powder/-ln(1 - spoolChance)
+//
+// powderPerSpoolKg is m_powder, the dry powder in a spool, and chance is p_c,
+// that a critical grain really blocks. Confidence and spoolChance lie between 0
+// and 1, both out.
+//
+// Source: Poisson count of 0, as in Inspected.
+func CheckMass(confidence, chance, powderPerSpoolKg, spoolChance float64) float64 {
+	return math.Log1p(-confidence) / math.Log1p(-spoolChance) * chance * powderPerSpoolKg
+}
