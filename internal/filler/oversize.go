@@ -25,7 +25,7 @@ type Oversize struct {
 	LikelyPerKg  float64
 	LowPerKg     float64 // at least; 0 where nothing keeps it from 0
 	HighPerKg    float64 // at most
-	OneSizeOnly  bool    // counted at the critical size itself; else carried over from another one
+	OtherSize    bool    // seen at a smaller size, and LikelyPerKg carried over to the critical one
 	ApertureLeak bool    // FromRetained: the largest legal aperture of the sieve lets critical grains pass
 }
 
@@ -74,7 +74,7 @@ func Tail(fits []SizeFit, criticalM, topM float64, g Grain) (Oversize, bool) {
 			low, high = 0, most
 		}
 	}
-	return Oversize{FromTail, likely, low, min(high, most), true, false}, true
+	return Oversize{FromTail, likely, low, min(high, most), false, false}, true
 }
 
 // Retained bounds the number above criticalM by the mass that a sieve of
@@ -109,7 +109,7 @@ func Retained(retained, resolution, openingM, criticalM float64, g Grain) (Overs
 		Evidence:     FromRetained,
 		LikelyPerKg:  retained * perKg * share,
 		HighPerKg:    min(most, 1) * perKg,
-		OneSizeOnly:  openingM >= criticalM*(1-atSize),
+		OtherSize:    openingM < criticalM*(1-atSize),
 		ApertureLeak: LargestAperture(openingM) > criticalM*(1+atSize),
 	}, true
 }
@@ -132,10 +132,10 @@ func Inspected(massKg float64, count int, countedM, criticalM float64) (Oversize
 		return Oversize{}, false
 	}
 	low, likely, high := countBounds(count)
-	o := Oversize{FromInspection, likely / massKg, low / massKg, high / massKg, true, false}
+	o := Oversize{FromInspection, likely / massKg, low / massKg, high / massKg, false, false}
 	if countedM < criticalM*(1-atSize) {
 		o.LikelyPerKg *= math.Pow(countedM/criticalM, tailSlope+3)
-		o.LowPerKg, o.OneSizeOnly = 0, false
+		o.LowPerKg, o.OtherSize = 0, true
 	}
 	return o, true
 }
