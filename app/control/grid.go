@@ -66,6 +66,8 @@ type GridOptions struct {
 	OnPaste func(row, col int, cells [][]string)
 	// OnSelect hears the active row when it changes.
 	OnSelect func(row int)
+	// OnDeleteRow takes a row out: Ctrl+Delete, or Delete on a cell that cannot be edited. Optional.
+	OnDeleteRow func(row int)
 	// Menu returns what can be done to a row. Optional.
 	Menu func(row int) []*fyne.MenuItem
 }
@@ -93,7 +95,8 @@ type Grid struct {
 	editor     *gridEntry
 	base       string // what the editor opened with, if nothing was refused
 	refused    map[cellKey]Refusal
-	told       int // the row OnSelect heard last
+	told       int     // the row OnSelect heard last
+	height     float32 // that Sync asked for last
 
 	plan     gridPlan
 	scrolled bool
@@ -158,8 +161,14 @@ func (g *Grid) SetColumns(columns []GridColumn) {
 	g.Refresh()
 }
 
-// Sync shows the table again.
-func (g *Grid) Sync() { g.Refresh() }
+// Sync shows the table again. What lies below makes room when it has grown.
+func (g *Grid) Sync() {
+	g.Refresh()
+	if width := g.Size().Width; width > 0 && g.HeightFor(width) != g.height {
+		g.height = g.HeightFor(width)
+		g.settled()
+	}
+}
 
 // RefreshCell shows one cell again; much cheaper than Refresh.
 func (g *Grid) RefreshCell(row, col int) { g.body.refreshCell(row, col) }
@@ -226,8 +235,10 @@ func (g *Grid) key(row, col int) cellKey {
 
 // cell is what a cell shows, refused text first.
 func (g *Grid) cell(row, col int) Cell {
-	if r, ok := g.refused[g.key(row, col)]; ok {
-		return Cell{r.Text, CellRefused}
+	if len(g.refused) > 0 {
+		if r, ok := g.refused[g.key(row, col)]; ok {
+			return Cell{r.Text, CellRefused}
+		}
 	}
 	return g.opts.Cell(row, col)
 }

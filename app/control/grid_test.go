@@ -335,3 +335,54 @@ func TestGridCutsNoNumbers(t *testing.T) {
 	assert.Contains(t, markup, "1 234 567.8")
 	assert.Contains(t, markup, "…", "words give way")
 }
+
+// A block is cut by the rule of package tabular, however it was separated.
+func TestGridPastesFromOtherPrograms(t *testing.T) {
+	s := newSheet(t, 3)
+	s.grid.FocusCell(1, 0)
+	clip := test.NewClipboard()
+	paste := func(text string) [][]string {
+		s.pasted = nil
+		clip.SetContent(text)
+		s.grid.TypedShortcut(&fyne.ShortcutPaste{Clipboard: clip})
+		return s.pasted
+	}
+	assert.Equal(t, [][]string{{"a", "12,5"}, {"b", "11,2"}}, paste("a;12,5\nb;11,2\n"))
+	assert.Equal(t, [][]string{{"a", "12.5"}, {"b", "11.2"}}, paste("a,12.5\nb,11.2\n"))
+	assert.Equal(t, [][]string{{"12,5"}, {"11,2"}}, paste("12,5\n11,2\n"), "a comma between digits is a decimal sign")
+	assert.Nil(t, paste("a; b, c"), "one line is one cell")
+	assert.Equal(t, "a; b, c", s.rows[1][0])
+}
+
+func TestGridDeletesRows(t *testing.T) {
+	var deleted []int
+	var g *control.Grid
+	open(t, looks[0], func() fyne.CanvasObject {
+		g = control.NewGrid(control.GridOptions{
+			Columns:     []control.GridColumn{{Title: "no.", Width: 40}, {Title: "mass", Width: 80, Editable: true}},
+			Rows:        func() int { return 3 },
+			Cell:        func(_, _ int) control.Cell { return control.Cell{} },
+			OnDeleteRow: func(row int) { deleted = append(deleted, row) },
+		})
+		return g
+	}, 300, 300)
+	g.FocusCell(1, 1)
+	g.TypedKey(key(fyne.KeyDelete))
+	assert.Empty(t, deleted, "Delete empties a cell")
+	g.TypedShortcut(&desktop.CustomShortcut{KeyName: fyne.KeyDelete, Modifier: fyne.KeyModifierShortcutDefault})
+	g.FocusCell(2, 0)
+	g.TypedKey(key(fyne.KeyDelete))
+	g.TypedKey(key(fyne.KeyBackspace))
+	assert.Equal(t, []int{1, 2}, deleted)
+}
+
+func TestGridMakesRoomWhenItGrows(t *testing.T) {
+	s := newSheet(t, 1)
+	at := s.after.Position().Y
+	s.rows = append(s.rows, []string{"more", "1", "sum"})
+	s.grid.Sync()
+	assert.Greater(t, s.after.Position().Y, at)
+	s.rows = s.rows[:1]
+	s.grid.Sync()
+	assert.Equal(t, at, s.after.Position().Y)
+}

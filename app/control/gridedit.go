@@ -4,6 +4,8 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
+
+	"fillwright/internal/tabular"
 )
 
 // CellRefusal is refused text of a cell.
@@ -310,7 +312,7 @@ func (e *gridEntry) TypedShortcut(s fyne.Shortcut) {
 		return
 	}
 	if paste, ok := s.(*fyne.ShortcutPaste); ok {
-		if cells := parseCells(paste.Clipboard.Content()); isBlock(cells) {
+		if cells := tabular.Cells(paste.Clipboard.Content()); isBlock(cells) {
 			g.dropEdit()
 			g.paste(cells)
 			return

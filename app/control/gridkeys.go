@@ -1,10 +1,10 @@
 package control
 
 import (
-	"strings"
-
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
+
+	"fillwright/internal/tabular"
 )
 
 // FocusGained implements fyne.Focusable.
@@ -80,6 +80,10 @@ func (g *Grid) actOn(key fyne.KeyName) {
 	case fyne.KeyReturn, fyne.KeyEnter, fyne.KeyF2:
 		g.startEdit(nil)
 	case fyne.KeyDelete, fyne.KeyBackspace:
+		if !g.editable() && key == fyne.KeyDelete {
+			g.deleteRow()
+			return
+		}
 		if g.editable() && g.opts.Columns[g.col].Choices == nil && g.cell(g.row, g.col).Text != "" {
 			g.submit("")
 		}
@@ -139,7 +143,7 @@ func (g *Grid) leave(back bool) {
 	}
 }
 
-// TypedShortcut implements fyne.Shortcutable: copy, paste and Ctrl+Tab.
+// TypedShortcut implements fyne.Shortcutable: copy, paste, Ctrl+Tab and Ctrl+Delete.
 func (g *Grid) TypedShortcut(s fyne.Shortcut) {
 	switch s := s.(type) {
 	case *fyne.ShortcutCopy:
@@ -147,11 +151,20 @@ func (g *Grid) TypedShortcut(s fyne.Shortcut) {
 			s.Clipboard.SetContent(g.cell(g.row, g.col).Text)
 		}
 	case *fyne.ShortcutPaste:
-		g.paste(parseCells(s.Clipboard.Content()))
+		g.paste(tabular.Cells(s.Clipboard.Content()))
 	case *desktop.CustomShortcut:
-		if leaves(s) {
+		switch {
+		case leaves(s):
 			g.leave(s.Modifier&fyne.KeyModifierShift != 0)
+		case s.KeyName == fyne.KeyDelete && s.Modifier == fyne.KeyModifierShortcutDefault:
+			g.deleteRow()
 		}
+	}
+}
+
+func (g *Grid) deleteRow() {
+	if g.opts.OnDeleteRow != nil && g.row < g.rows() {
+		g.opts.OnDeleteRow(g.row)
 	}
 }
 
@@ -175,67 +188,4 @@ func (g *Grid) paste(cells [][]string) {
 // isBlock reports more than one cell.
 func isBlock(cells [][]string) bool {
 	return len(cells) > 1 || (len(cells) == 1 && len(cells[0]) > 1)
-}
-
-// parseCells cuts a text into rows at line ends and into cells at tabs, as
-// spreadsheets copy them. A cell in quotes may hold both; its quotes are doubled
-// inside. A quote elsewhere, as in 1.75", is a letter like any other.
-func parseCells(text string) [][]string {
-	text = strings.ReplaceAll(strings.ReplaceAll(text, "\r\n", "\n"), "\r", "\n")
-	text = strings.TrimSuffix(text, "\n")
-	if text == "" {
-		return nil
-	}
-	var rows [][]string
-	row := []string{}
-	for {
-		cell, rest, end := cutCell(text)
-		row = append(row, cell)
-		if end != '\t' {
-			rows = append(rows, row)
-			row = []string{}
-		}
-		if end == 0 {
-			return rows
-		}
-		text = rest
-	}
-}
-
-// cutCell takes the first cell off a text and says what ended it: a tab, a line end
-// or, as 0, the end of the text.
-func cutCell(text string) (cell, rest string, end byte) {
-	if strings.HasPrefix(text, `"`) {
-		if cell, rest, end, ok := cutQuoted(text[1:]); ok {
-			return cell, rest, end
-		}
-	}
-	i := strings.IndexAny(text, "\t\n")
-	if i < 0 {
-		return text, "", 0
-	}
-	return text[:i], text[i+1:], text[i]
-}
-
-func cutQuoted(text string) (cell, rest string, end byte, ok bool) {
-	var b strings.Builder
-	for {
-		i := strings.IndexByte(text, '"')
-		if i < 0 {
-			return "", "", 0, false
-		}
-		b.WriteString(text[:i])
-		text = text[i+1:]
-		switch {
-		case text == "":
-			return b.String(), "", 0, true
-		case text[0] == '"':
-			b.WriteByte('"')
-			text = text[1:]
-		case text[0] == '\t' || text[0] == '\n':
-			return b.String(), text[1:], text[0], true
-		default:
-			return "", "", 0, false
-		}
-	}
 }
