@@ -54,12 +54,12 @@ func HumidityAt(h, fromK, toK float64) float64 {
 //	M = (18/W)·(Kh/(1 - Kh) + (K1·Kh + 2·K1·K2·(Kh)²)/(1 + K1·Kh + K1·K2·(Kh)²))
 //
 // W, K, K1 and K2 are quadratics of the temperature in °C. They follow tables of
-// whole wood: 0.15 points of moisture below 90 % humidity, a point above. The
-// tables reach to about 130 °C (see WoodMoistureKnown); the value beyond is an
-// extrapolation. Other plant powders behave alike within a few points only. It
-// is the mean of drying and wetting: after drying the powder stays about a tenth
-// below. NaN for a humidity outside 0 to 1, and where the quadratics lose their
-// meaning.
+// whole wood: to 0.15 points of moisture below 90 % humidity, to a point above.
+// The tables reach to about 130 °C (see WoodMoistureKnown), but few were
+// measured above 100 °C; beyond, the value soon falls to nothing. Other plant
+// powders behave alike within a few points only. It is the mean of drying and
+// wetting. NaN for a humidity outside 0 to 1, and where the quadratics lose
+// their meaning.
 //
 // Source: Hailwood and Horrobin, Trans. Faraday Soc. 42B (1946) 84, two
 // hydrates; coefficients of the Wood Handbook, from memory, confirm (they
@@ -73,11 +73,12 @@ func WoodMoisture(tempK, h float64) float64 {
 	kh := (0.805 + 0.000736*t - 0.00000273*t*t) * h
 	k1 := 6.27 - 0.00938*t - 0.000303*t*t
 	k2 := 1.91 + 0.0407*t - 0.000293*t*t
-	if !(kh >= 0 && kh < 1 && k1 >= 0 && k2 >= 0) {
+	below := 1 + k1*kh*(1+k2*kh)
+	m := 18 / w * (kh/(1-kh) + k1*kh*(1+2*k2*kh)/below)
+	if !(m >= 0 && kh < 1 && k2 >= 0 && below > 0) {
 		return math.NaN()
 	}
-	hydrates := k1 * kh * (1 + 2*k2*kh) / (1 + k1*kh*(1+k2*kh))
-	return 18 / w * (kh/(1-kh) + hydrates)
+	return m
 }
 
 // WoodMoistureKnown tells whether the tables behind WoodMoisture reach to tempK:
