@@ -1,6 +1,10 @@
 package filler
 
-import "math"
+import (
+	"math"
+
+	"fillwright/internal/stat"
+)
 
 // Weighing is one row of a drying log: the net mass of the powder, tares taken
 // off, timeS after it went into the oven.
@@ -70,7 +74,8 @@ type DryingCurve struct {
 	Exponent  float64 // n; 1 for Lewis
 
 	// Covariance of m_0, m_e, ln τ and n, in this order. Nought for those that
-	// were not fitted, and all nought without degrees of freedom.
+	// were not fitted, and all nought without degrees of freedom. +Inf for the
+	// variance of one that ended on an end of its range.
 	Covariance       [curveParameters][curveParameters]float64
 	DegreesOfFreedom int // rows less fitted parameters; 0: an interval is not known
 
@@ -115,7 +120,7 @@ func (c *DryingCurve) uncertainty(g gradient) float64 {
 // linear is a value whose interval is symmetric.
 func (c *DryingCurve) linear(value float64, g gradient) CurveValue {
 	u := c.uncertainty(g)
-	half := student95(c.DegreesOfFreedom) * u
+	half := stat.TFactor(0.95, c.DegreesOfFreedom) * u
 	return c.settled(CurveValue{Value: value, U: u, Low: value - half, High: value + half})
 }
 
@@ -123,7 +128,7 @@ func (c *DryingCurve) linear(value float64, g gradient) CurveValue {
 // of which g is the derivative.
 func (c *DryingCurve) logarithmic(value float64, g gradient) CurveValue {
 	u := c.uncertainty(g)
-	factor := math.Exp(student95(c.DegreesOfFreedom) * u)
+	factor := math.Exp(stat.TFactor(0.95, c.DegreesOfFreedom) * u)
 	return c.settled(CurveValue{Value: value, U: value * u, Low: value / factor, High: value * factor})
 }
 

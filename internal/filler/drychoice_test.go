@@ -1,0 +1,62 @@
+package filler
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+func TestPageIsChosenOnlyWhereItIsBetter(t *testing.T) {
+	random := rand.New(rand.NewPCG(21, 21))
+	chosen := map[float64]int{}
+	for _, n := range []float64{1, 1.3} {
+		for range 100 {
+			rows := noisyLog(random, 0.002, logOf(1, 0.4, 3000, n, spread(14, 12000)...))
+			fits, err := FitDryingLaws(rows, DryingOptions{})
+			require.NoError(t, err)
+			if fits.Best == Page {
+				chosen[n]++
+			}
+			assert.Equal(t, fits.Best, fits.Curve().Law)
+		}
+	}
+	assert.Less(t, chosen[1], 15, "a further parameter must earn its keep")
+	assert.Equal(t, 100, chosen[1.3])
+}
+
+func TestExactLogsChooseTheirLaw(t *testing.T) {
+	fits, err := FitDryingLaws(logOf(1, 0.4, 3000, 1, spread(12, 9000)...), DryingOptions{})
+	require.NoError(t, err)
+	assert.Equal(t, Lewis, fits.Best, "both pass through all rows")
+	fits, err = FitDryingLaws(logOf(1, 0.4, 3000, 1.05, spread(12, 9000)...), DryingOptions{})
+	require.NoError(t, err)
+	assert.Equal(t, Page, fits.Best)
+	fits, err = FitDryingLaws(logOf(1, 0.4, 3000, 1.05, spread(12, 9000)...), DryingOptions{ResolutionKg: 0.05})
+	require.NoError(t, err)
+	assert.Equal(t, Lewis, fits.Best, "such a scale cannot tell")
+}
+
+// Seven rows are the least for Page, six where the end is given.
+func TestFewRowsKeepTheSimpleLaw(t *testing.T) {
+	for rows, given := range map[int]float64{7: 0, 6: 0.4} {
+		fits, err := FitDryingLaws(logOf(1, 0.4, 3000, 1.5, spread(rows, 7000)...), DryingOptions{FinalKg: given})
+		require.NoError(t, err)
+		assert.Equal(t, Page, fits.Best)
+		fits, err = FitDryingLaws(logOf(1, 0.4, 3000, 1.5, spread(rows-1, 7000)...), DryingOptions{FinalKg: given})
+		require.NoError(t, err)
+		assert.Equal(t, Lewis, fits.Best)
+		assert.NoError(t, fits.PageErr, "both stand")
+	}
+}
+
+func TestOneLawOfTwo(t *testing.T) {
+	fits, err := FitDryingLaws(logOf(1, 0.4, 3000, 1, 0, 3000, 9000), DryingOptions{})
+	require.NoError(t, err)
+	assert.Equal(t, Lewis, fits.Best)
+	assert.Equal(t, DryingTooFewRows, kindOf(t, fits.PageErr))
+	_, err = FitDryingLaws([]Weighing{{0, 1}, {1, math.NaN()}}, DryingOptions{})
+	assert.Equal(t, DryingBadRow, kindOf(t, err))
+}
