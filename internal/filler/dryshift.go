@@ -1,6 +1,11 @@
 package filler
 
-import "math"
+import (
+	"errors"
+	"math"
+
+	"fillwright/internal/stat"
+)
 
 // GasConstantJMolK is R (CODATA 2018).
 const GasConstantJMolK = 8.31446261815324
@@ -59,12 +64,68 @@ func RateFactor(eaJMol, fromK, toK float64) float64 {
 //
 // m is ThicknessExponentLow to ThicknessExponentHigh for thin layers in moving
 // air, up to 2 where diffusion in the layer rules. Far beyond the thickness
-// measured it is an extrapolation. NaN unless both are above 0.
+// measured it is an extrapolation. NaN unless both are above 0, and for a missing
+// exponent.
 //
 // Source: power law, as measured (see DryingEaJMol).
 func ThicknessFactor(fromM, toM, exponent float64) float64 {
-	if !(fromM > 0 && toM > 0) {
+	if !(fromM > 0 && toM > 0) || math.IsNaN(exponent) {
 		return math.NaN()
 	}
 	return math.Pow(toM/fromM, -exponent)
+}
+
+// Refusals of FitArrhenius.
+var (
+	ErrTooFewTemperatures = errors.New("filler: rates at two temperatures are needed at least")
+	ErrBadRate            = errors.New("filler: a rate or temperature is not above 0")
+)
+
+// RateAt is a drying rate at a temperature: 1/τ of a curve, or k of Lewis's law,
+// in any unit that all rates share.
+type RateAt struct{ TempK, Rate float64 }
+
+// Arrhenius is an activation energy fitted to rates.
+type Arrhenius struct {
+	EaJMol    float64 // negative where rates fall with temperature, which no drying does
+	LogFactor float64 // ln of the rate at 1/T = 0, in the unit of the rates
+	U         float64 // standard uncertainty of EaJMol
+	Low, High float64 // its 95 % interval (Student)
+	Known     bool    // U, Low and High are known: three rates at least
+}
+
+// FitArrhenius fits the activation energy by least squares of ln k over 1/T:
+//
+//	ln k = ln k_0 - E_a/(R·T)
+//
+// Rates at two temperatures give it without an interval. The errors are
+// ErrTooFewTemperatures and ErrBadRate.
+//
+// Source: Arrhenius.
+func FitArrhenius(points []RateAt) (Arrhenius, error) {
+	inverse, logs := make([]float64, len(points)), make([]float64, len(points))
+	for i, p := range points {
+		if !positive(p.TempK) || !positive(p.Rate) {
+			return Arrhenius{}, ErrBadRate
+		}
+		inverse[i], logs[i] = 1/(GasConstantJMolK*p.TempK), math.Log(p.Rate)
+	}
+	line, err := stat.FitLine(inverse, logs, nil)
+	switch {
+	case errors.Is(err, stat.ErrBadData): // too far from any temperature to square
+		return Arrhenius{}, ErrBadRate
+	case err != nil:
+		return Arrhenius{}, ErrTooFewTemperatures
+	}
+	a := Arrhenius{EaJMol: -line.Slope, LogFactor: line.Intercept}
+	if a.Known = line.DegreesOfFreedom > 0; a.Known {
+		half := stat.TFactor(0.95, line.DegreesOfFreedom) * line.SlopeSD
+		a.U, a.Low, a.High = line.SlopeSD, a.EaJMol-half, a.EaJMol+half
+	}
+	return a, nil
+}
+
+// RateAt returns the rate at tempK, in the unit of the rates fitted.
+func (a Arrhenius) RateAt(tempK float64) float64 {
+	return math.Exp(a.LogFactor - a.EaJMol/(GasConstantJMolK*tempK))
 }
