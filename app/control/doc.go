@@ -1,5 +1,5 @@
 // Package control holds the reusable controls of the window: entries that
-// commit, a grid, a picture view, notes, the rail, the blend bar and the
+// commit, a grid, a picture view, notes, tabs, the rail, the blend bar and the
 // verdict strip.
 //
 // The controls know nothing of projects, materials or sheets. They take plain

@@ -133,7 +133,8 @@ func (g *gallery) inputs() fyne.CanvasObject {
 	words := control.NewColumn(2,
 		control.NewText("Saves 1.68 € per spool, the purge costs 2.07 €: does not pay yet.", control.Plain),
 		control.NewCaption("Pays from two spools in a row. 10 % is of the whole, not on the pellets."))
-	return control.NewColumn(9, g.grid, spools, density, price, basis, wet, words)
+	tabs := control.NewTabs(control.TabsOptions{Items: benchSections, Chosen: func() string { return "storage" }})
+	return control.NewColumn(9, tabs, g.grid, spools, density, price, basis, wet, words)
 }
 
 // stripes is a picture that shows whether it was drawn at device pixels.
