@@ -35,12 +35,37 @@ func (c *compiler) bases(b *blendPlan) {
 	set(weakest(Entered, length), LengthPerSpool)
 	set(Estimated, FillerMeltFraction,
 		MeltFlow, MeltFlowGrains, MeltFlowWater, MeltFlowOil, MeltFlowModel, MeltFlowWaterBound)
+	c.powderBases(b, length)
 	if b.measuredFlow >= 0 {
 		set(Measured, MeltFlow)
 		if b.calibratesWater() {
 			set(Calibrated, MeltFlowWater)
 		}
 	}
+}
+
+// powderBases fills in those of what the bench says of the powders.
+func (c *compiler) powderBases(b *blendPlan, length Basis) {
+	if b.powder < 0 {
+		return
+	}
+	p := &c.model.powders[b.powder]
+	b.basis[PowderMoisture], b.basis[PackingLimit] = c.basisAt(p.moisture), c.basisAt(p.packing)
+	b.basis[PreparationYield] = c.basisAt(p.number(numYield))
+	b.basis[PreparedCost] = c.basisAt(p.number(numCost))
+	b.basis[SizeD10], b.basis[SizeD50], b.basis[SizeD90] = Measured, Measured, Measured
+	b.basis[TopSize] = c.basisAt(p.top)
+	b.basis[DryingTime] = Measured
+	if b.target < 0 {
+		b.basis[DryingTime] = Estimated // the limit of the polymer decides
+	}
+	grains := length
+	for i := range b.parts {
+		if k := b.parts[i].powder; k >= 0 {
+			grains = weakest(grains, c.basisAt(c.model.powders[k].grains))
+		}
+	}
+	b.basis[GrainsPerMetre], b.basis[ClogChancePerSpool], b.basis[ClogChancePerPrint] = grains, grains, grains
 }
 
 func moistureOf(p *partPlan) at { return p.moisture }

@@ -23,6 +23,7 @@ type compiler struct {
 func Compile(p *project.Project) *Model {
 	c := &compiler{project: p, places: map[string]at{}}
 	c.model = &Model{reference: -1, currency: p.Currency}
+	c.powders()
 	c.model.set = c.settings()
 	for i := range p.Blends {
 		c.model.blends = append(c.model.blends, c.blend(i))
@@ -104,6 +105,7 @@ func (c *compiler) settings() settings {
 		bought:      input(c, "/cost/bought_mass", Entered, p.Cost.BoughtMass),
 		temperature: input(c, "/melt/temperature", Entered, p.Melt.Temperature),
 		residence:   input(c, "/melt/residence", Entered, p.Melt.Residence),
+		printMass:   input(c, "/print/mass", Entered, p.Print.Mass),
 		rateLog:     c.place("hydrolysis rate", Estimated, hydrolysisRate()),
 		exponent:    c.place("molar-mass exponent", Estimated, molarMassExponent()),
 		oilEffect:   c.place("oil effect", Estimated, oilEffect()),
@@ -114,7 +116,7 @@ func (c *compiler) settings() settings {
 // blend plans one recipe.
 func (c *compiler) blend(index int) blendPlan {
 	recipe := &c.project.Blends[index]
-	b := blendPlan{id: recipe.ID, index: index, unset: -1, content: math.NaN(), main: -1, molarMass: absent}
+	b := blendPlan{id: recipe.ID, index: index, unset: -1, content: math.NaN(), main: -1, molarMass: absent, powder: -1}
 	b.isReference = recipe.ID == c.project.Reference
 	b.measuredDensity = input(c, project.BlendPointer(index, "measured_density"), Measured, recipe.MeasuredDensity)
 	b.measuredFlow = input(c, project.BlendPointer(index, "measured_flow"), Measured, recipe.MeasuredFlow)
@@ -134,6 +136,7 @@ func (c *compiler) blend(index int) blendPlan {
 		b.molarMass = of(c, m, "molar_mass", c.project.Materials[m].MolarMass)
 		b.water = waterOn(c.project.Materials[m].Class)
 	}
+	c.dryingOf(&b, recipe)
 	c.bases(&b)
 	return b
 }
@@ -151,7 +154,13 @@ func (c *compiler) part(blendIndex, partIndex, m int) partPlan {
 		moisture: of(c, m, "moisture", mat.Moisture),
 		packing:  of(c, m, "packing_limit", mat.PackingLimit),
 		oil:      of(c, m, "oil_content", mat.OilContent),
+		powder:   -1,
 		isOil:    mat.Class == material.MineralOil || mat.Class == material.VegetableOil,
+	}
+	if mat.Kind == material.Filler {
+		p.powder = c.model.powderAt(m)
+		bench := &c.model.powders[p.powder]
+		p.density, p.price, p.moisture, p.packing = bench.density, bench.price, bench.moisture, bench.packing
 	}
 	if mat.Kind == material.Filler && (mat.Class == material.Organic || mat.Class == "") {
 		p.oilKnown = math.NaN() // plant matter may hold oil: not given is not zero

@@ -32,8 +32,14 @@ func figuresTable(words *wording.Words) string {
 		if d.log {
 			scale = "its logarithm"
 		}
-		if d.optional {
+		switch {
+		case d.optional:
 			absent = "left out"
+		case d.powder:
+			absent = "null, with a note; left out without powder"
+		}
+		if d.chance {
+			scale = "the count to expect"
 		}
 		fmt.Fprintf(&out, "| `%s` | %s | %s | %s | %s |\n", d.key, d.unit, scale, absent, words.Text("figure."+d.key))
 	}

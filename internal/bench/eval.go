@@ -28,10 +28,12 @@ type state struct {
 }
 
 // Eval computes every figure of every blend: y[b*FigureCount+figure], in SI.
-// A figure that cannot be computed is NaN there. It does not allocate.
+// What is derived for the powders stands behind them. A figure that cannot be
+// computed is NaN there. It does not allocate.
 func (m *Model) Eval(x, y []float64, s *Scratch) {
 	s.ref = reference{}
 	x = m.fill(s.full, x)
+	copy(y[len(m.blends)*FigureCount:], x[:len(m.derived)])
 	if r := m.reference; r >= 0 {
 		m.evalBlend(&m.blends[r], x, y[r*FigureCount:(r+1)*FigureCount], s)
 	}
@@ -61,6 +63,7 @@ func (m *Model) evalBlend(b *blendPlan, x, y []float64, s *Scratch) {
 	m.strand(b, x, y, &st)
 	m.cost(b, x, y, s, &st)
 	m.flow(b, x, y, &st)
+	m.bench(b, x, y, &st)
 }
 
 // fillAmounts writes the recipe at x into the scratch.

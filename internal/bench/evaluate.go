@@ -2,6 +2,7 @@ package bench
 
 import (
 	"cmp"
+	"math"
 	"strings"
 
 	"fillwright/internal/material"
@@ -28,9 +29,16 @@ type BlendSheet struct {
 	Notes   []Note // worst first
 	Batch   BatchSheet
 	Answer  Answer // cost in words
+	Filled  bool   // has a powder among its parts
 	Powder  int    // material of its first powder, -1 for none
 	Drying  DryingUse
 	Clog    BlendClog
+}
+
+// Shows reports whether a figure belongs to the sheet: known, or missed in a
+// blend of this sort.
+func (b *BlendSheet) Shows(f Figure) bool {
+	return b.Results[f].Known() || !f.Optional() && (b.Filled || !f.Powder())
 }
 
 // Result of one figure.
@@ -40,13 +48,17 @@ func (b *BlendSheet) Result(f Figure) Result { return b.Results[f] }
 func Evaluate(p *project.Project) *Sheet {
 	m := Compile(p)
 	s := &Sheet{Currency: p.Currency, Reference: m.reference, Model: m, Blends: make([]BlendSheet, len(p.Blends))}
-	results := m.Results()
+	results, numbers := m.evaluate()
+	s.Powders = powderSheets(p, m, numbers)
 	for i := range p.Blends {
 		b := &s.Blends[i]
 		b.ID, b.Name, b.Results = p.Blends[i].ID, cmp.Or(p.Blends[i].Name, string(p.Blends[i].ID)), results[i]
+		b.Filled, b.Powder = m.blends[i].filled, m.powderMaterial(i)
 		b.Batch = batchSheet(p, m, i)
 	}
 	for i := range s.Blends {
+		s.Blends[i].Drying = m.dryingUse(p, i)
+		s.Blends[i].Clog = blendClog(p, m, s, i)
 		s.Blends[i].Answer = answer(p, s, i)
 	}
 	s.Plan = planSheet(p, s)
@@ -57,12 +69,19 @@ func Evaluate(p *project.Project) *Sheet {
 // nameOf is what a material is called: its ID while it has no name.
 func nameOf(m *material.Material) string { return cmp.Or(m.Name, string(m.ID)) }
 
-// Results evaluates the model at its best estimates, with first-order
-// intervals (GUM 5.1), one array per blend.
+// Results evaluates the model at its best estimates, one array per blend.
+func (m *Model) Results() [][FigureCount]Result {
+	results, _ := m.evaluate()
+	return results
+}
+
+// evaluate evaluates the model at its best estimates, with first-order
+// intervals (GUM 5.1): the figures of each blend, and the derived numbers of the
+// powders.
 //
 // Only inputs with an uncertainty are handed on: what is exact, as most amounts
 // are, would cost memory with every figure of every blend.
-func (m *Model) Results() [][FigureCount]Result {
+func (m *Model) evaluate() (results [][FigureCount]Result, numbers []Result) {
 	vary := m.varying()
 	in := make([]uncertain.Input, len(vary))
 	for k, i := range vary {
@@ -76,14 +95,23 @@ func (m *Model) Results() [][FigureCount]Result {
 		m.Eval(x, y, scratch)
 	}
 	y, down, up := uncertain.FirstOrder(core, in, nil, uncertain.NewScratch(len(in), m.Outputs()))
-	results := make([][FigureCount]Result, len(m.blends))
+	results = make([][FigureCount]Result, len(m.blends))
 	for b := range m.blends {
 		for f := range FigureCount {
 			j := b*FigureCount + f
 			results[b][f] = m.result(&m.blends[b], Figure(f), y[j], down[j], up[j])
 		}
 	}
-	return results
+	for k := range m.derived {
+		j := len(m.blends)*FigureCount + k
+		u := powderUnits[k%int(powderNumbers)]
+		low, high := (y[j]-coverage*down[j])*u.perSI, (y[j]+coverage*up[j])*u.perSI
+		if y[j] >= 0 {
+			low = max(low, 0)
+		}
+		numbers = append(numbers, newResult(y[j]*u.perSI, low, high, m.unit(u.unit), m.derived[k].basis))
+	}
+	return results, numbers
 }
 
 // result brings one figure of the core to its trade unit.
@@ -93,9 +121,19 @@ func (m *Model) result(b *blendPlan, f Figure, value, down, up float64) Result {
 	if f == MeltFlowWater && !b.calibratesWater() {
 		low = max(low, 1) // added water cuts chains, it never joins them
 	}
-	unit := d.unit
-	if strings.HasPrefix(unit, "CUR") {
-		unit = m.currency + unit[len("CUR"):]
+	if f == GrainsPerMetre || d.chance {
+		low = max(low, 0)
 	}
-	return newResult(value*d.perSI, low*d.perSI, high*d.perSI, unit, b.basis[f])
+	if d.chance { // of at least one, when so many are to be expected
+		value, low, high = -math.Expm1(-value), -math.Expm1(-low), -math.Expm1(-high)
+	}
+	return newResult(value*d.perSI, low*d.perSI, high*d.perSI, m.unit(d.unit), b.basis[f])
+}
+
+// unit puts the currency of the project into a unit.
+func (m *Model) unit(unit string) string {
+	if strings.HasPrefix(unit, "CUR") {
+		return m.currency + unit[len("CUR"):]
+	}
+	return unit
 }

@@ -38,6 +38,18 @@ const (
 	WaterFromPellets
 	WaterFromPowder
 	FillerMeltFraction
+	PowderMoisture
+	DryingTime
+	PreparationYield
+	PreparedCost
+	SizeD10
+	SizeD50
+	SizeD90
+	TopSize
+	PackingLimit
+	GrainsPerMetre
+	ClogChancePerSpool
+	ClogChancePerPrint
 	figureCount
 )
 
@@ -53,6 +65,8 @@ type definition struct {
 	perSI    float64
 	log      bool // factors and bounds: an interval that cannot cross zero
 	optional bool // shown only where the maker gave what it needs
+	powder   bool // of blends with powder only
+	chance   bool // the core counts events to expect, and the figure is the chance of at least one
 }
 
 var definitions = [FigureCount]definition{
@@ -86,6 +100,18 @@ var definitions = [FigureCount]definition{
 	WaterFromPellets:     {key: "water_from_pellets", unit: "ppm", perSI: 1e6, optional: true},
 	WaterFromPowder:      {key: "water_from_powder", unit: "ppm", perSI: 1e6, optional: true},
 	FillerMeltFraction:   {key: "filler_melt_fraction", unit: "vol%", perSI: 100, optional: true},
+	PowderMoisture:       {key: "powder_moisture_wet_basis", unit: "%", perSI: 100, powder: true},
+	DryingTime:           {key: "drying_time_to_target", unit: "h", perSI: 1.0 / 3600, log: true, powder: true},
+	PreparationYield:     {key: "preparation_yield", unit: "%", perSI: 100, powder: true},
+	PreparedCost:         {key: "prepared_cost_per_kg", unit: "CUR/kg", perSI: 1, powder: true},
+	SizeD10:              {key: "d10", unit: "um", perSI: 1e6, powder: true},
+	SizeD50:              {key: "d50", unit: "um", perSI: 1e6, powder: true},
+	SizeD90:              {key: "d90", unit: "um", perSI: 1e6, powder: true},
+	TopSize:              {key: "top_size", unit: "um", perSI: 1e6, powder: true},
+	PackingLimit:         {key: "packing_limit", unit: "vol%", perSI: 100, powder: true},
+	GrainsPerMetre:       {key: "grains_over_critical_per_metre", unit: "1/m", perSI: 1, powder: true},
+	ClogChancePerSpool:   {key: "clog_chance_per_spool", unit: "%", perSI: 100, powder: true, chance: true},
+	ClogChancePerPrint:   {key: "clog_chance_per_print", unit: "%", perSI: 100, optional: true, chance: true},
 }
 
 // Key is the figure's name in files.
@@ -93,6 +119,9 @@ func (f Figure) Key() string { return definitions[f].key }
 
 // Optional reports whether the figure is left out where it does not apply.
 func (f Figure) Optional() bool { return definitions[f].optional }
+
+// Powder reports whether the figure is one of blends with powder only.
+func (f Figure) Powder() bool { return definitions[f].powder }
 
 // Figures lists all figures in their order.
 func Figures() []Figure {

@@ -36,11 +36,6 @@ type derivation struct {
 	of    func(x []float64) float64 // reads the inputs and earlier derivations; nil while there is none
 }
 
-// powderPlan is one powder as the core sees it.
-type powderPlan struct {
-	material int
-}
-
 // partPlan is one part of a blend as the core sees it.
 type partPlan struct {
 	kind     material.Kind
@@ -73,6 +68,10 @@ type blendPlan struct {
 	index           int // in the project; -1 for a swept copy
 	parts           []partPlan
 	unset           int           // first part whose amount was not given, or -1
+	powder          int           // place among the powders of its first powder; -1 for none
+	target          at            // moisture to which that powder is dried, wet basis; absent: from limit
+	limit           float64       // moisture that the main polymer stands; NaN while not known
+	timeNoise       at            // logarithm of what the drying time may be off by
 	problem         blend.Problem // why the amounts make no blend
 	total           float64       // what they add up to, as a fraction
 	filled          bool          // has a powder among its parts, whatever its amount
@@ -93,6 +92,7 @@ type settings struct {
 	energyPrice, power, throughput, labour           at
 	wear, extraTime, emptySpool, boughtPrice, bought at
 	temperature, residence                           at
+	printMass                                        at
 	rateLog, exponent, oilEffect                     at // model constants with their own uncertainty
 	spools                                           float64
 }
@@ -112,8 +112,9 @@ type Model struct {
 // Inputs lists the uncertain numbers in the order of x.
 func (m *Model) Inputs() []Input { return m.inputs }
 
-// Outputs is the length of y: every figure of every blend.
-func (m *Model) Outputs() int { return len(m.blends) * FigureCount }
+// Outputs is the length of y: every figure of every blend, and what is derived
+// for the powders.
+func (m *Model) Outputs() int { return len(m.blends)*FigureCount + len(m.derived) }
 
 // Nominal fills x with the best estimates.
 func (m *Model) Nominal() []float64 {

@@ -1,10 +1,5 @@
 package bench
 
-import (
-	"fillwright/internal/material"
-	"fillwright/internal/project"
-)
-
 // PowderSheet is what the bench says of one powder: of its drying, storage,
 // preparation, grain sizes and densities. Results are in trade units. Moisture
 // is on the wet basis unless the name says dry.
@@ -56,16 +51,3 @@ func (s *Sheet) Powder(materialIndex int) *PowderSheet {
 	}
 	return nil
 }
-
-// powderSheets evaluates the bench of every filler of a project.
-func powderSheets(p *project.Project) []PowderSheet {
-	var sheets []PowderSheet
-	for i := range p.Materials {
-		if p.Materials[i].Kind == material.Filler {
-			sheets = append(sheets, powderSheet(p, i))
-		}
-	}
-	return sheets
-}
-
-func powderSheet(p *project.Project, index int) PowderSheet { return PowderSheet{Material: index} }

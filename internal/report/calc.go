@@ -73,7 +73,7 @@ func calcFigures(b *bench.BlendSheet) map[string]calcFigure {
 	figures := map[string]calcFigure{}
 	for _, f := range bench.Figures() {
 		r := b.Result(f)
-		if f.Optional() && !r.Known() {
+		if !b.Shows(f) {
 			continue
 		}
 		c := calcFigure{Unit: r.Unit, Basis: r.Basis.String()}

@@ -41,7 +41,7 @@ func figureTable(out io.Writer, b *bench.BlendSheet, w *wording.Words) {
 	t := tabwriter.NewWriter(out, 0, 4, 2, ' ', 0)
 	for _, f := range bench.Figures() {
 		r := b.Result(f)
-		if f.Optional() && !r.Known() {
+		if !b.Shows(f) {
 			continue
 		}
 		value, interval := "—", ""

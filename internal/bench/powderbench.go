@@ -1,0 +1,162 @@
+package bench
+
+import (
+	"math"
+
+	"fillwright/internal/filler"
+	"fillwright/internal/material"
+	"fillwright/internal/project"
+)
+
+// powderBench is what is worked out once for each powder, before the core: fits
+// are too slow to be made anew for every x, so that their outcome, with its
+// uncertainty, is an input to the core.
+type powderBench struct {
+	runs    []dryRun
+	used    int // run that the powder at hand went through; -1 for none
+	sieving filler.Sieving
+	sizes   []filler.SizeFit
+	chain   *chainPlan // nil without steps
+	clog    clogBench
+}
+
+// dryRun is one log of the oven.
+type dryRun struct {
+	rows   []filler.Weighing // those that can be read
+	of     []int             // reading of the document that each row comes from
+	floor  float64           // moisture that this oven leaves, dry basis; 0 while not known
+	known  bool              // the floor is known
+	fits   filler.DryingFits
+	err    error
+	curve  *filler.DryingCurve // the better one; nil for none
+	dryKg  float64             // without any water; NaN while not known
+	dryFit bool                // dryKg comes from the curve
+	rule   filler.ConstantMass
+	lastS  float64
+}
+
+func newPowderBench(p *project.Project, index int) powderBench {
+	b := powderBench{used: -1}
+	m := &p.Materials[index]
+	for i := range m.Powder.Drying.Runs {
+		run := newDryRun(p, m, &m.Powder.Drying.Runs[i])
+		b.runs = append(b.runs, run)
+		if len(run.rows) > 0 {
+			b.used = i
+		}
+	}
+	return b
+}
+
+// resolutionKg is the step of the scale, 0 while not known.
+func resolutionKg(p *project.Project) float64 {
+	e, _ := p.Batch.BalanceResolution.Estimate()
+	return e.Value
+}
+
+func newDryRun(p *project.Project, m *material.Material, log *material.DryingRun) dryRun {
+	r := dryRun{dryKg: math.NaN()}
+	for i := range log.Readings {
+		if row, whole := logWeighing(log, i); whole {
+			r.rows, r.of = append(r.rows, row), append(r.of, i)
+			r.lastS = max(r.lastS, row.TimeS)
+		}
+	}
+	r.floor, r.known = ovenFloor(m, log)
+	options := filler.DryingOptions{ResolutionKg: resolutionKg(p)}
+	dry, given := log.DryMass.Estimate()
+	if given {
+		options.FinalKg = dry.Value * (1 + r.floor)
+	}
+	r.rule = filler.CheckConstantMass(r.rows, filler.UsualConstantMass)
+	r.fits, r.err = filler.FitDryingLaws(r.rows, options)
+	if r.err == nil {
+		r.curve = r.fits.Curve()
+	}
+	switch {
+	case given:
+		r.dryKg = dry.Value
+	case r.curve != nil && !r.curve.OpenEnd && r.curve.DegreesOfFreedom > 0:
+		r.dryKg, r.dryFit = r.curve.DryMass(r.floor).Value, true
+	case r.rule.Outcome == filler.MassConstant:
+		r.dryKg = r.rows[r.rule.Last].MassKg / (1 + r.floor)
+	}
+	return r
+}
+
+// logWeighing is the net mass of one reading over all trays; false where a time or
+// a mass is missing or the powder weighs nothing.
+func logWeighing(log *material.DryingRun, i int) (filler.Weighing, bool) {
+	reading := &log.Readings[i]
+	trays := max(1, len(log.Trays))
+	if !reading.Time.Given() || len(reading.Masses) < trays {
+		return filler.Weighing{}, false
+	}
+	row := filler.Weighing{TimeS: reading.Time.SI()}
+	for k := range trays {
+		if !reading.Masses[k].Given() {
+			return filler.Weighing{}, false
+		}
+		row.MassKg += reading.Masses[k].SI()
+		if k < len(log.Trays) && log.Trays[k].Given() {
+			row.MassKg -= log.Trays[k].SI()
+		}
+	}
+	return row, row.MassKg > 0
+}
+
+// ovenFloor is the moisture on the dry basis that an oven leaves in a powder.
+// Minerals and metals hold next to none; plant powder as much as wood would.
+func ovenFloor(m *material.Material, log *material.DryingRun) (float64, bool) {
+	if m.Class != material.Organic && m.Class != "" {
+		return 0, true
+	}
+	room, humid, oven := log.RoomTemperature, log.RoomHumidity, log.OvenTemperature
+	if !room.Given() || !humid.Given() || !oven.Given() {
+		return 0, false
+	}
+	floor := filler.OvenFloor(room.SI(), humid.SI(), oven.SI())
+	if !finite(floor) {
+		return 0, false
+	}
+	return floor, true
+}
+
+// moistureAt is the moisture on the dry basis at a row or any later time, with
+// its standard uncertainty; not known without a dry mass.
+func (r *dryRun) moistureAt(timeS float64) (dry, u float64, known bool) {
+	if r.curve != nil && r.curve.DegreesOfFreedom > 0 && (r.dryFit || r.curve.FinalGiven) {
+		v := r.curve.MoistureAt(timeS, r.floor)
+		if v.Known {
+			return v.Value, (v.High - v.Low) / 2 / coverage, true
+		}
+	}
+	return 0, 0, false
+}
+
+// atRow is the moisture at a weighing: from the curve where there is one, else
+// from the mass on the scale against the dry mass.
+func (r *dryRun) atRow(i int) (dry, u float64, known bool) {
+	if dry, u, known = r.moistureAt(r.rows[i].TimeS); known {
+		return dry, u, true
+	}
+	dry = filler.MoistureOf(r.rows[i].MassKg, r.dryKg)
+	if !finite(dry) {
+		return 0, 0, false
+	}
+	return dry, filler.UsualConstantMass.MaxChange / coverage, true
+}
+
+// ends are the earliest and the latest row; -1 without rows.
+func (r *dryRun) ends() (first, last int) {
+	first, last = -1, -1
+	for i := range r.rows {
+		if first < 0 || r.rows[i].TimeS < r.rows[first].TimeS {
+			first = i
+		}
+		if last < 0 || r.rows[i].TimeS >= r.rows[last].TimeS {
+			last = i
+		}
+	}
+	return first, last
+}

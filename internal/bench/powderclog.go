@@ -1,0 +1,349 @@
+package bench
+
+import (
+	"math"
+
+	"fillwright/internal/filler"
+	"fillwright/internal/material"
+	"fillwright/internal/project"
+	"fillwright/internal/uncertain"
+)
+
+// clogBench is what is known of the grains of a powder that are too large for
+// the nozzle.
+type clogBench struct {
+	boreM, criticalM, parts float64 // NaN while the nozzle is not given
+	evidence                []oversize
+	best                    int // of the evidence; -1 for none
+}
+
+// oversize is one estimate of the grains above the critical size, per kg of dry
+// powder.
+type oversize struct {
+	kind EvidenceKind
+	n    filler.Oversize
+}
+
+// criticalSize is the bore of the nozzle, and how many times the critical size
+// goes into it.
+func criticalSize(p *project.Project) (boreM, parts float64) {
+	boreM, parts = math.NaN(), filler.DefaultCriticalParts
+	if p.Print.Nozzle.Given() {
+		boreM = p.Print.Nozzle.SI()
+	}
+	if p.Print.CriticalParts.Given() {
+		parts = p.Print.CriticalParts.SI()
+	}
+	return boreM, parts
+}
+
+// clogging gathers the evidence of oversize grains, and places the best of it.
+func (c *compiler) clogging(plan *powderPlan) {
+	plan.grains = absent
+	clog := &plan.bench.clog
+	clog.best = -1
+	clog.boreM, clog.parts = criticalSize(c.project)
+	clog.criticalM = clog.boreM / clog.parts
+	if !finite(clog.boreM) {
+		return
+	}
+	m := &c.project.Materials[plan.material]
+	density := math.NaN()
+	if plan.density >= 0 {
+		density = c.model.best()[plan.density]
+	}
+	g := filler.Sphere(density)
+	top, _ := topSize(&m.Powder.Sieving, &plan.bench.sieving)
+	clog.addPrints(&m.Powder.Clogging)
+	clog.addInspections(&m.Powder.Clogging)
+	if finite(density) {
+		clog.addRetained(c.project, m, &plan.bench.sieving, g)
+	}
+	clog.addTopSize(top)
+	if finite(density) {
+		clog.addTail(plan.bench.sizes, top, g)
+	}
+	clog.rank()
+	if clog.best < 0 {
+		return
+	}
+	best := clog.evidence[clog.best]
+	minus, plus := halfWidths(best.n.LikelyPerKg, best.n.LowPerKg, best.n.HighPerKg)
+	plan.grains = c.place(project.MaterialPointer(plan.material, "powder")+"/clogging", evidenceBasis(best.kind),
+		uncertain.Input{Value: best.n.LikelyPerKg, UMinus: minus, UPlus: plus})
+}
+
+// evidenceBasis: a fitted tail is an estimate, a sieve that the maker says the
+// lot has passed is an entry, the rest was counted or weighed.
+func evidenceBasis(kind EvidenceKind) Basis {
+	switch kind {
+	case FromTail:
+		return Estimated
+	case FromTopSize:
+		return Entered
+	}
+	return Measured
+}
+
+func (b *clogBench) add(kind EvidenceKind, n filler.Oversize, ok bool) {
+	if ok {
+		b.evidence = append(b.evidence, oversize{kind, n})
+	}
+}
+
+// sameBore is how far two sizes may differ, by ratio, and still be the same.
+const sameBore = 1.01
+
+// addPrints sums what was printed through this bore or, where nothing was,
+// through smaller ones: what passes a small nozzle passes a large one.
+func (b *clogBench) addPrints(in *material.Clogging) {
+	powderKg, count, bore := 0.0, 0, math.Inf(1)
+	for _, same := range []bool{true, false} {
+		for i := range in.Prints {
+			r := &in.Prints[i]
+			if !r.Nozzle.Given() || !r.Strand.Given() || !r.Content.Given() {
+				continue
+			}
+			at := r.Nozzle.SI()
+			if at > b.boreM*sameBore || same != (at*sameBore >= b.boreM) {
+				continue
+			}
+			powderKg += r.Strand.SI() * r.Content.SI()
+			count += r.Blockages
+			bore = math.Min(bore, at)
+		}
+		if powderKg > 0 {
+			break
+		}
+	}
+	if bore*sameBore >= b.boreM {
+		bore = b.boreM
+	}
+	n, ok := filler.Blockages(powderKg, 1, count, bore, b.boreM)
+	b.add(FromPrints, n, ok)
+}
+
+// addInspections sums the samples in which grains were counted above the
+// critical size or, where there are none, above a smaller one.
+func (b *clogBench) addInspections(in *material.Clogging) {
+	massKg, count, size := 0.0, 0, math.Inf(1)
+	for _, same := range []bool{true, false} {
+		for i := range in.Inspections {
+			r := &in.Inspections[i]
+			if !r.Mass.Given() || !r.Size.Given() {
+				continue
+			}
+			at := r.Size.SI()
+			if at > b.criticalM*sameBore || same != (at*sameBore >= b.criticalM) {
+				continue
+			}
+			massKg += r.Mass.SI()
+			count += r.Found
+			size = math.Min(size, at)
+		}
+		if massKg > 0 {
+			break
+		}
+	}
+	if size*sameBore >= b.criticalM {
+		size = b.criticalM
+	}
+	n, ok := filler.Inspected(massKg, count, size, b.criticalM)
+	b.add(FromInspections, n, ok)
+}
+
+// addRetained takes what the coarsest sieve up to the critical size kept back:
+// in the control sieving of the finished powder if there was one, else in the stack.
+func (b *clogBench) addRetained(p *project.Project, m *material.Material, analysis *filler.Sieving, g filler.Grain) {
+	control := &m.Powder.Clogging.Control
+	if control.Opening.Given() && control.Mass.Given() && control.Retained.Given() && control.Mass.SI() > 0 {
+		n, ok := filler.Retained(control.Retained.SI()/control.Mass.SI(), resolutionKg(p)/control.Mass.SI(), control.Opening.SI(), b.criticalM, g)
+		if ok {
+			b.add(FromRetained, n, ok)
+			return
+		}
+	}
+	for _, row := range analysis.Rows {
+		if row.OpeningM <= b.criticalM*sameBore {
+			n, ok := filler.Retained(row.CumulativeRetained, resolutionKg(p)/analysis.RecoveredKg, math.Min(row.OpeningM, b.criticalM), b.criticalM, g)
+			b.add(FromRetained, n, ok)
+			return
+		}
+	}
+}
+
+// addTopSize takes the word of a sieve whose largest legal aperture keeps every
+// critical grain back.
+func (b *clogBench) addTopSize(topM float64) {
+	if topM <= b.criticalM*(1+1e-9) {
+		b.add(FromTopSize, filler.Oversize{}, true)
+	}
+}
+
+// addTail extrapolates the fitted laws, up to the top size.
+func (b *clogBench) addTail(fits []filler.SizeFit, topM float64, g filler.Grain) {
+	if topM <= b.criticalM*(1+1e-9) {
+		return // the sieve says it already
+	}
+	n, ok := filler.Tail(fits, b.criticalM, topM, g)
+	b.add(FromTail, n, ok)
+}
+
+// rank chooses the evidence that is used: the first, for they were added best
+// first. Only a sieve that keeps all critical grains back stands above a sample
+// in which none was found, for no sample can prove as much.
+func (b *clogBench) rank() {
+	if len(b.evidence) == 0 {
+		return
+	}
+	b.best = 0
+	if b.evidence[0].kind == FromPrints || b.evidence[0].n.LowPerKg > 0 {
+		return
+	}
+	for i, e := range b.evidence {
+		if e.kind == FromTopSize {
+			b.best = i
+		}
+	}
+}
+
+// cloggingSheet tells what is known of the oversize grains of a powder.
+func cloggingSheet(p *project.Project, index int, b *powderBench) CloggingSheet {
+	s := CloggingSheet{Best: b.clog.best}
+	if !finite(b.clog.boreM) {
+		return s
+	}
+	basis := Entered
+	if !p.Print.CriticalParts.Given() {
+		basis = Estimated
+	}
+	s.Nozzle = exactly(b.clog.boreM*1e3, "mm", Entered)
+	s.Parts, s.Critical = exactly(b.clog.parts, "1", basis), exactly(b.clog.criticalM*1e6, "um", basis)
+	for _, e := range b.clog.evidence {
+		s.Evidence = append(s.Evidence, Evidence{
+			Kind: e.kind, PerKg: newResult(e.n.LikelyPerKg, e.n.LowPerKg, e.n.HighPerKg, "1/kg", evidenceBasis(e.kind)),
+		})
+	}
+	m := &p.Materials[index]
+	top, from := topSize(&m.Powder.Sieving, &b.sieving)
+	if ratio, given := m.AspectRatio.Estimate(); given && from != "" {
+		longest := func(ratio float64) float64 { return filler.LongestGrain(top, max(1, ratio), 1) * 1e6 }
+		s.Longest = newResult(longest(ratio.Value), longest(ratio.Low), longest(ratio.High), "um", Estimated)
+	}
+	return s
+}
+
+// usualNozzles and usualSieves span the table of sieves and nozzles.
+var (
+	usualNozzlesMM = []float64{0.25, 0.4, 0.6, 0.8, 1.0}
+	usualSievesUM  = []float64{250, 180, 150, 125, 106, 90, 75, 63, 45}
+)
+
+// blendClog tells what the evidence means for a blend, and what other sieves
+// and nozzles would.
+func blendClog(p *project.Project, m *Model, s *Sheet, index int) BlendClog {
+	plan := m.powderOf(index)
+	if plan == nil {
+		return BlendClog{}
+	}
+	clog := BlendClog{Known: true}
+	st, composed := m.nominalState(&m.blends[index])
+	x := m.best()
+	powderKg, perMetre := math.NaN(), math.NaN() // of one spool; a metre of powder per kg
+	share := 0.0                                 // of this powder in the blend
+	if first := m.firstPowder(&m.blends[index]); composed {
+		share = st.w[first]
+		powderKg = share * get(x, m.set.netMass)
+		perMetre = powderKg / s.Blends[index].Results[LengthPerSpool].Value
+	}
+	chance := func(grains, masses float64) float64 { return filler.BlockChance(grains, masses) * 100 }
+	printKg := share * p.Print.Mass.SI()
+	for i, e := range plan.bench.clog.evidence {
+		c := ClogChance{Kind: e.kind, Used: i == plan.bench.clog.best}
+		basis := evidenceBasis(e.kind)
+		c.PerMetre = newResult(e.n.LikelyPerKg*perMetre, e.n.LowPerKg*perMetre, e.n.HighPerKg*perMetre, "1/m", basis)
+		c.Spool = newResult(chance(e.n.LikelyPerKg, powderKg), chance(e.n.LowPerKg, powderKg), chance(e.n.HighPerKg, powderKg), "%", basis)
+		if p.Print.Mass.Given() && composed {
+			c.Print = newResult(chance(e.n.LikelyPerKg, printKg), chance(e.n.LowPerKg, printKg), chance(e.n.HighPerKg, printKg), "%", basis)
+		}
+		clog.Evidence = append(clog.Evidence, c)
+	}
+	clog.table(plan, x, powderKg)
+	clog.answers(plan)
+	return clog
+}
+
+// table fills the table of sieves and nozzles with the chance per spool that the
+// fitted laws leave behind each sieve.
+func (c *BlendClog) table(plan *powderPlan, x []float64, powderKg float64) {
+	clog := &plan.bench.clog
+	c.Nozzles = usualNozzlesMM
+	g := filler.Sphere(get(x, plan.density))
+	for _, um := range usualSievesUM {
+		sieve, _ := filler.NearestSieve(um * 1e-6)
+		row := ClogRow{OpeningUM: um, LargestUM: filler.LargestAperture(um*1e-6) * 1e6, Mesh: sieve.Mesh}
+		for _, bore := range c.Nozzles {
+			row.Cells = append(row.Cells, clogCell(plan.bench.sizes, um*1e-6, bore*1e-3, clog.parts, powderKg, g))
+		}
+		c.Sieves = append(c.Sieves, row)
+	}
+}
+
+func clogCell(fits []filler.SizeFit, openingM, boreM, parts, powderKg float64, g filler.Grain) ClogCell {
+	check := filler.CheckSieve(openingM, boreM, parts)
+	cell := ClogCell{Fit: sieveFits[check.Verdict], Chance: Result{Unit: "%", Basis: Estimated}}
+	if check.AboveBore {
+		cell.Fit = SieveBlocks
+	}
+	n, ok := filler.Tail(fits, check.CriticalM, check.LargestApertureM, g)
+	if ok {
+		chance := func(grains float64) float64 { return filler.BlockChance(grains, powderKg) * 100 }
+		cell.Chance = newResult(chance(n.LikelyPerKg), chance(n.LowPerKg), chance(n.HighPerKg), "%", Estimated)
+	}
+	return cell
+}
+
+var sieveFits = map[filler.SieveVerdict]SieveFit{
+	filler.KeepsBackCritical: SieveKeepsAll, filler.MayPassCritical: SieveMarginal, filler.PassesCriticalByPlan: SieveCoarse,
+}
+
+// surely is the confidence of a claim that no critical grain was found.
+const surely = 0.95
+
+// claimed is the chance per spool that a maker would like to claim.
+const claimed = 0.05
+
+// answers puts the table in words for the nozzle of the project.
+func (c *BlendClog) answers(plan *powderPlan) {
+	clog := &plan.bench.clog
+	if !finite(clog.boreM) {
+		return
+	}
+	values := map[string]any{
+		"Nozzle": number(clog.boreM*1e3, "mm", 3), "Critical": number(clog.criticalM*1e6, "µm", 3), "Parts": number(clog.parts, "", 3),
+		"Practice": number(clog.boreM*0.25/0.4*1e6, "µm", 3),
+	}
+	safe, marginal, coarse := 0.0, 0.0, 0.0
+	for _, um := range usualSievesUM { // coarse first
+		switch verdict := filler.CheckSieve(um*1e-6, clog.boreM, clog.parts).Verdict; {
+		case verdict == filler.KeepsBackCritical && safe == 0:
+			safe = um
+		case verdict == filler.MayPassCritical && marginal == 0:
+			marginal = um
+		case verdict == filler.PassesCriticalByPlan:
+			coarse = um
+		}
+	}
+	values["Safe"], values["Marginal"], values["Coarse"] = number(safe, "µm", 3), number(marginal, "µm", 3), number(coarse, "µm", 3)
+	say := func(id string, there bool) {
+		if there {
+			c.Answer = append(c.Answer, Answer{"clog_" + id, values})
+		}
+	}
+	say("safe", safe > 0)
+	say("no_safe", safe == 0)
+	say("marginal", marginal > 0)
+	say("coarse", coarse > 0)
+	say("practice", true)
+	say("claim", true)
+}

@@ -1,0 +1,231 @@
+package bench
+
+import (
+	"math"
+	"slices"
+
+	"fillwright/internal/filler"
+	"fillwright/internal/material"
+	"fillwright/internal/project"
+	"fillwright/internal/uncertain"
+)
+
+// powderAt is the place among the powders of a material, or -1.
+func (m *Model) powderAt(materialIndex int) int {
+	return slices.IndexFunc(m.powders, func(p powderPlan) bool { return p.material == materialIndex })
+}
+
+// powderOf is the first powder of a blend; nil for none.
+func (m *Model) powderOf(blendIndex int) *powderPlan {
+	if at := m.blends[blendIndex].powder; at >= 0 {
+		return &m.powders[at]
+	}
+	return nil
+}
+
+// powderMaterial is the material of the first powder of a blend, or -1.
+func (m *Model) powderMaterial(blendIndex int) int {
+	if plan := m.powderOf(blendIndex); plan != nil {
+		return plan.material
+	}
+	return -1
+}
+
+// bench fills the figures that come from the bench of the powders. Sizes,
+// moisture and preparation are those of the first powder, grains those of all.
+// The chance of clogging is left as the number of grains to expect.
+func (m *Model) bench(b *blendPlan, x, y []float64, st *state) {
+	if b.powder < 0 {
+		return
+	}
+	p := &m.powders[b.powder]
+	y[PowderMoisture] = get(x, p.moisture)
+	y[PackingLimit] = get(x, p.packing)
+	y[PreparationYield] = x[p.number(numYield)]
+	y[PreparedCost] = x[p.number(numCost)]
+	y[SizeD10], y[SizeD50], y[SizeD90], y[TopSize] = get(x, p.d10), get(x, p.d50), get(x, p.d90), get(x, p.top)
+	y[DryingTime] = m.dryingTime(b, x, st)
+	grains := 0.0 // per kg of strand
+	for i := range b.parts {
+		if b.parts[i].powder >= 0 && st.w[i] > 0 {
+			grains += st.w[i] * get(x, m.powders[b.parts[i].powder].grains)
+		}
+	}
+	y[GrainsPerMetre] = grains * st.density * st.area
+	y[ClogChancePerSpool] = grains * get(x, m.set.netMass)
+	if m.set.printMass >= 0 {
+		y[ClogChancePerPrint] = grains * x[m.set.printMass]
+	}
+}
+
+// dryingOf plans how long the first powder of a blend must dry: the target, and
+// what the time to it may be off by.
+func (c *compiler) dryingOf(b *blendPlan, recipe *project.Blend) {
+	b.target, b.timeNoise, b.limit = absent, absent, math.NaN()
+	for i := range b.parts {
+		if b.powder < 0 && b.parts[i].kind == material.Filler {
+			b.powder = b.parts[i].powder
+		}
+	}
+	if b.main >= 0 {
+		m := &c.project.Materials[c.project.MaterialByID(recipe.Parts[b.main].Material)]
+		if limit, given := m.MoistureLimit.Estimate(); given {
+			b.limit = limit.Low // of a range, the polymer that stands least
+		}
+	}
+	if b.powder < 0 {
+		return
+	}
+	plan := &c.model.powders[b.powder]
+	b.target = plan.target
+	run := plan.run()
+	if run == nil {
+		return
+	}
+	x := c.model.best()
+	var st state
+	s := &Scratch{}
+	*s = *(&Model{most: len(b.parts)}).NewScratch()
+	composed := compose(b, x, s, &st)
+	if !composed && b.target < 0 {
+		return
+	}
+	time, err := run.curve.TimeTo(filler.DryBasis(c.model.targetMoisture(b, x, &st)), run.floor)
+	if err == nil && time.Known && time.Value > 0 {
+		u := math.Log(time.High/time.Low) / 2 / coverage
+		b.timeNoise = c.place("drying curve for "+string(recipe.ID), Measured, uncertain.Input{UMinus: u, UPlus: u})
+	}
+}
+
+// run is the log that the powder went through, if it has a curve.
+func (p *powderPlan) run() *dryRun {
+	if p.bench.used < 0 || p.bench.runs[p.bench.used].curve == nil {
+		return nil
+	}
+	run := &p.bench.runs[p.bench.used]
+	if !run.dryFit && !run.curve.FinalGiven {
+		return nil
+	}
+	return run
+}
+
+// targetMoisture is the moisture to which the powder of a blend should be
+// dried, on the wet basis: the maker's own, or what leaves the polymer within
+// its limit. NaN while neither is known.
+func (m *Model) targetMoisture(b *blendPlan, x []float64, st *state) float64 {
+	if b.target >= 0 {
+		return x[b.target]
+	}
+	own := 0.0 // of pellets that were not measured a note of its own is taken
+	for i := range b.parts {
+		if p := &b.parts[i]; p.kind == material.Polymer && p.moisture >= 0 {
+			own += st.w[i] * waterOf(p, x) / st.polymer
+		}
+	}
+	return filler.TargetMoisture(b.limit, own, st.polymer, st.powder)
+}
+
+// dryingTime is the time from the start of the log to the target; NaN where the
+// oven cannot reach it.
+func (m *Model) dryingTime(b *blendPlan, x []float64, st *state) float64 {
+	run := m.powders[b.powder].run()
+	if run == nil {
+		return math.NaN()
+	}
+	time, err := run.curve.TimeTo(filler.DryBasis(m.targetMoisture(b, x, st)), run.floor)
+	if err != nil {
+		return math.NaN()
+	}
+	if b.timeNoise < 0 {
+		return time.Value
+	}
+	return time.Value * math.Exp(x[b.timeNoise])
+}
+
+// dryingUse tells what the target of a blend asks of the oven of its powder.
+func (m *Model) dryingUse(p *project.Project, blendIndex int) DryingUse {
+	b := &m.blends[blendIndex]
+	if b.powder < 0 {
+		return DryingUse{}
+	}
+	plan := &m.powders[b.powder]
+	st, composed := m.nominalState(b)
+	u := DryingUse{}
+	target := math.NaN()
+	if composed || b.target >= 0 {
+		target = m.targetMoisture(b, m.best(), &st)
+	}
+	if !finite(target) {
+		return u
+	}
+	u.Target, u.TargetFrom = exactly(target*100, "%", Estimated), "limit"
+	if b.target >= 0 {
+		u.Target, u.TargetFrom = exactly(target*100, "%", Entered), "entered"
+	}
+	if run := plan.run(); run != nil {
+		u.of(run, &p.Materials[plan.material].Powder.Drying, plan, filler.DryBasis(target))
+	}
+	return u
+}
+
+// of fills in the times of one run.
+func (u *DryingUse) of(run *dryRun, d *material.Drying, plan *powderPlan, targetDry float64) {
+	time, err := run.curve.TimeTo(targetDry, run.floor)
+	if err != nil {
+		u.Beyond = true
+	} else {
+		u.Time = timeResult(time, Measured)
+		u.Extrapolated = time.Value > run.lastS
+		u.Left = newResult(max(0, u.Time.Value-run.lastS/3600), max(0, u.Time.Low-run.lastS/3600), max(0, u.Time.High-run.lastS/3600), "h", Measured)
+		if !u.Time.Known() {
+			u.Left = Result{Unit: "h"}
+		}
+	}
+	u.shift(run, d, plan, targetDry)
+}
+
+// timeResult is a time of a curve in hours; a target that was below at the start
+// takes none.
+func timeResult(t filler.CurveValue, basis Basis) Result {
+	if t.Value == 0 {
+		return exactly(0, "h", basis)
+	}
+	return curveResult(t, 1.0/3600, "h", basis)
+}
+
+// shift is the time in another oven or layer: an extrapolation.
+func (u *DryingUse) shift(run *dryRun, d *material.Drying, plan *powderPlan, targetDry float64) {
+	log := &d.Runs[plan.bench.used]
+	factor, variance := 1.0, 0.0
+	floor := run.floor
+	if other := d.OtherTemperature; other.Given() && log.OvenTemperature.Given() {
+		ea, spread, _ := activationEnergy(d, &plan.bench)
+		from, to := log.OvenTemperature.SI(), other.SI()
+		factor *= filler.RateFactor(ea, from, to)
+		byEnergy := (1/from - 1/to) / filler.GasConstantJMolK
+		variance += math.Pow(byEnergy*math.Max(spread.minus, spread.plus), 2)
+		u.ShiftedTo = "temperature"
+		if log.RoomTemperature.Given() && log.RoomHumidity.Given() && run.floor > 0 {
+			if there := filler.OvenFloor(log.RoomTemperature.SI(), log.RoomHumidity.SI(), to); finite(there) {
+				floor = there
+			}
+		}
+	}
+	if other := d.OtherLayer; other.Given() && log.Layer.Given() {
+		m, um, _ := layerExponent(d)
+		factor *= filler.ThicknessFactor(log.Layer.SI(), other.SI(), m)
+		variance += math.Pow(math.Log(other.SI()/log.Layer.SI())*um, 2)
+		if u.ShiftedTo == "temperature" {
+			u.ShiftedTo = "both"
+		} else {
+			u.ShiftedTo = "layer"
+		}
+	}
+	if u.ShiftedTo == "" {
+		return
+	}
+	there := run.curve.Elsewhere(factor, math.Sqrt(variance), run.floor, floor)
+	if time, err := there.TimeTo(targetDry, floor); err == nil {
+		u.Shifted = timeResult(time, Estimated)
+	}
+}

@@ -1,0 +1,303 @@
+package bench
+
+import (
+	"math"
+
+	"fillwright/internal/filler"
+	"fillwright/internal/material"
+	"fillwright/internal/project"
+	"fillwright/internal/quantity"
+	"fillwright/internal/uncertain"
+)
+
+// powderNumber names a number that is derived for each powder from its bench.
+// A later one may read earlier ones.
+type powderNumber int
+
+const (
+	numEquilibrium powderNumber = iota // moisture in equilibrium with the store, dry basis
+	numMoisture                        // as the powder goes into the line, wet basis
+	numDensity                         // of the grain
+	numBulk
+	numTapped
+	numHausner
+	numPacking
+	numYield
+	numYieldOnce  // nothing ground again
+	numYieldAgain // all oversize ground again
+	numWetPerUsable
+	numWater  // removed per usable mass
+	numEnergy // J per usable kg
+	numCost   // per usable kg
+	numCostOnce
+	numCostAgain
+	numCostDry // per kg of dry powder
+	powderNumbers
+)
+
+// powderPlan is one powder as the core sees it.
+type powderPlan struct {
+	material int
+	first    at // of its derived numbers
+	bench    powderBench
+
+	// What Blend and Melt use: a derived number, or the property of the card.
+	moisture, density, packing, price at
+
+	initialDry, nowDry at // moistures of the drying log, dry basis
+	timeNoise          at // logarithm of what the drying time may be off by
+	d10, d50, d90, top at
+	grains             at // above the critical size, per kg of dry powder
+	target             at // entered moisture to dry to
+}
+
+func (p *powderPlan) number(n powderNumber) at { return p.first + at(n) }
+
+// powders plans every filler of the project. It runs before any other input is
+// placed, because the derived numbers stand in front.
+func (c *compiler) powders() {
+	for i := range c.project.Materials {
+		if c.project.Materials[i].Kind == material.Filler {
+			first := at(len(c.model.derived))
+			c.model.powders = append(c.model.powders, powderPlan{material: i, first: first})
+			c.model.derived = append(c.model.derived, make([]derivation, powderNumbers)...)
+		}
+	}
+	for k := range c.model.powders {
+		c.powder(&c.model.powders[k])
+	}
+}
+
+func (c *compiler) powder(plan *powderPlan) {
+	m := &c.project.Materials[plan.material]
+	plan.bench = newPowderBench(c.project, plan.material)
+	plan.moisture = of(c, plan.material, "moisture", m.Moisture)
+	plan.density = of(c, plan.material, "density", m.Density)
+	plan.packing = of(c, plan.material, "packing_limit", m.PackingLimit)
+	plan.price = of(c, plan.material, "price", m.Price)
+	plan.target = benchInput(c, plan, "/drying/target", Entered, m.Powder.Drying.Target)
+	c.drying(plan)
+	c.storage(plan)
+	c.grain(plan)
+	c.preparation(plan)
+	c.sieving(plan)
+	c.clogging(plan)
+}
+
+// derive sets one of the numbers of a powder.
+func (c *compiler) derive(plan *powderPlan, n powderNumber, basis Basis, of func(x []float64) float64) {
+	c.model.derived[plan.number(n)] = derivation{basis, of}
+}
+
+// benchInput places a quantity of a powder's bench.
+func benchInput[D quantity.Dim](c *compiler, plan *powderPlan, below string, basis Basis, q quantity.Of[D]) at {
+	return input(c, project.MaterialPointer(plan.material, "powder")+below, basis, q)
+}
+
+// weighed places a mass from the bench. One that comes without ± has that of
+// the scale: anything within its smallest step.
+func weighed(c *compiler, plan *powderPlan, below string, q quantity.Of[quantity.Mass]) at {
+	e, given := q.Estimate()
+	if !given {
+		return absent
+	}
+	u := e.StdU
+	if step, known := c.project.Batch.BalanceResolution.Estimate(); known && u == 0 {
+		u = step.Value / math.Sqrt(12)
+	}
+	return c.place(project.MaterialPointer(plan.material, "powder")+below, Measured,
+		uncertain.Input{Value: e.Value, UMinus: u, UPlus: u})
+}
+
+// constant places a number of the models that has an uncertainty of its own.
+func (c *compiler) constant(plan *powderPlan, name string, value, uMinus, uPlus float64) at {
+	pointer := name + " of " + string(c.project.Materials[plan.material].ID)
+	return c.place(pointer, Estimated, uncertain.Input{Value: value, UMinus: uMinus, UPlus: uPlus})
+}
+
+// halfWidths are the standard uncertainties that make the interval of a value
+// just low to high.
+func halfWidths(value, low, high float64) (minus, plus float64) {
+	return math.Max(0, value-low) / coverage, math.Max(0, high-value) / coverage
+}
+
+// woodSpread is how far other plant powders may be from wood in what they take
+// up from the air, either way (own judgement: alike within a few points).
+const woodSpread = 0.25
+
+// storage derives the moisture with which the powder goes into the line: that
+// at the end of drying, or the one on its card, and what it takes up when it is
+// left open.
+func (c *compiler) storage(plan *powderPlan) {
+	s := &c.project.Materials[plan.material].Powder.Storage
+	open := benchInput(c, plan, "/storage/open_time", Entered, s.OpenTime)
+	c.equilibrium(plan, s)
+	start := plan.startDry(c)
+	if start == nil {
+		return
+	}
+	equilibrium := plan.number(numEquilibrium)
+	basis := Measured
+	if plan.nowDry < 0 {
+		basis = c.basisAt(plan.moisture)
+	}
+	if open < 0 || c.model.derived[equilibrium].of == nil {
+		if plan.nowDry >= 0 {
+			c.derive(plan, numMoisture, basis, func(x []float64) float64 { return filler.WetBasis(start(x)) })
+			plan.moisture = plan.number(numMoisture)
+		}
+		return
+	}
+	tau, logarithm := c.uptakeTime(plan, s), !s.UptakeTime.Given()
+	c.derive(plan, numMoisture, weakest(basis, c.basisAt(equilibrium), c.basisAt(tau)), func(x []float64) float64 {
+		constant := x[tau]
+		if logarithm {
+			constant = math.Exp(constant)
+		}
+		return filler.WetBasis(filler.Reuptake(math.Max(0, start(x)), x[equilibrium], x[open], constant))
+	})
+	plan.moisture = plan.number(numMoisture)
+}
+
+// startDry reads the moisture before storage on the dry basis; nil while
+// nothing says it.
+func (plan *powderPlan) startDry(c *compiler) func(x []float64) float64 {
+	now, card := plan.nowDry, plan.moisture
+	switch {
+	case now >= 0:
+		return func(x []float64) float64 { return x[now] }
+	case card >= 0:
+		return func(x []float64) float64 { return filler.DryBasis(x[card]) }
+	}
+	return nil
+}
+
+// uptakeTime is the time constant of re-uptake, or its logarithm where the
+// usual range stands in for it.
+func (c *compiler) uptakeTime(plan *powderPlan, s *material.Storage) at {
+	if s.UptakeTime.Given() {
+		return benchInput(c, plan, "/storage/uptake_time", Entered, s.UptakeTime)
+	}
+	low, high := math.Log(filler.UptakeFastS), math.Log(filler.UptakeSlowS)
+	u := (high - low) / 2 / coverage
+	return c.constant(plan, "uptake time", (low+high)/2, u, u)
+}
+
+// equilibrium derives what the powder holds in the air of the store: measured,
+// by the maker's own GAB parameters, or as wood does.
+func (c *compiler) equilibrium(plan *powderPlan, s *material.Storage) {
+	humidity := benchInput(c, plan, "/storage/humidity", Entered, s.Humidity)
+	temperature := benchInput(c, plan, "/storage/temperature", Entered, s.Temperature)
+	measured := benchInput(c, plan, "/storage/equilibrium", Measured, s.Equilibrium)
+	layer := benchInput(c, plan, "/storage/monolayer", Entered, s.Monolayer)
+	gabC, gabK := benchInput(c, plan, "/storage/gab_c", Entered, s.GABC), benchInput(c, plan, "/storage/gab_k", Entered, s.GABK)
+	switch equilibriumFrom(c.project, plan.material) {
+	case "measured":
+		c.derive(plan, numEquilibrium, Measured, func(x []float64) float64 { return filler.DryBasis(x[measured]) })
+	case "gab":
+		c.derive(plan, numEquilibrium, Calibrated, func(x []float64) float64 {
+			return filler.GAB{Monolayer: x[layer], C: x[gabC], K: x[gabK]}.Moisture(x[humidity])
+		})
+	case "wood":
+		spread := c.constant(plan, "sorption against wood", 1, woodSpread/coverage, woodSpread/coverage)
+		c.derive(plan, numEquilibrium, Estimated, func(x []float64) float64 {
+			return x[spread] * filler.WoodMoisture(x[temperature], x[humidity])
+		})
+	}
+}
+
+// equilibriumFrom says what the equilibrium moisture of a powder rests on.
+func equilibriumFrom(p *project.Project, index int) string {
+	m := &p.Materials[index]
+	s := &m.Powder.Storage
+	switch {
+	case s.Equilibrium.Given():
+		return "measured"
+	case s.Monolayer.Given() && s.GABC.Given() && s.GABK.Given() && s.Humidity.Given():
+		return "gab"
+	case m.Class == material.Organic && s.Humidity.Given() && s.Temperature.Given():
+		return "wood"
+	}
+	return ""
+}
+
+// grain derives the densities of grain and heap, and the packing limit.
+func (c *compiler) grain(plan *powderPlan) {
+	g := &c.project.Materials[plan.material].Powder.Grain
+	c.grainDensity(plan, g)
+	mass := weighed(c, plan, "/grain/heap_mass", g.HeapMass)
+	volume := benchInput(c, plan, "/grain/heap_volume", Measured, g.HeapVolume)
+	tapped := benchInput(c, plan, "/grain/tapped_volume", Measured, g.TappedVolume)
+	heap := func(n powderNumber, volume at) {
+		if mass >= 0 && volume >= 0 {
+			moisture := plan.moisture
+			c.derive(plan, n, Measured, func(x []float64) float64 {
+				density, err := filler.DryBulkDensity(x[mass], x[volume], orDry(x, moisture))
+				return orNaN(density, err)
+			})
+		}
+	}
+	heap(numBulk, volume)
+	heap(numTapped, tapped)
+	if mass < 0 || tapped < 0 {
+		return
+	}
+	bulk, dense, density := plan.number(numBulk), plan.number(numTapped), plan.density
+	c.derive(plan, numHausner, Measured, func(x []float64) float64 { return x[dense] / x[bulk] })
+	if density < 0 {
+		return
+	}
+	c.derive(plan, numPacking, weakest(Measured, c.basisAt(density)), func(x []float64) float64 {
+		packing, err := filler.PackingOf(x[dense], 0, x[density])
+		return orNaN(packing.Limit, err)
+	})
+	if !g.PackingSetAside && c.possible(plan, numPacking) {
+		plan.packing = plan.number(numPacking)
+	}
+}
+
+func (c *compiler) grainDensity(plan *powderPlan, g *material.Grain) {
+	full, powder := weighed(c, plan, "/grain/full", g.Full), weighed(c, plan, "/grain/powder", g.Powder)
+	both := weighed(c, plan, "/grain/full_with_powder", g.FullWithPowder)
+	liquid := benchInput(c, plan, "/grain/liquid_density", Entered, g.LiquidDensity)
+	temperature := benchInput(c, plan, "/grain/liquid_temperature", Measured, g.LiquidTemperature)
+	if full < 0 || powder < 0 || both < 0 || liquid < 0 && temperature < 0 {
+		return
+	}
+	moisture := plan.moisture
+	c.derive(plan, numDensity, Measured, func(x []float64) float64 {
+		d := filler.Displacement{FilledKg: x[full], PowderKg: x[powder], TogetherKg: x[both], MoistureWet: orDry(x, moisture)}
+		if liquid >= 0 {
+			d.LiquidKgM3 = x[liquid]
+		} else {
+			d.LiquidKgM3 = filler.WaterDensity(x[temperature])
+		}
+		density, err := d.GrainDensity()
+		return orNaN(density, err)
+	})
+	if !g.DensitySetAside && c.possible(plan, numDensity) {
+		plan.density = plan.number(numDensity)
+	}
+}
+
+// possible reports whether a derived number can be computed at the best
+// estimates. One that cannot leaves the property of the card in its place, with
+// a note that says why.
+func (c *compiler) possible(plan *powderPlan, n powderNumber) bool {
+	return finite(c.model.best()[plan.number(n)])
+}
+
+// orDry is a moisture, and 0 while none is known.
+func orDry(x []float64, moisture at) float64 {
+	if moisture < 0 || !finite(x[moisture]) {
+		return 0
+	}
+	return x[moisture]
+}
+
+func orNaN(value float64, err error) float64 {
+	if err != nil {
+		return math.NaN()
+	}
+	return value
+}
