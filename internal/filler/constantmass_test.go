@@ -65,6 +65,16 @@ func TestAitkenIsExactForLewis(t *testing.T) {
 	}
 }
 
+// Where the rate changes on the way, the estimate errs to one side.
+func TestAitkenLeansForPage(t *testing.T) {
+	for n, sign := range map[float64]float64{0.7: 1, 0.9: 1, 1.1: -1, 1.4: -1} {
+		rows := logOf(1, 0.4, 3000, n, 3000, 6000, 9000)
+		f := Aitken(rows[0].MassKg, rows[1].MassKg, rows[2].MassKg)
+		assert.Positive(t, sign*(f.MassKg-0.4), "n = %v", n)
+		assert.Less(t, math.Abs(f.MassKg-0.4), rows[2].MassKg-0.4, "but it is nearer than the last weighing")
+	}
+}
+
 func TestAitkenGainIsThatOfTheDerivatives(t *testing.T) {
 	const h = 1e-6
 	var sum float64

@@ -57,6 +57,11 @@ func TestOneLawOfTwo(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, Lewis, fits.Best)
 	assert.Equal(t, DryingTooFewRows, kindOf(t, fits.PageErr))
+	fits, err = FitDryingLaws([]Weighing{{0, 1}, {60, 1.5}, {120, 1.6}, {180, 1.6}, {240, 0.999}}, DryingOptions{})
+	require.NoError(t, err)
+	assert.Equal(t, DryingNotSeen, kindOf(t, fits.LewisErr))
+	assert.Equal(t, Page, fits.Best, "for want of the other")
+	assert.True(t, fits.Curve().ExponentEnd)
 	_, err = FitDryingLaws([]Weighing{{0, 1}, {1, math.NaN()}}, DryingOptions{})
 	assert.Equal(t, DryingBadRow, kindOf(t, err))
 }

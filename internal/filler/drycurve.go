@@ -56,9 +56,10 @@ func (c *DryingCurve) MoistureAt(timeS, equilibrium float64) CurveValue {
 //
 //	MR = (M - M_e)/(M_0 - M_e),   t = τ·(-ln MR)^(1/n)
 //
-// A target at or above the initial moisture gives 0, without an interval. The
-// error is ErrCannotBeReached for a target at or below the equilibrium. Beyond
-// LastS the time is an extrapolation.
+// A target at or above the initial moisture gives 0, without an interval, and a
+// missing moisture NaN. The error is ErrCannotBeReached for a target at or below
+// the equilibrium. Beyond LastS the time is an extrapolation, and no interval
+// covers that the law itself may be wrong.
 //
 // Source: Page's law.
 func (c *DryingCurve) TimeTo(target, equilibrium float64) (CurveValue, error) {

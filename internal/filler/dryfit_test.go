@@ -259,7 +259,14 @@ func TestLogsWithoutACurve(t *testing.T) {
 			assert.Equal(t, tt.want, kindOf(t, err), name)
 		}
 	}
-	_, err := FitDrying(with(3, Weighing{-1, 0.5}), Page, DryingOptions{})
+	// the mass falls at last only, which an exponential cannot follow
+	_, err := FitDrying([]Weighing{{0, 1}, {60, 1.5}, {120, 1.6}, {180, 1.6}, {240, 0.999}}, Lewis, DryingOptions{})
+	assert.Equal(t, DryingNotSeen, kindOf(t, err))
+	// as fast, with some scatter: the search runs away
+	fast := []Weighing{{0, 1}, {600, .4003}, {1200, .3998}, {1800, .4001}, {2400, .4}, {3000, .4002}}
+	_, err = FitDrying(fast, Page, DryingOptions{})
+	assert.Equal(t, DryingNotIdentified, kindOf(t, err))
+	_, err = FitDrying(with(3, Weighing{-1, 0.5}), Page, DryingOptions{})
 	var bad *DryingError
 	require.ErrorAs(t, err, &bad)
 	assert.Equal(t, 3, bad.Row)
@@ -390,6 +397,17 @@ func wholeCurve(t *testing.T, c *DryingCurve) {
 	}
 	require.Greater(t, c.InitialKg, c.FinalKg)
 	require.Greater(t, c.FinalKg, 0.0)
+}
+
+// A picture draws the band of a curve at some hundred places.
+func BenchmarkBandOfACurve(b *testing.B) {
+	c, err := FitDrying(logOf(1, 0.4, 3000, 1, spread(12, 9000)...), Lewis, DryingOptions{})
+	require.NoError(b, err)
+	for b.Loop() {
+		for k := range 200 {
+			c.MassAt(50 * float64(k))
+		}
+	}
 }
 
 func BenchmarkFitDrying(b *testing.B) {

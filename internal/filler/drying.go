@@ -87,6 +87,8 @@ type DryingCurve struct {
 	FinalGiven  bool // m_e was given, not fitted
 	OpenEnd     bool // m_e is not determined by the rows, see FitDrying: weigh on
 	ExponentEnd bool // n sits on an end of its range, so that the law does not fit
+
+	student float64 // Student's factor of 95 %, kept for bands of many points; 0: not kept
 }
 
 // CurveValue is a number read from a fitted curve. The interval is that of 95 %
@@ -120,7 +122,7 @@ func (c *DryingCurve) uncertainty(g gradient) float64 {
 // linear is a value whose interval is symmetric.
 func (c *DryingCurve) linear(value float64, g gradient) CurveValue {
 	u := c.uncertainty(g)
-	half := stat.TFactor(0.95, c.DegreesOfFreedom) * u
+	half := c.factor95() * u
 	return c.settled(CurveValue{Value: value, U: u, Low: value - half, High: value + half})
 }
 
@@ -128,8 +130,15 @@ func (c *DryingCurve) linear(value float64, g gradient) CurveValue {
 // of which g is the derivative.
 func (c *DryingCurve) logarithmic(value float64, g gradient) CurveValue {
 	u := c.uncertainty(g)
-	factor := math.Exp(stat.TFactor(0.95, c.DegreesOfFreedom) * u)
+	factor := math.Exp(c.factor95() * u)
 	return c.settled(CurveValue{Value: value, U: value * u, Low: value / factor, High: value * factor})
+}
+
+func (c *DryingCurve) factor95() float64 {
+	if c.student > 0 {
+		return c.student
+	}
+	return stat.TFactor(0.95, c.DegreesOfFreedom)
 }
 
 // settled drops an interval that is not known or has no end.

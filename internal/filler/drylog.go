@@ -11,12 +11,11 @@ type LogProblemKind int
 
 // The kinds.
 const (
-	LogNotANumber    LogProblemKind = iota // time negative or missing, or mass not above 0
-	LogTimeRepeats                         // the same time as another row
-	LogTimeGoesBack                        // an earlier time than the row before it
-	LogMassRises                           // more mass than the row before it in time
-	LogTooFewRows                          // too few rows for the simplest curve; Row and Other are -1
-	logProblemsCount                       // last
+	LogNotANumber   LogProblemKind = iota // time negative or missing, or mass not above 0
+	LogTimeRepeats                        // the same time as another row
+	LogTimeGoesBack                       // an earlier time than the row before it
+	LogMassRises                          // more mass than the row before it in time
+	LogTooFewRows                         // too few rows for the simplest curve; Row and Other are -1
 )
 
 // LogProblem is one finding in a drying log.
@@ -63,7 +62,9 @@ func CheckLog(rows []Weighing, resolutionKg float64) []LogProblem {
 	if need := parametersOf(Lewis, false); len(usable) < need {
 		found = append(found, LogProblem{LogTooFewRows, -1, -1, float64(need)})
 	}
-	slices.SortStableFunc(found, func(a, b LogProblem) int { return cmp.Compare(uint(a.Row), uint(b.Row)) })
+	slices.SortStableFunc(found, func(a, b LogProblem) int {
+		return cmp.Compare(uint(a.Row), uint(b.Row)) // -1 comes last
+	})
 	return found
 }
 

@@ -64,33 +64,16 @@ func (l *dryingLog) curve(fit stat.Fit, law DryingLaw) (DryingCurve, error) {
 	if fit.Params[atInitial] <= fit.Params[atFinal] {
 		return DryingCurve{}, &DryingError{Kind: DryingNotSeen}
 	}
-	finite := positive(c.FinalKg) && positive(c.InitialKg) && positive(math.Exp(c.LogTauS))
-	if !finite || l.between(&c) < parametersOf(law, true)-1 {
+	if !positive(c.FinalKg) || !positive(c.InitialKg) || !positive(math.Exp(c.LogTauS)) {
 		return DryingCurve{}, &DryingError{Kind: DryingNotIdentified}
 	}
 	if c.DegreesOfFreedom > 0 {
 		c.ResidualSDKg = l.spanKg * fit.ResidualSD
+		c.student = stat.TFactor(0.95, c.DegreesOfFreedom)
 		c.take(fit, l.spanKg)
 	}
 	c.flag(fit.AtBound)
 	return c, nil
-}
-
-// between counts the different times at which the curve is on its way: neither
-// all nor nothing of the water is gone, within a ten-thousandth. Each of ln τ
-// and n needs one. In rows that are exact a fit finds meaning in less.
-func (l *dryingLog) between(c *DryingCurve) int {
-	const whole = 1e-4
-	count, before := 0, -1.0
-	for _, i := range l.order {
-		t := l.rows[i].TimeS
-		share, _, _ := pageShare(math.Log(t)-c.LogTauS, c.Exponent)
-		if t != before && share > whole && share < 1-whole {
-			count++
-		}
-		before = t
-	}
-	return count
 }
 
 // take fills the covariance.

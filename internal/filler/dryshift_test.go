@@ -148,4 +148,6 @@ func TestArrheniusFit(t *testing.T) {
 	}
 	_, err = FitArrhenius([]RateAt{at(60), {TempK: 353.15}})
 	assert.ErrorIs(t, err, ErrBadRate)
+	_, err = FitArrhenius([]RateAt{at(60), {TempK: 1e-200, Rate: 1}})
+	assert.ErrorIs(t, err, ErrBadRate)
 }

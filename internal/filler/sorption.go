@@ -55,11 +55,10 @@ func HumidityAt(h, fromK, toK float64) float64 {
 //
 // W, K, K1 and K2 are quadratics of the temperature in °C. They follow tables of
 // whole wood: to 0.15 points of moisture below 90 % humidity, to a point above.
-// The tables reach to about 130 °C (see WoodMoistureKnown), but few were
-// measured above 100 °C; beyond, the value soon falls to nothing. Other plant
-// powders behave alike within a few points only. It is the mean of drying and
-// wetting. NaN for a humidity outside 0 to 1, and where the quadratics lose
-// their meaning.
+// The tables reach to about 130 °C (see WoodMoistureKnown); beyond, the value
+// soon falls to nothing. Other plant powders behave alike within a few points
+// only. It is the mean of drying and wetting. NaN for a humidity outside 0 to 1,
+// and where the quadratics lose their meaning.
 //
 // Source: Hailwood and Horrobin, Trans. Faraday Soc. 42B (1946) 84, two
 // hydrates; coefficients of the Wood Handbook, from memory, confirm (they
