@@ -130,23 +130,56 @@ func checkSheet(t *testing.T, p *project.Project, words *reader, about string) *
 		for _, f := range Figures() {
 			r := b.Result(f)
 			explained := slices.ContainsFunc(b.Notes, func(n Note) bool { return slices.Contains(n.Blocks, f) })
-			assert.True(t, r.Known() || f.Optional() || explained, "%s: nothing says why %s of %s is not known: %v",
+			assert.True(t, r.Known() || !b.Shows(f) || explained, "%s: nothing says why %s of %s is not known: %v",
 				about, f.Key(), b.ID, noteIDs(b.Notes))
 			assert.True(t, r.Low <= r.Value && r.Value <= r.High, "%s: %s", about, f.Key())
 			if definitions[f].log && r.Known() {
 				assert.Positive(t, r.Low, "%s: %s", about, f.Key())
 			}
 		}
-		if b.Answer.ID != "" {
-			id, values := b.Answer.Message()
-			words.check(t, id, values, about)
+		for _, a := range append(slices.Clone(b.Clog.Answer), b.Answer) {
+			if a.ID != "" {
+				id, values := a.Message()
+				words.check(t, id, values, about)
+			}
 		}
+	}
+	for i := range s.Powders {
+		checkPowder(t, &s.Powders[i], words, about)
 	}
 	for _, n := range s.Notes {
 		checkNote(t, p, n, words, about)
 	}
 	checkOrder(t, s.Notes)
 	return s
+}
+
+// checkPowder reads the remarks beside the rows of a powder's tables, and holds
+// its results in order.
+func checkPowder(t *testing.T, s *PowderSheet, words *reader, about string) {
+	t.Helper()
+	remark := func(r Remark) {
+		if r.ID != "" {
+			id, values := r.Message()
+			words.check(t, id, values, about)
+		}
+	}
+	for i := range s.Drying.Runs {
+		for _, row := range s.Drying.Runs[i].Rows {
+			remark(row.Remark)
+		}
+		for _, fit := range s.Drying.Runs[i].Fits {
+			if fit.Why != "" {
+				words.check(t, "fit."+fit.Why, nil, about)
+			}
+		}
+	}
+	for _, row := range s.Sieving.Rows {
+		remark(row.Remark)
+	}
+	for _, f := range s.Feeds {
+		assert.True(t, f.Value.Known(), "%s: %s", about, f.Member)
+	}
 }
 
 func checkNote(t *testing.T, p *project.Project, n Note, words *reader, about string) {

@@ -58,11 +58,34 @@ func (n *notebook) dampPowder() {
 	if target < hardlyDry {
 		id = "powder_damp_hard"
 	}
-	n.add(Caution, PaneFiller, n.propertyPointer(n.powder, "moisture"), id, map[string]any{
-		"Powder": n.partName(n.powder), "Moisture": n.material(n.powder).Moisture, "Polymer": n.partName(n.plan.main),
+	n.add(Caution, PaneFiller, n.moistureField(n.powder), id, map[string]any{
+		"Powder": n.partName(n.powder), "Moisture": n.moistureText(n.powder), "Polymer": n.partName(n.plan.main),
 		"Water": number(added*1e6, "ppm", 2), "Own": number(own*1e6, "ppm", 2), "Limit": number(limit.Low*1e6, "ppm", 2),
 		"Target": number(target*100, "%", 2), "Bubbles": number(n.bubbles(added)*100, "%", 2),
 	})
+}
+
+// moistureText is the moisture of a powder as it was entered, or as its bench
+// has it.
+func (n *notebook) moistureText(part int) any {
+	if fed := n.fromBench(part); fed {
+		return number(n.x[n.plan.parts[part].moisture]*100, "%", 2)
+	}
+	return n.material(part).Moisture
+}
+
+// moistureField is where the moisture of a powder is mended.
+func (n *notebook) moistureField(part int) string {
+	if fed := n.fromBench(part); fed {
+		return n.propertyPointer(part, "powder") + "/drying/target"
+	}
+	return n.propertyPointer(part, "moisture")
+}
+
+// fromBench reports whether the moisture of a part comes from the bench.
+func (n *notebook) fromBench(part int) bool {
+	at := n.plan.parts[part].moisture
+	return at >= 0 && int(at) < len(n.model.derived)
 }
 
 // bubbles is the share of bubbles in the melt if all the water on the polymer
@@ -129,7 +152,7 @@ func (n *notebook) stiffMelt() {
 		return
 	}
 	values := map[string]any{
-		"Blend": n.sheet.Name, "Powder": n.partName(n.powder), "Packing": n.material(n.powder).PackingLimit,
+		"Blend": n.sheet.Name, "Powder": n.partName(n.powder), "Packing": number(limit*100, "%", 3),
 		"Volume": number(phi*100, "vol%", 2),
 	}
 	if n.plan.measuredFlow >= 0 {
@@ -186,7 +209,7 @@ func (n *notebook) dominant() (id, field string) {
 		id, field string
 	}{
 		{MeltFlowGrains, "melt_grains_dominate", n.amountPointer(n.powder)},
-		{MeltFlowWater, "melt_water_dominates", n.propertyPointer(n.powder, "moisture")},
+		{MeltFlowWater, "melt_water_dominates", n.moistureField(n.powder)},
 		{MeltFlowOil, "melt_oil_dominates", n.oilField()},
 	} {
 		if size := math.Abs(math.Log(n.sheet.Results[c.figure].Value)); size > strongest {

@@ -115,7 +115,7 @@ func (n *notebook) add(severity Severity, pane Pane, field, id string, values ma
 // drops a note for which nothing waits. Whatever is not known for no reason
 // that a note gives is named in one last note.
 func (n *notebook) settle() {
-	known := func(f Figure) bool { return n.sheet.Results[f].Known() }
+	known := func(f Figure) bool { return n.sheet.Results[f].Known() || f.Powder() && !n.sheet.Filled }
 	explained := map[Figure]bool{}
 	var kept []Note
 	for _, note := range n.notes {
@@ -170,6 +170,7 @@ func takeNotes(p *project.Project, m *Model, s *Sheet) {
 		n.meltNotes()
 		n.blendNotes()
 		n.spoolNotes()
+		n.powderNotes(s.Powders)
 		n.safetyNotes()
 		n.settle()
 		s.Blends[i].Notes = worstFirst(n.notes)

@@ -12,7 +12,6 @@ type PowderSheet struct {
 	Clogging    CloggingSheet
 	Grain       GrainSheet
 	Feeds       []Feed // what takes the place of a property, or would if it were not set aside
-	Notes       []Note // faults of its tables and what follows from them, worst first
 }
 
 // Feed is a value of the bench that stands for a property in Blend and Melt.

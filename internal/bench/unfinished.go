@@ -29,7 +29,8 @@ func comparisonFigures() []Figure {
 }
 
 func densityFigures() []Figure {
-	return append(comparisonFigures(), Density, DensityEstimated, FillerVolumeFraction, CostPerMetre, LengthPerSpool, MetresPerKg)
+	return append(comparisonFigures(), Density, DensityEstimated, FillerVolumeFraction, CostPerMetre, LengthPerSpool, MetresPerKg,
+		GrainsPerMetre, ClogChancePerSpool, PackingLimit)
 }
 
 func costFigures() []Figure {
@@ -126,14 +127,14 @@ func (n *notebook) missingProperties() {
 		}
 		missing(p.density, "density", "density_missing", Stop, append(densityFigures(), n.flowFigures(MeltFlowGrains)...)...)
 		missing(p.price, "price", "price_missing", Stop, append(costFigures(), MaterialCostPerKg)...)
-		wet := append(n.flowFigures(MeltFlowWater), BlendMoisture)
+		wet := append(n.flowFigures(MeltFlowWater), BlendMoisture, PowderMoisture, DryingTime)
 		switch p.kind {
 		case material.Polymer:
 			missing(p.moisture, "moisture", "pellet_moisture_missing", Caution, wet...)
 			missing(p.melt, "melt_density", "melt_density_missing", Caution, n.flowFigures(MeltFlowGrains)...)
 		case material.Filler:
 			missing(p.moisture, "moisture", "powder_moisture_missing", Caution, wet...)
-			missing(p.packing, "packing_limit", "packing_limit_missing", Caution, n.flowFigures(MeltFlowGrains)...)
+			missing(p.packing, "packing_limit", "packing_limit_missing", Caution, append(n.flowFigures(MeltFlowGrains), PackingLimit)...)
 			if math.IsNaN(p.oilKnown) {
 				missing(p.oil, "oil_content", "oil_content_missing", Caution, n.flowFigures(MeltFlowOil)...)
 			}
@@ -156,10 +157,10 @@ func paneOf(kind material.Kind, member string) Pane {
 func (n *notebook) missingSettings() {
 	s := &n.model.set
 	if s.diameter < 0 {
-		n.add(Stop, PaneSpool, "/spool/diameter", "diameter_missing", nil, LengthPerSpool, MetresPerKg, CostPerMetre)
+		n.add(Stop, PaneSpool, "/spool/diameter", "diameter_missing", nil, LengthPerSpool, MetresPerKg, CostPerMetre, GrainsPerMetre)
 	}
 	if s.netMass < 0 {
-		n.add(Stop, PaneSpool, "/spool/net_mass", "net_mass_missing", nil, append(costFigures(), LengthPerSpool)...)
+		n.add(Stop, PaneSpool, "/spool/net_mass", "net_mass_missing", nil, append(costFigures(), LengthPerSpool, ClogChancePerSpool)...)
 	}
 	if !n.wet {
 		return

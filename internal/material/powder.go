@@ -82,7 +82,7 @@ const (
 	Dry     StepKind = "dry"
 	Grind   StepKind = "grind"
 	Sift    StepKind = "sieve"
-	OwnStep StepKind = "other"
+	OwnStep StepKind = "own"
 )
 
 // Preparation is the way from the wet powder, as it is fetched, to the powder
