@@ -107,7 +107,7 @@ func (m *Model) evaluate() (results [][FigureCount]Result, numbers []Result) {
 		u := powderUnits[k%int(powderNumbers)]
 		low, high := (y[j]-coverage*down[j])*u.perSI, (y[j]+coverage*up[j])*u.perSI
 		if y[j] >= 0 {
-			low = max(low, 0)
+			low = notBelowZero(y[j]*u.perSI, low)
 		}
 		numbers = append(numbers, newResult(y[j]*u.perSI, low, high, m.unit(u.unit), m.derived[k].basis))
 	}
@@ -122,12 +122,21 @@ func (m *Model) result(b *blendPlan, f Figure, value, down, up float64) Result {
 		low = max(low, 1) // added water cuts chains, it never joins them
 	}
 	if f == GrainsPerMetre || d.chance {
-		low = max(low, 0)
+		low = notBelowZero(value, low)
 	}
 	if d.chance { // of at least one, when so many are to be expected
 		value, low, high = -math.Expm1(-value), -math.Expm1(-low), -math.Expm1(-high)
 	}
 	return newResult(value*d.perSI, low*d.perSI, high*d.perSI, m.unit(d.unit), b.basis[f])
+}
+
+// notBelowZero keeps the low end of a count or a share from 0 down, and what
+// rounding leaves of it.
+func notBelowZero(value, low float64) float64 {
+	if low < 1e-9*value {
+		return 0
+	}
+	return low
 }
 
 // unit puts the currency of the project into a unit.

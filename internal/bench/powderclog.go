@@ -337,13 +337,13 @@ func (c *BlendClog) answers(plan *powderPlan) {
 	values["Safe"], values["Marginal"], values["Coarse"] = number(safe, "µm", 3), number(marginal, "µm", 3), number(coarse, "µm", 3)
 	say := func(id string, there bool) {
 		if there {
-			c.Answer = append(c.Answer, Answer{"clog_" + id, values})
+			c.Answer = append(c.Answer, Answer{id, values})
 		}
 	}
-	say("safe", safe > 0)
-	say("no_safe", safe == 0)
-	say("marginal", marginal > 0)
-	say("coarse", coarse > 0)
-	say("practice", true)
-	say("claim", true)
+	say("clog_safe", safe > 0)
+	say("clog_no_safe", safe == 0)
+	say("clog_marginal", marginal > 0)
+	say("clog_coarse", coarse > 0)
+	say("clog_practice", true)
+	say("clog_claim", true)
 }

@@ -214,7 +214,7 @@ func dryingRows(p *project.Project, log *material.DryingRun, r *dryRun) []Drying
 		w := r.rows[k]
 		row := DryingRow{TimeH: w.TimeS / 3600, NetG: w.MassKg * 1e3, Known: true}
 		if dry := filler.MoistureOf(w.MassKg, r.dryKg); finite(dry) {
-			row.DryPercent, row.WetPercent, row.HasMoisture = dry*100, filler.WetBasis(dry)*100, true
+			row.DryPercent, row.WetPercent, row.HasMoisture = dry*100, (w.MassKg-r.dryKg)/w.MassKg*100, true
 		}
 		if r.curve != nil && k < len(r.curve.ResidualsKg) {
 			row.ResidualG, row.HasResidual = r.curve.ResidualsKg[k]*1e3, true

@@ -3,7 +3,6 @@ package bench
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"fillwright/internal/filler"
 	"fillwright/internal/material"
@@ -137,14 +136,24 @@ func (b *benchNotes) hotOven() {
 	warn(b.at("/drying/other_temperature"), d.OtherTemperature, d.OtherTemperature.Given())
 }
 
+// oddRows are the remarks beside rows of a drying log that get a note.
+var oddRows = []struct{ remark, note string }{
+	{"mass_rises", "drying_mass_rises"},
+	{"time_repeats", "drying_time_repeats"},
+	{"time_goes_back", "drying_time_goes_back"},
+	{"no_time", "drying_no_time"},
+	{"no_mass", "drying_no_mass"},
+	{"below_tare", "drying_below_tare"},
+}
+
 // oddReadings counts what is wrong with the rows of the logs, one note a kind.
 func (b *benchNotes) oddReadings() {
 	for i := range b.sheet.Drying.Runs {
 		rows := b.sheet.Drying.Runs[i].Rows
-		for _, id := range []string{"mass_rises", "time_repeats", "time_goes_back", "no_time", "no_mass", "below_tare"} {
+		for _, odd := range oddRows {
 			first, count := -1, 0
 			for k := range rows {
-				if rows[k].Remark.ID == id {
+				if rows[k].Remark.ID == odd.remark {
 					count++
 					if first < 0 {
 						first = k
@@ -152,7 +161,7 @@ func (b *benchNotes) oddReadings() {
 				}
 			}
 			if count > 0 {
-				b.note(Caution, b.at("/drying/runs/%d/readings/%d", i, first), "drying_"+id, map[string]any{"Row": first + 1, "Count": count})
+				b.note(Caution, b.at("/drying/runs/%d/readings/%d", i, first), odd.note, map[string]any{"Row": first + 1, "Count": count})
 			}
 		}
 	}
@@ -277,8 +286,9 @@ func (b *benchNotes) sievingNotes() {
 		return
 	}
 	_, of := sieveTest(&b.m.Powder.Sieving)
-	if len(of) < len(b.m.Powder.Sieving.Sieves) || len(of) == 0 {
-		b.unreadSieves(sizes)
+	b.unreadSieves()
+	if len(of) == 0 {
+		b.note(Caution, b.at("/sieving/sieves"), "sieving_empty", nil, append(sizes, TopSize)...)
 	}
 	for _, problem := range b.plan.bench.sieving.Problems {
 		told, is := sieveNotes[problem.Kind]
@@ -303,7 +313,7 @@ func (b *benchNotes) sievingNotes() {
 }
 
 // unreadSieves notes rows that lack an opening or a mass.
-func (b *benchNotes) unreadSieves(sizes []Figure) {
+func (b *benchNotes) unreadSieves() {
 	for i := range b.sheet.Sieving.Rows {
 		id := b.sheet.Sieving.Rows[i].Remark.ID
 		if id != "no_opening" && id != "no_retained" {
@@ -312,7 +322,6 @@ func (b *benchNotes) unreadSieves(sizes []Figure) {
 		b.note(Caution, b.at("/sieving/sieves/%d/opening", i), "sieve_row_unread", map[string]any{"Row": i + 1})
 		return
 	}
-	b.note(Caution, b.at("/sieving/sieves"), "sieving_empty", nil, append(sizes, TopSize)...)
 }
 
 // outsideSieves says which sizes lie beyond the stack.
@@ -433,6 +442,12 @@ func (b *benchNotes) contradiction(clog *clogBench) {
 // judgement: one spool in twenty).
 const likelyClog = 5
 
+// clogNotes are the notes of a chance by what it rests on.
+var clogNotes = map[EvidenceKind]string{
+	FromPrints: "clog_from_prints", FromInspections: "clog_from_inspections", FromRetained: "clog_from_retained",
+	FromTail: "clog_from_tail", FromTopSize: "clog_from_top_size",
+}
+
 // clogChance says the chance, what it rests on, and what would make it surer.
 func (b *benchNotes) clogChance(clog *clogBench) {
 	chance := b.notebook.sheet.Results[ClogChancePerSpool]
@@ -445,7 +460,7 @@ func (b *benchNotes) clogChance(clog *clogBench) {
 		severity = Caution
 	}
 	powderKg := b.st.w[b.firstPart()] * b.nominalOr(b.model.set.netMass, 1)
-	b.note(severity, b.at("/clogging"), "clog_from_"+strings.ReplaceAll(string(kind), "-", "_"), map[string]any{
+	b.note(severity, b.at("/clogging"), clogNotes[kind], map[string]any{
 		"Chance": number(chance.Value, "%", 2), "Low": number(chance.Low, "%", 2), "High": number(chance.High, "%", 2),
 		"Nozzle": number(clog.boreM*1e3, "mm", 3), "Critical": number(clog.criticalM*1e6, "µm", 3), "Parts": number(clog.parts, "", 3),
 		"Sample": number(filler.CheckMass(surely, 1, powderKg, claimed)*1e3, "g", 2),

@@ -3,13 +3,15 @@ package wording
 import "strings"
 
 // printed are the parts of a unit that people read in another form than files
-// spell them: signs of currencies that stand for one only, powers, and the 1 of
-// a pure factor.
+// spell them: signs of currencies that stand for one only, powers, the micro
+// sign, and the 1 of a pure factor.
 var printed = []struct{ spelled, read string }{
 	{"EUR", "€"},
 	{"GBP", "£"},
 	{"cm3", "cm³"},
 	{"m3", "m³"},
+	{"um", "µm"},
+	{"min^n", "minⁿ"},
 }
 
 // Unit is a unit as people read it.

@@ -10,6 +10,7 @@ import (
 func TestUnitReadsAsPeopleDo(t *testing.T) {
 	for spelled, read := range map[string]string{
 		"EUR/kg": "€/kg", "GBP": "£", "SEK/kg": "SEK/kg", "g/cm3": "g/cm³", "kg/m3": "kg/m³",
+		"um": "µm", "1/min^n": "1/minⁿ",
 		"1": "×", "%": "%", "": "", "EUR/100 m": "€/100 m",
 	} {
 		assert.Equal(t, read, Unit(spelled), spelled)
