@@ -33,6 +33,7 @@ type BlendSheet struct {
 	Powder  int    // material of its first powder, -1 for none
 	Drying  DryingUse
 	Clog    BlendClog
+	Fetch   Result // wet mass of the first powder for this batch, kg
 }
 
 // Shows reports whether a figure belongs to the sheet: known, or missed in a
@@ -59,6 +60,7 @@ func Evaluate(p *project.Project) *Sheet {
 	for i := range s.Blends {
 		s.Blends[i].Drying = m.dryingUse(p, i)
 		s.Blends[i].Clog = blendClog(p, m, s, i)
+		s.Blends[i].Fetch = fetch(m, s, i)
 		s.Blends[i].Answer = answer(p, s, i)
 	}
 	s.Plan = planSheet(p, s)

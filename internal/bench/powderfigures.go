@@ -229,3 +229,21 @@ func (u *DryingUse) shift(run *dryRun, d *material.Drying, plan *powderPlan, tar
 		u.Shifted = timeResult(time, Estimated)
 	}
 }
+
+// fetch is the wet mass that a batch needs of its first powder: what is weighed
+// in, over the yield of its preparation.
+func fetch(m *Model, s *Sheet, blendIndex int) Result {
+	unknown := Result{Unit: "kg"}
+	b := &m.blends[blendIndex]
+	if b.powder < 0 {
+		return unknown
+	}
+	wet := s.Powders[b.powder].Preparation.WetPerUsable
+	rows := s.Blends[blendIndex].Batch.Rows
+	first := m.firstPowder(b)
+	if !wet.Known() || first >= len(rows) || !rows[first].HasWeigh {
+		return unknown
+	}
+	kg := rows[first].WeighG / 1000
+	return newResult(kg*wet.Value, kg*wet.Low, kg*wet.High, "kg", wet.Basis)
+}
