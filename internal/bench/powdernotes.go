@@ -205,6 +205,9 @@ func (b *benchNotes) preparationNotes() {
 		return
 	}
 	for i := range chain.steps {
+		if chain.steps[i].kind == material.Extract && !b.has("safety_solvent") {
+			b.add(Caution, PaneFiller, b.at("/preparation/steps/%d/kind", i), "safety_solvent", nil)
+		}
 		step := &b.sheet.Preparation.Steps[i]
 		switch {
 		case step.From == "":
