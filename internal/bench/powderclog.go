@@ -15,6 +15,15 @@ type clogBench struct {
 	boreM, criticalM, parts float64 // NaN while the nozzle is not given
 	evidence                []oversize
 	best                    int // of the evidence; -1 for none
+	table                   [][]tableCell
+}
+
+// tableCell is one sieve with one nozzle: what the sieve does, and the grains
+// above the critical size per kg that the fitted laws leave behind it.
+type tableCell struct {
+	fit    SieveFit
+	grains filler.Oversize
+	known  bool
 }
 
 // oversize is one estimate of the grains above the critical size, per kg of dry
@@ -43,16 +52,17 @@ func (c *compiler) clogging(plan *powderPlan) {
 	clog := &plan.bench.clog
 	clog.best = -1
 	clog.boreM, clog.parts = criticalSize(c.project)
-	clog.criticalM = clog.boreM / clog.parts
-	if !finite(clog.boreM) {
-		return
-	}
-	m := &c.project.Materials[plan.material]
 	density := math.NaN()
 	if plan.density >= 0 {
 		density = c.model.best()[plan.density]
 	}
 	g := filler.Sphere(density)
+	clog.fillTable(plan.bench.sizes, g)
+	clog.criticalM = clog.boreM / clog.parts
+	if !finite(clog.boreM) {
+		return
+	}
+	m := &c.project.Materials[plan.material]
 	top, _ := topSize(&m.Powder.Sieving, &plan.bench.sieving)
 	clog.addPrints(&m.Powder.Clogging)
 	clog.addInspections(&m.Powder.Clogging)
@@ -248,12 +258,11 @@ func blendClog(p *project.Project, m *Model, s *Sheet, index int) BlendClog {
 	}
 	clog := BlendClog{Known: true}
 	st, composed := m.nominalState(&m.blends[index])
-	x := m.best()
 	powderKg, perMetre := math.NaN(), math.NaN() // of one spool; a metre of powder per kg
 	share := 0.0                                 // of this powder in the blend
 	if first := m.firstPowder(&m.blends[index]); composed {
 		share = st.w[first]
-		powderKg = share * get(x, m.set.netMass)
+		powderKg = share * get(m.best(), m.set.netMass)
 		perMetre = powderKg / s.Blends[index].Results[LengthPerSpool].Value
 	}
 	chance := func(grains, masses float64) float64 { return filler.BlockChance(grains, masses) * 100 }
@@ -268,39 +277,45 @@ func blendClog(p *project.Project, m *Model, s *Sheet, index int) BlendClog {
 		}
 		clog.Evidence = append(clog.Evidence, c)
 	}
-	clog.table(plan, x, powderKg)
+	clog.table(plan, powderKg)
 	clog.answers(plan)
 	return clog
 }
 
-// table fills the table of sieves and nozzles with the chance per spool that the
-// fitted laws leave behind each sieve.
-func (c *BlendClog) table(plan *powderPlan, x []float64, powderKg float64) {
-	clog := &plan.bench.clog
-	c.Nozzles = usualNozzlesMM
-	g := filler.Sphere(get(x, plan.density))
+// fillTable works out the table of sieves and nozzles, once for each powder.
+func (b *clogBench) fillTable(fits []filler.SizeFit, g filler.Grain) {
 	for _, um := range usualSievesUM {
-		sieve, _ := filler.NearestSieve(um * 1e-6)
-		row := ClogRow{OpeningUM: um, LargestUM: filler.LargestAperture(um*1e-6) * 1e6, Mesh: sieve.Mesh}
-		for _, bore := range c.Nozzles {
-			row.Cells = append(row.Cells, clogCell(plan.bench.sizes, um*1e-6, bore*1e-3, clog.parts, powderKg, g))
+		row := make([]tableCell, len(usualNozzlesMM))
+		for i, bore := range usualNozzlesMM {
+			check := filler.CheckSieve(um*1e-6, bore*1e-3, b.parts)
+			row[i].fit = sieveFits[check.Verdict]
+			if check.AboveBore {
+				row[i].fit = SieveBlocks
+			}
+			if finite(g.DensityKgM3) {
+				row[i].grains, row[i].known = filler.Tail(fits, check.CriticalM, check.LargestApertureM, g)
+			}
 		}
-		c.Sieves = append(c.Sieves, row)
+		b.table = append(b.table, row)
 	}
 }
 
-func clogCell(fits []filler.SizeFit, openingM, boreM, parts, powderKg float64, g filler.Grain) ClogCell {
-	check := filler.CheckSieve(openingM, boreM, parts)
-	cell := ClogCell{Fit: sieveFits[check.Verdict], Chance: Result{Unit: "%", Basis: Estimated}}
-	if check.AboveBore {
-		cell.Fit = SieveBlocks
+// table turns grains into the chance per spool of a blend.
+func (c *BlendClog) table(plan *powderPlan, powderKg float64) {
+	c.Nozzles = usualNozzlesMM
+	chance := func(grains float64) float64 { return filler.BlockChance(grains, powderKg) * 100 }
+	for i, um := range usualSievesUM {
+		sieve, _ := filler.NearestSieve(um * 1e-6)
+		row := ClogRow{OpeningUM: um, LargestUM: filler.LargestAperture(um*1e-6) * 1e6, Mesh: sieve.Mesh}
+		for _, from := range plan.bench.clog.table[i] {
+			cell := ClogCell{Fit: from.fit, Chance: Result{Unit: "%", Basis: Estimated}}
+			if n := from.grains; from.known {
+				cell.Chance = newResult(chance(n.LikelyPerKg), chance(n.LowPerKg), chance(n.HighPerKg), "%", Estimated)
+			}
+			row.Cells = append(row.Cells, cell)
+		}
+		c.Sieves = append(c.Sieves, row)
 	}
-	n, ok := filler.Tail(fits, check.CriticalM, check.LargestApertureM, g)
-	if ok {
-		chance := func(grains float64) float64 { return filler.BlockChance(grains, powderKg) * 100 }
-		cell.Chance = newResult(chance(n.LikelyPerKg), chance(n.LowPerKg), chance(n.HighPerKg), "%", Estimated)
-	}
-	return cell
 }
 
 var sieveFits = map[filler.SieveVerdict]SieveFit{
