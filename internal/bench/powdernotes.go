@@ -3,6 +3,7 @@ package bench
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"fillwright/internal/filler"
 	"fillwright/internal/material"
@@ -337,7 +338,7 @@ func (b *benchNotes) outsideSieves() {
 		{"size_below", func(d Percentile) bool { return d.Below }},
 		{"size_above", func(d Percentile) bool { return d.Above }},
 	} {
-		var names []wording.ID
+		var names []string
 		var blocks []Figure
 		bound := 0.0
 		for _, d := range []struct {
@@ -345,7 +346,7 @@ func (b *benchNotes) outsideSieves() {
 			f Figure
 		}{{s.D10, SizeD10}, {s.D50, SizeD50}, {s.D90, SizeD90}} {
 			if side.which(d.p) {
-				names, blocks, bound = append(names, wording.ID("figure."+d.f.Key())), append(blocks, d.f), d.p.Bound
+				names, blocks, bound = append(names, strings.ToUpper(d.f.Key())), append(blocks, d.f), d.p.Bound
 			}
 		}
 		if names != nil {
