@@ -3,6 +3,7 @@ package pane
 import (
 	"errors"
 	"image"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -32,10 +33,12 @@ type base struct {
 	picture  func(View) figure.Picture
 	kept     map[string]control.Refusal // refused texts of inputs that are not there now, by lasting place
 	remarks  []func()                   // bring the remarks beside the inputs up to date
+	tables   []table
+	held     map[string]any // what tables that are not there now must not lose, by lasting place
 }
 
 func newBase(id bench.Pane, desk Desk) base {
-	return base{id: id, desk: desk, column: control.NewColumn(8), kept: map[string]control.Refusal{}}
+	return base{id: id, desk: desk, column: control.NewColumn(8), kept: map[string]control.Refusal{}, held: map[string]any{}}
 }
 
 // ID names the pane.
@@ -94,15 +97,27 @@ func (b *base) Redraw() {
 	}
 }
 
-// Lead focuses the field of a place.
-func (b *base) Lead(place string) bool { return b.inputs.Lead(place) }
+// Lead focuses the field of a place, or its cell in a table.
+func (b *base) Lead(place string) bool {
+	if b.inputs.Lead(place) {
+		return true
+	}
+	return slices.ContainsFunc(b.tables, func(t table) bool { return t.Lead(place) })
+}
 
-// Commit hands on what was typed.
-func (b *base) Commit() {}
+// Commit hands on what is typed in a table; entries are committed by the window.
+func (b *base) Commit() {
+	for _, t := range b.tables {
+		t.Commit()
+	}
+}
 
 // refresh shows the committed values of all inputs and draws the picture.
 func (b *base) refresh() {
 	b.inputs.Sync()
+	for _, t := range b.tables {
+		t.Sync()
+	}
 	for _, bring := range b.remarks {
 		bring()
 	}
@@ -120,10 +135,12 @@ func (b *base) take(v View, key string, build func()) {
 	for place, refusal := range b.inputs.Refused() {
 		b.kept[lasting(b.view.Project, place)] = refusal
 	}
+	b.holdTables()
 	b.view, b.key = v, key
 	b.inputs.Clear()
-	b.remarks, b.first = nil, nil
+	b.remarks, b.first, b.tables = nil, nil, nil
 	build()
+	b.takeBackTables()
 	for place, refusal := range b.kept {
 		if now, there := current(v.Project, place); there && b.inputs.At(now) != nil {
 			b.inputs.At(now).RestoreRefused(refusal.Text, refusal.Message)
@@ -327,4 +344,6 @@ func newNumber(b *base, place string, at func(*project.Project) *int) *control.F
 }
 
 // Has reports whether the pane has an input for a place.
-func (b *base) Has(place string) bool { return b.inputs.At(place) != nil }
+func (b *base) Has(place string) bool {
+	return b.inputs.At(place) != nil || slices.ContainsFunc(b.tables, func(t table) bool { return t.Has(place) })
+}

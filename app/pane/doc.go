@@ -54,6 +54,10 @@ type Desk interface {
 	Menu(below fyne.CanvasObject, items ...*fyne.MenuItem)
 	// Export asks for a file and writes it.
 	Export(name string, write func(io.Writer) error)
+	// OpenText asks for a file with one of some endings, such as ".csv", and hands on
+	// its name and what is in it, cut off after most bytes. Nobody hears of a file
+	// that was not chosen or cannot be read; the latter is said to the user.
+	OpenText(title string, endings []string, most int, take func(name, text string))
 	// Lead shows the field of a place in the document, wherever it is.
 	Lead(place string)
 }

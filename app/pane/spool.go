@@ -1,10 +1,6 @@
 package pane
 
 import (
-	"fmt"
-	"strconv"
-	"strings"
-
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
@@ -20,7 +16,7 @@ import (
 // Spool is the pane of the strand: its diameter, and how many metres that makes.
 type Spool struct {
 	base
-	readings *control.Grid
+	readings *rowsTable[quantity.Of[quantity.Length]]
 	summary  *control.Text
 	length   *control.Text
 	left     *control.Text
@@ -31,6 +27,9 @@ var (
 	usualSpools    = []string{"250 g", "500 g", "750 g", "1 kg", "2.3 kg"}
 	usualDiameters = []string{"1.75 ± 0.05 mm", "2.85 ± 0.05 mm"}
 )
+
+// mostReadings is how many caliper readings the document accepts.
+const mostReadings = 10000
 
 // NewSpool makes the pane.
 func NewSpool(desk Desk) *Spool {
@@ -43,32 +42,9 @@ func NewSpool(desk Desk) *Spool {
 	return p
 }
 
-// Commit hands on what is typed in the table.
-func (p *Spool) Commit() {
-	if p.readings != nil {
-		p.readings.Commit()
-	}
-}
-
-// Has reports whether the pane has an input or a reading for a place.
-func (p *Spool) Has(place string) bool {
-	return p.base.Has(place) || strings.HasPrefix(place, "/spool/readings")
-}
-
-// Lead focuses the field or the reading of a place.
-func (p *Spool) Lead(place string) bool {
-	var row int
-	if _, err := fmt.Sscanf(place, "/spool/readings/%d", &row); err == nil || place == "/spool/readings" {
-		p.readings.FocusCell(row, 1)
-		return true
-	}
-	return p.base.Lead(place)
-}
-
 // Show brings the pane up to date.
 func (p *Spool) Show(v View) {
 	p.take(v, "built", p.build)
-	p.readings.Sync()
 	p.summary.SetText(p.summaryText())
 	p.length.SetText(p.lengthText())
 	p.left.SetText(p.leftText())
@@ -85,7 +61,7 @@ func (p *Spool) build() {
 			usual(&p.base, usualDiameters, "/spool/diameter", func(d *project.Project) *quantity.Of[quantity.Length] { return &spool(d).Diameter }),
 			control.NewPairs(8, newQuantity(&p.base, "/spool/tolerance", fieldLook{}, func(d *project.Project) *quantity.Of[quantity.Length] { return &spool(d).Tolerance }),
 				newQuantity(&p.base, "/spool/gauge", fieldLook{}, func(d *project.Project) *quantity.Of[quantity.Length] { return &spool(d).Gauge }))),
-		section(p.text("pane.spool.readings"), p.summary, p.readings),
+		section(p.text("pane.spool.readings"), p.summary, p.readings.object()),
 		section(p.text("pane.spool.spool"), net,
 			usual(&p.base, usualSpools, "/spool/net_mass", func(d *project.Project) *quantity.Of[quantity.Mass] { return &spool(d).NetMass }),
 			p.length),
@@ -112,96 +88,21 @@ func usual[D quantity.Dim](b *base, values []string, place string, at func(*proj
 	return container.NewHScroll(row)
 }
 
-// newReadings is the table of caliper readings, with an empty row at its end.
-func (p *Spool) newReadings() *control.Grid {
-	list := func() []quantity.Of[quantity.Length] { return p.view.Project.Spool.Readings }
-	return control.NewGrid(control.GridOptions{
-		ID: "/spool/readings", Label: p.text("pane.spool.readings"),
-		Columns: []control.GridColumn{
-			{Title: p.text("pane.spool.readings_number"), Width: 50, Align: fyne.TextAlignTrailing},
-			{Title: p.text("pane.spool.reading"), Width: 200, Editable: true},
+// newReadings is the table of caliper readings. A bare number is in millimetres,
+// the unit of calipers.
+func (p *Spool) newReadings() *rowsTable[quantity.Of[quantity.Length]] {
+	type reading = quantity.Of[quantity.Length]
+	return newRowsTable(&p.base, rowsOptions[reading]{
+		place: "/spool/readings", label: p.text("field.spool.readings"),
+		columns: []column[reading]{
+			numberColumn[reading](p.text("pane.spool.readings_number"), 50),
+			quantityColumn(&p.base, "", p.text("pane.spool.reading"), 200, "mm", func(q *reading) *reading { return q }),
 		},
-		Rows:    func() int { return len(list()) + 1 },
-		MaxRows: 5,
-		Cell: func(row, col int) control.Cell {
-			switch {
-			case col == 0:
-				return control.Cell{Text: strconv.Itoa(row + 1), State: control.CellMuted}
-			case row < len(list()):
-				return control.Cell{Text: list()[row].Pretty(p.words().DecimalComma())}
-			}
-			return control.Cell{}
-		},
-		OnEdit:  p.editReading,
-		OnPaste: p.pasteReadings,
+		list:  func(d *project.Project) *[]reading { return &d.Spool.Readings },
+		most:  mostReadings,
+		shown: 5,
+		file:  p.text("pane.spool.readings_file"),
 	})
-}
-
-// editReading changes one reading; an emptied one is taken out.
-func (p *Spool) editReading(row, _ int, text string) error {
-	place := fmt.Sprintf("/spool/readings/%d", row)
-	return p.edit(place, p.text("field.spool.readings"), func(d *project.Project) error {
-		q, err := readLength(text)
-		if err != nil {
-			return err
-		}
-		list := d.Spool.Readings
-		switch {
-		case row >= len(list) && q.Given():
-			d.Spool.Readings = append(list, q)
-		case row < len(list) && q.Given():
-			list[row] = q
-		case row < len(list):
-			d.Spool.Readings = append(list[:row:row], list[row+1:]...)
-		}
-		return nil
-	})
-}
-
-// readLength reads a diameter; a bare number is in millimetres, the unit of calipers.
-func readLength(text string) (quantity.Of[quantity.Length], error) {
-	return parseLike(text, quantity.MustParse[quantity.Length]("1.75 mm"))
-}
-
-// pasteReadings puts a column in, from the active row down, in one edit. What
-// cannot be read is shown in place; the rest is taken.
-func (p *Spool) pasteReadings(row, col int, cells [][]string) {
-	label := p.words().Say("edit.paste", map[string]any{"Field": p.text("pane.spool.readings")})
-	refused := map[int]error{}
-	err := p.desk.Edit(label, fmt.Sprintf("/spool/readings/%d", row), func(d *project.Project) error {
-		at := row
-		for _, line := range cells {
-			text := ""
-			if len(line) > 0 {
-				text = line[0]
-			}
-			q, err := readLength(text)
-			if err != nil {
-				refused[at] = err
-				at++
-				continue
-			}
-			if !q.Given() {
-				continue
-			}
-			for len(d.Spool.Readings) < at {
-				at = len(d.Spool.Readings)
-			}
-			if at < len(d.Spool.Readings) {
-				d.Spool.Readings[at] = q
-			} else {
-				d.Spool.Readings = append(d.Spool.Readings, q)
-			}
-			at++
-		}
-		return nil
-	})
-	if err != nil {
-		p.readings.Refuse(row, 1, cells[0][0], err.Error())
-	}
-	for at, why := range refused {
-		p.readings.Refuse(min(at, len(p.view.Project.Spool.Readings)), 1, cells[at-row][0], p.words().Error(why))
-	}
 }
 
 // summaryText says what the readings come to.

@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/storage"
 	"fyne.io/fyne/v2/widget"
 
 	"fillwright/app/control"
@@ -175,4 +176,31 @@ func (b *Workbench) Export(name string, write func(io.Writer) error) {
 		return
 	}
 	b.askWhere(name, func(path string) error { return os.WriteFile(path, data.Bytes(), 0o644) })
+}
+
+// OpenText implements pane.Desk.
+func (b *Workbench) OpenText(title string, endings []string, most int, take func(name, text string)) {
+	b.commit()
+	if b.window == nil {
+		return
+	}
+	d := dialog.NewFileOpen(func(file fyne.URIReadCloser, err error) {
+		if err != nil {
+			b.say(err)
+			return
+		}
+		if file == nil {
+			return
+		}
+		data, err := io.ReadAll(io.LimitReader(file, int64(most)))
+		_ = file.Close() // it was only read
+		if err != nil {
+			b.say(err)
+			return
+		}
+		take(file.URI().Name(), string(data))
+	}, b.window)
+	d.SetFilter(storage.NewExtensionFileFilter(endings))
+	d.SetTitleText(title)
+	b.openDialog(d)
 }
