@@ -1,6 +1,9 @@
 package figure
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // detail is what a picture shows beside its data.
 type detail struct {
@@ -29,7 +32,26 @@ func (p *painter) arrange() {
 		if p.fits() {
 			return
 		}
+		if p.dropSpare() {
+			p.tryArrange()
+			if p.fits() {
+				return
+			}
+		}
 	}
+}
+
+// dropSpare leaves out the panels that a small image can do without, and says whether there were any.
+func (p *painter) dropSpare() bool {
+	spare := func(panel Panel) bool { return panel.Spare }
+	kept := slices.DeleteFunc(slices.Clone(p.pic.Panels), spare)
+	if len(kept) == 0 || len(kept) == len(p.pic.Panels) {
+		return false
+	}
+	short := *p.pic
+	short.Panels = kept
+	p.pic, p.frames = &short, frames(&short)
+	return true
 }
 
 // tryArrange places the panels with the present detail. How high the panels
@@ -120,7 +142,11 @@ func (f *frame) tallest(em float64) float64 {
 // headOf is the room above the area of a panel: its title and the labels of its marks.
 func (p *painter) headOf(f *frame) float64 {
 	if f.hasTiles() {
-		return 0.3 * p.em
+		room := 0.3 * p.em
+		if p.detail.yTitle && len(f.Columns) > 0 {
+			room += p.smallLine
+		}
+		return room
 	}
 	room := 0.55 * p.em // half a tick label
 	if f.hasBars() && f.X.Hide {
@@ -214,6 +240,9 @@ func (p *painter) nameColumn(f *frame) float64 {
 		if p.detail.subs {
 			room = max(room, p.small.width(plain(f.Rows[i].Sub)))
 		}
+	}
+	if len(f.Columns) > 0 && p.detail.yTitle {
+		room = max(room, p.small.width(plain(f.Y.Label)))
 	}
 	if room == 0 {
 		return 0

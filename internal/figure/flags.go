@@ -265,8 +265,21 @@ func (p *painter) levelLabel(f *frame, text string, y float64, face *typeface, i
 	}
 }
 
-// crossed says whether a line or a mark of the panel runs through a box.
+// crossed says whether a line, a level or a mark of the panel runs through a box, or a point lies in it.
 func (f *frame) crossed(box Rect) bool {
+	for i := range f.Levels {
+		if y := f.y.ToPixel(f.Levels[i].Y); y > box.Y0 && y < box.Y1 {
+			return true
+		}
+	}
+	for i := range f.Points {
+		s := &f.Points[i]
+		for j := range min(len(s.X), len(s.Y)) {
+			if box.Contains(f.x.ToPixel(s.X[j]), f.y.ToPixel(s.Y[j])) {
+				return true
+			}
+		}
+	}
 	for i := range f.Marks {
 		if x := f.x.ToPixel(f.Marks[i].X); x > box.X0 && x < box.X1 {
 			return true

@@ -121,6 +121,9 @@ func (f *frame) xDataOn(log bool) extent {
 	for i := range f.Bars {
 		if b := &f.Bars[i]; b.Known {
 			e.add(b.Low, b.Likely, b.High)
+			if b.Filled {
+				e.add(0)
+			}
 		}
 	}
 	for i := range f.Marks {

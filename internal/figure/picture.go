@@ -25,6 +25,7 @@ const (
 type Panel struct {
 	X, Y   Axis
 	Share  float64 // height relative to the other panels; 0 means 1
+	Spare  bool    // left out where the image has no room for everything; stands behind the others
 	Bands  []Band
 	Lines  []Line
 	Points []Points
@@ -32,8 +33,10 @@ type Panel struct {
 	Levels []Level
 	Bars   []Bar
 	Tiles  []Tile
-	Rows   []Row  // names of the rows of tiles
-	Empty  string // shown in the panel when it has nothing to draw, else that of the picture
+	Rows   []Row // names of the rows of tiles
+	// Columns are headings of the columns of tiles; the label of Y then stands before them.
+	Columns []string
+	Empty   string // shown in the panel when it has nothing to draw, else that of the picture
 }
 
 // Axis is one axis of a panel. The title is Label and Unit with a comma
@@ -117,6 +120,7 @@ type Bar struct {
 	Label, Sub, Text  string
 	Low, Likely, High float64
 	Known             bool // false: an empty outline over the whole axis
+	Filled            bool // a tint reaches from the left end of the axis to Likely: an amount that counts from there
 	Colour            int
 	Strong            bool // label in bold
 }
@@ -131,6 +135,7 @@ type Row struct {
 type Tile struct {
 	Row, Col  int
 	Text, Sub string
+	Short     string // stands in place of Text where that does not fit
 	Colour    int
 	Done      bool // drawn as an outline
 	Strong    bool // the chosen one

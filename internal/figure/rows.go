@@ -63,14 +63,24 @@ func (p *painter) drawBar(f *frame, b *Bar, strip Rect) Rect {
 		middle := min(max((bar.X0+bar.X1)/2, strip.X0+least/2), strip.X1-least/2)
 		bar.X0, bar.X1 = middle-least/2, middle+least/2
 	}
+	if b.Filled && likely.ok {
+		whole := Rect{X0: strip.X0, Y0: strip.Y0, X1: f.x.ToPixel(likely.v), Y1: strip.Y1}
+		p.fill(mix(p.Background, ink, filledTint), p.block(whole, min(3*p.k, 0.2*whole.W())))
+	}
 	p.fill(p.barInk(ink), p.block(bar, min(3*p.k, 0.2*bar.W())))
 	if likely.ok && likely.inside {
 		x := f.x.ToPixel(likely.v)
 		p.upright(stroke{ink: p.Foreground, width: 2.5 * p.k}, x, bar.Y0-0.15*strip.H(), bar.Y1+0.15*strip.H())
 		bar.X0, bar.X1 = min(bar.X0, x-2*p.k), max(bar.X1, x+2*p.k)
 	}
+	if b.Filled {
+		bar.X0 = strip.X0
+	}
 	return bar
 }
+
+// filledTint is the share of its colour that the tint of a filled bar shows.
+const filledTint = 0.3
 
 // barInk is the colour of a bar, moved a little towards the ground so that the tick in it stands out.
 func (p *painter) barInk(ink color.Color) color.Color { return mix(ink, p.Background, 0.25) }

@@ -2,6 +2,7 @@ package figure
 
 import (
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -76,7 +77,8 @@ func (l logTicks) Ticks(low, high float64) []plot.Tick {
 	if out := l.at(low, high, stride*math.Floor(first/stride), last, stride, 1); len(out) > 1 {
 		return out
 	}
-	return niceTicks(l).Ticks(low, high)
+	// Even steps over many powers of ten can begin at zero, which has no place on this axis.
+	return slices.DeleteFunc(niceTicks(l).Ticks(low, high), func(t plot.Tick) bool { return t.Value < low })
 }
 
 // at lists the ticks at the given multiples of every stride-th power of ten.

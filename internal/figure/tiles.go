@@ -28,7 +28,7 @@ func (f *frame) tileRows() int {
 }
 
 func (f *frame) tileColumns() int {
-	n := 1
+	n := min(max(1, len(f.Columns)), mostTileColumns)
 	for i := range f.Tiles {
 		if t := &f.Tiles[i]; t.onGrid() {
 			n = max(n, t.Col+1)
@@ -47,6 +47,7 @@ func (p *painter) drawTiles(f *frame) {
 		p.rowName(f, f.Rows[i], &p.bold, Rect{X0: f.area.X0, Y0: top, X1: f.area.X1, Y1: top + height})
 	}
 	gap := min(0.35*p.em, 0.15*min(width, height))
+	p.drawColumns(f, width, gap)
 	for i := range f.Tiles {
 		t := &f.Tiles[i]
 		if !t.onGrid() {
@@ -70,12 +71,35 @@ func (p *painter) drawTile(t *Tile, box Rect) Rect {
 		p.frameTile(p.Grid, p.hair, box, radius)
 	}
 	stripe := box
-	stripe.X1 = stripe.X0 + min(4*p.k, 0.2*box.W())
+	stripe.X1 = stripe.X0 + p.stripe(box)
 	p.fill(ink, p.block(stripe, radius))
 	if t.Strong {
 		p.frameTile(p.Foreground, 2*p.k, box, radius)
 	}
-	return p.writeTile(t, Rect{X0: stripe.X1 + 0.45*p.em, Y0: box.Y0, X1: box.X1 - 0.3*p.em, Y1: box.Y1})
+	return p.writeTile(t, p.tileRoom(box))
+}
+
+// stripe is the width of the bar of colour at the left of a tile.
+func (p *painter) stripe(box Rect) float64 { return min(4*p.k, 0.2*box.W()) }
+
+// tileRoom is where the texts of a tile stand.
+func (p *painter) tileRoom(box Rect) Rect {
+	box.X0 += p.stripe(box) + 0.45*p.em
+	box.X1 -= 0.3 * p.em
+	return box
+}
+
+// drawColumns writes the headings of the columns over their tiles, and what they are about before them.
+func (p *painter) drawColumns(f *frame, width, gap float64) {
+	if !p.detail.yTitle || len(f.Columns) == 0 {
+		return
+	}
+	base := p.small.baseline(f.area.Y0 - 0.2*p.em - p.smallLine/2)
+	p.put(label{text: f.Y.Label, face: &p.small, ink: p.Muted, x: p.pad, base: base, most: f.area.X0 - p.pad - 0.6*p.em})
+	for i := range min(len(f.Columns), mostTileColumns) {
+		x := f.area.X0 + (float64(i)+0.5)*width
+		p.put(label{text: f.Columns[i], face: &p.smallBold, ink: p.Foreground, align: 0.5, x: x, base: base, most: max(width-gap, 1)})
+	}
 }
 
 func (p *painter) frameTile(ink color.Color, width float64, box Rect, radius float64) {
@@ -93,12 +117,16 @@ func (p *painter) writeTile(t *Tile, room Rect) Rect {
 		return Rect{}
 	}
 	middle := (room.Y0 + room.Y1) / 2
-	name := label{text: t.Text, face: &p.bold, ink: ink, x: room.X0, base: p.bold.baseline(middle), most: room.W()}
-	if t.Sub == "" || room.H() < p.body.size+p.small.size+0.5*p.em {
+	text, sub := t.Text, t.Sub
+	if t.Short != "" && p.bold.width(plain(text)) > room.W() {
+		text, sub = t.Short, ""
+	}
+	name := label{text: text, face: &p.bold, ink: ink, x: room.X0, base: p.bold.baseline(middle), most: room.W()}
+	if sub == "" || room.H() < p.body.size+p.small.size+0.5*p.em {
 		return p.put(name)
 	}
 	name.base -= 0.55 * p.small.size
 	box := p.put(name)
-	p.put(label{text: t.Sub, face: &p.small, ink: p.Muted, x: room.X0, base: name.base + 1.3*p.small.size, most: room.W()})
+	p.put(label{text: sub, face: &p.small, ink: p.Muted, x: room.X0, base: name.base + 1.3*p.small.size, most: room.W()})
 	return box
 }

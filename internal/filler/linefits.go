@@ -3,61 +3,114 @@ package filler
 import (
 	"math"
 
-	"gonum.org/v1/gonum/stat/distuv"
+	"gonum.org/v1/gonum/mathext"
+
+	"fillwright/internal/stat"
 )
 
-// straight is a line through points, by its slope and where it crosses y = 0.
-type straight struct {
-	slope, slopeSD       float64
-	crossing, crossingSD float64
-	r2                   float64
-	freedom              int
+// Shares of mass beyond which a probit is too far out for a weighed sieve.
+const (
+	leastProbit = 0.005
+	mostProbit  = 0.995
+)
+
+// confidence of the intervals of parameters.
+const confidence = 0.95
+
+// curvePoints are sieves on scales on which a law is a straight line.
+type curvePoints struct{ x, y, weights []float64 }
+
+func (c *curvePoints) add(x, y, weight float64) {
+	c.x, c.y, c.weights = append(c.x, x), append(c.y, y), append(c.weights, weight)
 }
 
-// lineThrough fits at least two points by weighted least squares.
-func lineThrough(points []fitPoint) straight {
-	var w, x, y float64
-	for _, p := range points {
-		w += p.weight
-		x += p.weight * p.x
-		y += p.weight * p.y
+func (s Sieving) fitRRSBLine() SizeFit {
+	var points curvePoints
+	for _, row := range s.Rows {
+		if row.Passing > 0 && row.Passing < 1 {
+			points.add(math.Log(row.OpeningM), math.Log(minusLogRetained(row)), 1)
+		}
 	}
-	x, y = x/w, y/w
-	var sxx, sxy, syy float64
-	for _, p := range points {
-		sxx += p.weight * (p.x - x) * (p.x - x)
-		sxy += p.weight * (p.x - x) * (p.y - y)
-		syy += p.weight * (p.y - y) * (p.y - y)
+	fit, slope := points.fit(FitRRSBLine)
+	if fit.Problem != FitFound {
+		return fit
 	}
-	line := straight{slope: sxy / sxx, freedom: len(points) - 2}
-	line.crossing = x - y/line.slope
-	if line.freedom == 0 {
-		return line
-	}
-	var off float64
-	for _, p := range points {
-		d := p.y - y - line.slope*(p.x-x)
-		off += p.weight * d * d
-	}
-	line.r2 = 1 - off/syy
-	variance := off / float64(line.freedom)
-	line.slopeSD = math.Sqrt(variance / sxx)
-	line.crossingSD = math.Sqrt(variance/w+variance/sxx*square(y/line.slope)) / line.slope
-	return line
+	fit.Shape = slope.exponential()
+	fit.Law = RRSB{fit.Size.Value, fit.Shape.Value}
+	fit.Misfit = s.misfit(fit.Law)
+	return fit
 }
 
-// logSlope is the logarithm of the slope with its interval, which keeps the
-// slope above 0.
-func (l straight) logSlope() SizeParameter {
-	return around(math.Log(l.slope), l.slopeSD/l.slope, l.freedom)
+// minusLogRetained is -ln R, from whichever of R and 1 - R kept more digits.
+func minusLogRetained(row SieveRow) float64 {
+	if row.Passing < 0.5 {
+		return -math.Log1p(-row.Passing)
+	}
+	return -math.Log(row.CumulativeRetained)
 }
 
-// around gives a value its interval at 95 % by Student's t.
+func (s Sieving) fitLogNormal() SizeFit {
+	var points curvePoints
+	for i, row := range s.Rows {
+		if row.Passing < leastProbit || row.Passing > mostProbit {
+			continue
+		}
+		if weight := s.massAbout(i); weight > 0 {
+			points.add(math.Log(row.OpeningM), mathext.NormalQuantile(row.Passing), weight)
+		}
+	}
+	fit, slope := points.fit(FitLogNormal)
+	if fit.Problem != FitFound {
+		return fit
+	}
+	// the slope is 1/ln GSD
+	spread := SizeParameter{-slope.Value, slope.SD, -slope.High, -slope.Low}.exponential()
+	fit.Shape = spread.exponential()
+	fit.Law = LogNormal{fit.Size.Value, fit.Shape.Value}
+	fit.Misfit = s.misfit(fit.Law)
+	return fit
+}
+
+// massAbout is the mean of the fractions on a sieve and on the next finer one
+// or in the pan: what lies in the two intervals that meet at its opening.
+func (s Sieving) massAbout(i int) float64 {
+	below := s.Rows[i].Passing
+	if i+1 < len(s.Rows) {
+		below = s.Rows[i+1].Retained
+	}
+	return (s.Rows[i].Retained + below) / 2
+}
+
+// fit fits the line, which crosses y = 0 at the logarithm of the size. It also
+// gives the logarithm of its slope.
+func (c curvePoints) fit(kind SizeFitKind) (SizeFit, SizeParameter) {
+	if len(c.x) < 2 {
+		return SizeFit{Kind: kind, Problem: FitTooFew}, SizeParameter{}
+	}
+	line, err := stat.FitLine(c.x, c.y, c.weights)
+	if err != nil || !(line.Slope > 0) {
+		return SizeFit{Kind: kind, Problem: FitFlat}, SizeParameter{}
+	}
+	crossing := -line.Intercept / line.Slope
+	fit := SizeFit{
+		Kind:   kind,
+		Size:   around(crossing, line.SDAt(crossing)/line.Slope, line.DegreesOfFreedom).exponential(),
+		Sieves: len(c.x),
+		Exact:  line.DegreesOfFreedom == 0,
+	}
+	if !fit.Exact {
+		fit.R2 = line.R2
+	}
+	return fit, around(math.Log(line.Slope), line.SlopeSD/line.Slope, line.DegreesOfFreedom)
+}
+
+// around gives a value its interval. Without degrees of freedom nothing is
+// known of it.
 func around(value, sd float64, freedom int) SizeParameter {
 	if freedom < 1 {
 		return SizeParameter{value, 0, value, value}
 	}
-	reach := sd * distuv.StudentsT{Sigma: 1, Nu: float64(freedom)}.Quantile(0.975)
+	reach := stat.TFactor(confidence, freedom) * sd
 	return SizeParameter{value, sd, value - reach, value + reach}
 }
 
@@ -67,56 +120,12 @@ func (p SizeParameter) exponential() SizeParameter {
 	return SizeParameter{value, value * p.SD, math.Exp(p.Low), math.Exp(p.High)}
 }
 
-func square(x float64) float64 { return x * x }
-
-// fitRRSBCurve starts from the line, and seeks the smallest sum of squares over
-// ln x' and ln n, which keeps both above 0.
-func (s Sieving) fitRRSBCurve() SizeFit {
-	start := s.fitRRSBLine()
-	if start.Problem != FitFound {
-		return SizeFit{Kind: FitRRSBCurve, Problem: start.Problem}
-	}
-	at := [2]float64{math.Log(start.Size.Value), math.Log(start.Shape.Value)}
-	sum, jtj, jtr := s.rrsbSquares(at)
-	damping := 1e-3
-	for range 200 {
-		a, b, d := jtj[0]*(1+damping), jtj[1], jtj[2]*(1+damping)
-		det := a*d - b*b
-		step := [2]float64{(d*jtr[0] - b*jtr[1]) / det, (a*jtr[1] - b*jtr[0]) / det}
-		next := [2]float64{at[0] + step[0], at[1] + step[1]}
-		nextSum, nextJTJ, nextJTR := s.rrsbSquares(next)
-		if nextSum <= sum {
-			small := math.Hypot(step[0], step[1]) < 1e-12
-			at, sum, jtj, jtr = next, nextSum, nextJTJ, nextJTR
-			damping /= 10
-			if small {
-				break
-			}
-			continue
-		}
-		damping *= 10
-	}
-	_ = sum
-	return SizeFit{Kind: FitRRSBCurve, Law: RRSB{math.Exp(at[0]), math.Exp(at[1])}}
-}
-
-func (s Sieving) rrsbSquares(at [2]float64) (sum float64, jtj [3]float64, jtr [2]float64) {
-	law := RRSB{math.Exp(at[0]), math.Exp(at[1])}
+// misfit is the root mean square of fitted less measured passing.
+func (s Sieving) misfit(law SizeLaw) float64 {
+	sum := 0.0
 	for _, row := range s.Rows {
-		z := law.z(row.OpeningM)
-		fitted := math.Exp(-z)
-		off := 100 * (row.CumulativeRetained - fitted)
-		j0 := 100 * law.Exponent * z * fitted
-		j1 := 0.0
-		if z > 0 {
-			j1 = -100 * z * math.Log(z) * fitted
-		}
+		off := law.Passing(row.OpeningM) - row.Passing
 		sum += off * off
-		jtj[0] += j0 * j0
-		jtj[1] += j0 * j1
-		jtj[2] += j1 * j1
-		jtr[0] += j0 * off
-		jtr[1] += j1 * off
 	}
-	return sum, jtj, jtr
+	return math.Sqrt(sum / float64(len(s.Rows)))
 }

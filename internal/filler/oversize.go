@@ -3,7 +3,7 @@ package filler
 import (
 	"math"
 
-	"gonum.org/v1/gonum/mathext"
+	"fillwright/internal/stat"
 )
 
 // Evidence says what Oversize rests on, best first.
@@ -30,9 +30,9 @@ type Oversize struct {
 }
 
 // tailSlope is how steeply the mass above a size falls near the end of a
-// powder: as size^-6, 64-fold for each doubling. Own judgement, between what a
-// log-normal of GSD 1.6 (steepening from 5 to 9) and an RRSB of exponent 1.8
-// (from 5 to 15) do between their upper 2 % and twice that size.
+// powder: as size^-6, 64-fold for each doubling. Own judgement: that is what a
+// log-normal of GSD 1.6 does about its upper 2 %. Laws fall faster further out,
+// so that the number is on the safe side there.
 const tailSlope = 6
 
 // tailFactor is by how much the number from a fitted tail may be wrong either
@@ -49,14 +49,14 @@ const atSize = 1e-6
 // largest legal aperture of a sieve that all powder went through after the
 // analysis, +Inf for none. Where it is at most criticalM there are none. The
 // most that can be is that all mass lies in grains of criticalM. False when no
-// fit has a law.
+// fit has a law, and for sizes that are none.
 //
 // It is an extrapolation: only a sieve can guarantee anything.
 //
 // Source: own judgement for the band; SizeLaw.NumberBetween for the number.
 func Tail(fits []SizeFit, criticalM, topM float64, g Grain) (Oversize, bool) {
 	best, ok := BestFit(fits)
-	if !ok || !(criticalM > 0) {
+	if !ok || !(criticalM > 0 && topM > 0) {
 		return Oversize{}, false
 	}
 	most := 1 / g.MassKg(criticalM)
@@ -118,10 +118,11 @@ func Retained(retained, resolution, openingM, criticalM float64, g Grain) (Overs
 // which grains above countedM, at most criticalM, were counted. For the mean of
 // a Poisson count n:
 //
-//	high = χ²(0.95, 2n+2)/2, low = χ²(0.05, 2n)/2, likely = χ²(0.5, 2n+1)/2
+//	high = χ²(0.95, 2n+2)/2, low = χ²(0.05, 2n)/2, likely = χ²(0.5, 2n+2)/2
 //
 // each over the mass: high and low are each one-sided at 95 %, and likely is
-// the median of what n leaves open. Of several samples take the sums. Where
+// about n + 2/3, and so not 0 when none was found. Of several samples take the
+// sums. Where
 // countedM is below criticalM the high end still holds, nothing holds the low
 // end, and likely falls as size^-9 (tailSlope, by number). False for no mass, a
 // count below 0, and grains counted above another, larger size.
@@ -131,8 +132,12 @@ func Inspected(massKg float64, count int, countedM, criticalM float64) (Oversize
 	if !(massKg > 0) || math.IsInf(massKg, 1) || count < 0 || !(countedM > 0 && countedM <= criticalM*(1+atSize)) {
 		return Oversize{}, false
 	}
-	low, likely, high := countBounds(count)
-	o := Oversize{FromInspection, likely / massKg, low / massKg, high / massKg, false, false}
+	o := Oversize{
+		Evidence:    FromInspection,
+		LikelyPerKg: stat.PoissonMedian(count) / massKg,
+		LowPerKg:    stat.PoissonLower(count, confidence) / massKg,
+		HighPerKg:   stat.PoissonUpper(count, confidence) / massKg,
+	}
 	if countedM < criticalM*(1-atSize) {
 		o.LikelyPerKg *= math.Pow(countedM/criticalM, tailSlope+3)
 		o.LowPerKg, o.OtherSize = 0, true
@@ -152,16 +157,6 @@ func Blockages(strandKg, fillerMassFraction float64, count int, printedBoreM, bo
 		return Oversize{}, false
 	}
 	return o, true
-}
-
-// countBounds returns what is known of the mean of a Poisson count: one-sided
-// bounds at 95 % and the median.
-func countBounds(n int) (low, likely, high float64) {
-	c := float64(n)
-	if n > 0 {
-		low = mathext.GammaIncRegInv(c, 0.05)
-	}
-	return low, mathext.GammaIncRegInv(c+0.5, 0.5), mathext.GammaIncRegInv(c+1, 0.95)
 }
 
 // PerMetre returns the number of blocking grains in a metre of strand for each

@@ -86,7 +86,8 @@ func TestSieveProblems(t *testing.T) {
 				{BadRetained, SieveWrong, []int{0}, 0},
 				{BadPan, SieveWrong, nil, 0},
 				{BadCharge, SieveWrong, nil, 0},
-			}, 0,
+			},
+			0,
 		},
 		"nothing":              {SieveTest{[]SieveMass{{250 * um, 0}}, 0, 1}, []SieveProblem{{NothingRecovered, SieveWrong, nil, 0}}, 0},
 		"charge below sieves":  {SieveTest{one, nan, 0.02}, []SieveProblem{{PanFromCharge, SieveInformation, nil, 0}, {BadCharge, SieveWrong, nil, 0}}, 0},
@@ -98,12 +99,14 @@ func TestSieveProblems(t *testing.T) {
 		"one out of order":     {SieveTest{[]SieveMass{{250 * um, 1}, {90 * um, 1}, {125 * um, 1}, {63 * um, 1}}, 0, 0}, []SieveProblem{{OutOfOrder, SieveInformation, []int{2}, 0}}, 4},
 		"one out of order, finest first": {
 			SieveTest{[]SieveMass{{63 * um, 1}, {125 * um, 1}, {90 * um, 1}, {250 * um, 1}}, 0, 0},
-			[]SieveProblem{{OutOfOrder, SieveInformation, []int{2}, 0}}, 4,
+			[]SieveProblem{{OutOfOrder, SieveInformation, []int{2}, 0}},
+			4,
 		},
 		"not nominal": {SieveTest{[]SieveMass{{240 * um, 1}, {177 * um, 1}, {130 * um, 1}}, 0, 0}, []SieveProblem{{NotNominal, SieveInformation, []int{0, 2}, 0}}, 3},
 		"duplicates": {
 			SieveTest{[]SieveMass{{250 * um, 1}, {125 * um, 1}, {125 * um, 2}, {90 * um, 1}, {math.Nextafter(90*um, 0), 1}}, 0, 0},
-			[]SieveProblem{{DuplicateOpening, SieveCaution, []int{1, 2, 3, 4}, 0}}, 3,
+			[]SieveProblem{{DuplicateOpening, SieveCaution, []int{1, 2, 3, 4}, 0}},
+			3,
 		},
 	} {
 		t.Run(name, func(t *testing.T) {

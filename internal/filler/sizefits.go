@@ -1,10 +1,6 @@
 package filler
 
-import (
-	"math"
-
-	"gonum.org/v1/gonum/mathext"
-)
+import "math"
 
 // SizeFitKind is a way to fit a law to sieves.
 type SizeFitKind int
@@ -49,12 +45,6 @@ type SizeFit struct {
 	Misfit  float64        // root mean square over all sieves of fitted less measured passing, as a fraction
 }
 
-// Shares of mass beyond which a probit is too far out for a weighed sieve.
-const (
-	leastProbit = 0.005
-	mostProbit  = 0.995
-)
-
 // FitSizes fits each law to a sieve analysis: in the order of SizeFitKind,
 // always all of them, with a problem where there is no fit.
 //
@@ -88,87 +78,6 @@ func BestFit(fits []SizeFit) (SizeFit, bool) {
 		}
 	}
 	return best, best.Law != nil
-}
-
-// fitPoint is a sieve as a fit sees it: a straight line through y over x, by
-// weight.
-type fitPoint struct{ x, y, weight float64 }
-
-func (s Sieving) fitRRSBLine() SizeFit {
-	var points []fitPoint
-	for _, row := range s.Rows {
-		if row.Passing > 0 && row.Passing < 1 {
-			points = append(points, fitPoint{math.Log(row.OpeningM), math.Log(minusLogRetained(row)), 1})
-		}
-	}
-	fit, line := s.fitLine(FitRRSBLine, points)
-	if fit.Problem != FitFound {
-		return fit
-	}
-	fit.Law = RRSB{fit.Size.Value, line.slope}
-	fit.Shape = line.logSlope().exponential()
-	fit.Misfit = s.misfit(fit.Law)
-	return fit
-}
-
-// minusLogRetained is -ln R, from whichever of R and 1 - R kept more digits.
-func minusLogRetained(row SieveRow) float64 {
-	if row.Passing < 0.5 {
-		return -math.Log1p(-row.Passing)
-	}
-	return -math.Log(row.CumulativeRetained)
-}
-
-func (s Sieving) fitLogNormal() SizeFit {
-	var points []fitPoint
-	for i, row := range s.Rows {
-		if row.Passing < leastProbit || row.Passing > mostProbit {
-			continue
-		}
-		below := row.Passing
-		if i+1 < len(s.Rows) {
-			below = s.Rows[i+1].Retained
-		}
-		if weight := (row.Retained + below) / 2; weight > 0 {
-			points = append(points, fitPoint{math.Log(row.OpeningM), mathext.NormalQuantile(row.Passing), weight})
-		}
-	}
-	fit, line := s.fitLine(FitLogNormal, points)
-	if fit.Problem != FitFound {
-		return fit
-	}
-	spread := line.logSlope() // of 1/ln GSD
-	spread.Value = -spread.Value
-	spread.Low, spread.High = -spread.High, -spread.Low
-	fit.Shape = spread.exponential().exponential()
-	fit.Law = LogNormal{fit.Size.Value, fit.Shape.Value}
-	fit.Misfit = s.misfit(fit.Law)
-	return fit
-}
-
-// fitLine fits the line, whose crossing with y = 0 is the logarithm of a size.
-func (s Sieving) fitLine(kind SizeFitKind, points []fitPoint) (SizeFit, straight) {
-	fit := SizeFit{Kind: kind, Sieves: len(points), Exact: len(points) == 2}
-	if len(points) < 2 {
-		return SizeFit{Kind: kind, Problem: FitTooFew}, straight{}
-	}
-	line := lineThrough(points)
-	if !(line.slope > 0) {
-		return SizeFit{Kind: kind, Problem: FitFlat}, straight{}
-	}
-	fit.R2 = line.r2
-	fit.Size = around(line.crossing, line.crossingSD, line.freedom).exponential()
-	return fit, line
-}
-
-// misfit is the root mean square of fitted less measured passing.
-func (s Sieving) misfit(law SizeLaw) float64 {
-	sum := 0.0
-	for _, row := range s.Rows {
-		off := law.Passing(row.OpeningM) - row.Passing
-		sum += off * off
-	}
-	return math.Sqrt(sum / float64(len(s.Rows)))
 }
 
 // laws returns the laws at the corners of the intervals of both parameters, the
