@@ -77,13 +77,27 @@ func (s shot) draw(words *wording.Words, p project.Project, dir string) error {
 	canvas.SetScale(s.scale)
 	canvas.SetContent(workbench.Content())
 	canvas.Resize(fyne.NewSize(float32(s.width), float32(s.height)))
-	for _, id := range bench.Panes() {
-		workbench.Show(id)
-		path := filepath.Join(dir, string(id)+".png")
+	take := func(name string) error {
+		path := filepath.Join(dir, name+".png")
 		if err := writePNG(path, software.RenderCanvas(canvas, s.look.Theme())); err != nil {
 			return err
 		}
 		fmt.Println(path)
+		return nil
+	}
+	for _, id := range bench.Panes() {
+		workbench.Show(id)
+		if err := take(string(id)); err != nil {
+			return err
+		}
+		for _, section := range workbench.Sections() {
+			if !workbench.OpenSection(section) {
+				continue // it is the one that was just taken
+			}
+			if err := take(string(id) + "-" + section); err != nil {
+				return err
+			}
+		}
 	}
 	return nil
 }

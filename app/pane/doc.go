@@ -80,6 +80,14 @@ type Pane interface {
 	Commit()
 }
 
+// Sectioned is a pane of several parts, of which one is open.
+type Sectioned interface {
+	// Sections lists the parts.
+	Sections() []string
+	// OpenSection shows a part, and reports whether it was another one before.
+	OpenSection(id string) bool
+}
+
 // All makes the panes, in the order of the work.
 func All(desk Desk) []Pane {
 	return []Pane{NewFiller(desk), NewBlend(desk), NewMelt(desk), NewSpool(desk), NewPlan(desk)}

@@ -2,6 +2,7 @@ package pane
 
 import (
 	"fmt"
+	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -14,24 +15,197 @@ import (
 	"fillwright/internal/project"
 )
 
-// Filler is the pane of the powders: what is known of each, and from where.
+// Filler is the pane of the powders: the card of each, and its bench.
 type Filler struct {
 	base
 	chosen  material.ID
+	section fillerSection
+	run     int // drying run that is shown
+	step    int // step of preparation that is shown
+
 	powders *control.SelectField
 	chooser fyne.CanvasObject
+	tabs    *control.Tabs
 	sources *control.Column
+	trays   *trayTable
+	steps   *rowsTable[material.Step]
+}
+
+// fillerSection is a part of the pane.
+type fillerSection string
+
+// The parts, in the order of the work.
+const (
+	sectionProperties  fillerSection = "properties"
+	sectionDrying      fillerSection = "drying"
+	sectionStorage     fillerSection = "storage"
+	sectionPreparation fillerSection = "preparation"
+	sectionSieving     fillerSection = "sieving"
+	sectionClogging    fillerSection = "clogging"
+	sectionGrain       fillerSection = "grain"
+)
+
+// fillerSections lists the parts with the catalogue IDs of their names.
+var fillerSections = []struct {
+	id    fillerSection
+	title string
+}{
+	{sectionProperties, "pane.filler.tab_properties"},
+	{sectionDrying, "pane.filler.tab_drying"},
+	{sectionStorage, "pane.filler.tab_storage"},
+	{sectionPreparation, "pane.filler.tab_preparation"},
+	{sectionSieving, "pane.filler.tab_sieving"},
+	{sectionClogging, "pane.filler.tab_clogging"},
+	{sectionGrain, "pane.filler.tab_grain"},
 }
 
 // NewFiller makes the pane.
 func NewFiller(desk Desk) *Filler {
-	p := &Filler{base: newBase(bench.PaneFiller, desk), sources: control.NewColumn(6)}
+	p := &Filler{base: newBase(bench.PaneFiller, desk), section: sectionProperties, sources: control.NewColumn(6)}
 	p.chooser = p.newChooser()
-	picture := p.newPicture(func(v View) figure.Picture {
-		return figure.Card(v.Project, v.Project.MaterialByID(p.chosen), desk.Words())
+	p.tabs = control.NewTabs(control.TabsOptions{
+		Label: p.text("pane.filler.sections"), Items: p.tabItems,
+		Chosen:   func() string { return string(p.section) },
+		OnChoose: func(id string) { p.open(fillerSection(id)) },
 	})
+	picture := p.newPicture(p.draw)
 	p.split = control.NewSplit(p.column, control.NewCard("", "", picture))
 	return p
+}
+
+// draw is the picture of the part that is open.
+func (p *Filler) draw(v View) figure.Picture {
+	i, w := v.Project.MaterialByID(p.chosen), p.words()
+	sheet := v.Sheet.Powder(i)
+	if sheet == nil || p.section == sectionProperties {
+		return figure.Card(v.Project, i, w)
+	}
+	m, results := &v.Project.Materials[i], v.Results()
+	switch p.section {
+	case sectionDrying:
+		return figure.Drying(sheet, p.run, p.use(v), w)
+	case sectionStorage:
+		return figure.Storage(m, sheet, w)
+	case sectionPreparation:
+		return figure.Preparation(m, sheet, w)
+	case sectionSieving:
+		return figure.Sieving(m, sheet, w)
+	case sectionClogging:
+		if results == nil || results.Powder != i {
+			return figure.Clogging(&bench.BlendSheet{Powder: -1}, w)
+		}
+		return figure.Clogging(results, w)
+	}
+	return figure.Grain(sheet, w)
+}
+
+// use is what the blend at work asks of the oven, if it holds the chosen powder.
+func (p *Filler) use(v View) bench.DryingUse {
+	results := v.Results()
+	if results == nil || results.Powder != v.Project.MaterialByID(p.chosen) {
+		return bench.DryingUse{}
+	}
+	return results.Drying
+}
+
+// Sections lists the parts of the pane, for pictures of each.
+func (p *Filler) Sections() []string {
+	var list []string
+	for _, s := range fillerSections {
+		list = append(list, string(s.id))
+	}
+	return list
+}
+
+// OpenSection shows a part of the pane.
+func (p *Filler) OpenSection(id string) bool {
+	before := p.section
+	p.open(fillerSection(id))
+	return p.section != before
+}
+
+func (p *Filler) open(section fillerSection) {
+	if section != p.section {
+		p.section = section
+		p.Show(p.view)
+	}
+}
+
+// tabItems are the parts with their marks.
+func (p *Filler) tabItems() []control.TabItem {
+	var items []control.TabItem
+	for _, s := range fillerSections {
+		mark := p.markOf(s.id)
+		items = append(items, control.TabItem{
+			ID: string(s.id), Title: p.text(s.title), Mark: mark, MarkText: p.text(markTexts[mark]),
+		})
+	}
+	return items
+}
+
+var markTexts = map[control.Mark]string{
+	control.MarkEmpty: "mark.empty", control.MarkFine: "mark.fine",
+	control.MarkCaution: "mark.caution", control.MarkStop: "mark.stop",
+}
+
+// markOf is the worst note of a part or, without any, whether it holds anything.
+func (p *Filler) markOf(section fillerSection) control.Mark {
+	if p.view.Project == nil {
+		return control.MarkEmpty
+	}
+	index := p.view.Project.MaterialByID(p.chosen)
+	if index < 0 {
+		return control.MarkEmpty
+	}
+	worst := bench.Info
+	if results := p.view.Results(); results != nil {
+		for _, n := range results.Notes {
+			if id, at := p.powderAt(n.Field); n.Pane == bench.PaneFiller && sectionOf(n.Field) == section && (!at || id == p.chosen) {
+				worst = max(worst, n.Severity)
+			}
+		}
+	}
+	switch {
+	case worst == bench.Stop:
+		return control.MarkStop
+	case worst == bench.Caution:
+		return control.MarkCaution
+	case p.holds(section, &p.view.Project.Materials[index].Powder):
+		return control.MarkFine
+	}
+	return control.MarkEmpty
+}
+
+// holds reports whether anything was entered in a part.
+func (p *Filler) holds(section fillerSection, b *material.Powder) bool {
+	switch section {
+	case sectionDrying:
+		return len(b.Drying.Runs) > 0
+	case sectionStorage:
+		return b.Storage.Humidity.Given() || b.Storage.OpenTime.Given() || b.Storage.Equilibrium.Given()
+	case sectionPreparation:
+		return len(b.Preparation.Steps) > 0
+	case sectionSieving:
+		return len(b.Sieving.Sieves) > 0 || b.Sieving.CheckSieve.Given()
+	case sectionClogging:
+		return p.view.Project.Print.Nozzle.Given()
+	case sectionGrain:
+		return b.Grain.Full.Given() || b.Grain.HeapMass.Given()
+	}
+	return true
+}
+
+// sectionOf is the part that a place belongs to.
+func sectionOf(place string) fillerSection {
+	if strings.HasPrefix(place, "/print/") {
+		return sectionClogging
+	}
+	_, below, is := strings.Cut(place, "/powder/")
+	if !is {
+		return sectionProperties
+	}
+	section, _, _ := strings.Cut(below, "/")
+	return fillerSection(section)
 }
 
 // powderAt is the powder that a place of the document belongs to.
@@ -46,22 +220,58 @@ func (p *Filler) powderAt(place string) (material.ID, bool) {
 	return m.ID, m.Kind == material.Filler
 }
 
-// Has reports whether a place belongs to a powder.
+// Has reports whether a place belongs to a powder or its nozzle.
 func (p *Filler) Has(place string) bool {
 	_, is := p.powderAt(place)
-	return is || p.base.Has(place)
+	return is || strings.HasPrefix(place, "/print/") || p.base.Has(place)
 }
 
-// Lead chooses the powder that a place belongs to, then its field.
+// Lead chooses the powder and the part that a place belongs to, then its field.
 func (p *Filler) Lead(place string) bool {
-	if id, is := p.powderAt(place); is {
-		p.choose(id)
+	id, is := p.powderAt(place)
+	if !is && !strings.HasPrefix(place, "/print/") {
+		return p.base.Lead(place)
 	}
-	return p.base.Lead(place)
+	if is {
+		p.chosen = id
+	}
+	p.section = sectionOf(place)
+	p.follow(place)
+	p.Show(p.view)
+	return p.base.Lead(p.field(place)) || p.first != nil && p.focusFirst()
+}
+
+// follow opens the run or the step that a place lies in.
+func (p *Filler) follow(place string) {
+	_, below, _ := strings.Cut(place, "/powder/")
+	var index int
+	if _, err := fmt.Sscanf(below, "drying/runs/%d", &index); err == nil {
+		p.run = index
+	}
+	if _, err := fmt.Sscanf(below, "preparation/steps/%d", &index); err == nil {
+		p.step = index
+	}
+}
+
+// field is the input that stands for a place which has none of its own.
+func (p *Filler) field(place string) string {
+	before, below, _ := strings.Cut(place, "/powder/")
+	switch below {
+	case "clogging":
+		return before + "/powder/clogging/prints"
+	case "drying/runs":
+		return fmt.Sprintf("%s/powder/drying/runs/%d/readings", before, p.run)
+	}
+	return place
+}
+
+func (p *Filler) focusFirst() bool {
+	p.first.Focus()
+	return true
 }
 
 func (p *Filler) choose(id material.ID) {
-	p.chosen = id
+	p.chosen, p.run, p.step = id, 0, 0
 	p.Show(p.view)
 }
 
@@ -70,10 +280,33 @@ func (p *Filler) Show(v View) {
 	if v.Project.MaterialByID(p.chosen) < 0 {
 		p.chosen = firstPowder(v)
 	}
-	p.take(v, fmt.Sprint(p.chosen, v.Project.MaterialByID(p.chosen), v.Project.Currency), p.build)
+	p.take(v, p.keyOf(v), p.build)
 	p.powders.SetChoices(p.choices())
 	p.powders.Sync()
+	p.tabs.Sync()
 	p.refresh()
+}
+
+// keyOf changes when other inputs are needed.
+func (p *Filler) keyOf(v View) string {
+	i := v.Project.MaterialByID(p.chosen)
+	key := fmt.Sprint(p.chosen, i, v.Project.Currency, p.section)
+	if i < 0 {
+		return key
+	}
+	powder := &v.Project.Materials[i].Powder
+	switch p.section {
+	case sectionDrying:
+		p.run = max(0, min(p.run, len(powder.Drying.Runs)-1))
+		key += fmt.Sprint(p.run, len(powder.Drying.Runs))
+		if len(powder.Drying.Runs) > 0 {
+			key += fmt.Sprint(len(powder.Drying.Runs[p.run].Trays))
+		}
+	case sectionPreparation:
+		p.step = max(0, min(p.step, len(powder.Preparation.Steps)-1))
+		key += fmt.Sprint(p.step, len(powder.Preparation.Steps) > 0)
+	}
+	return key
 }
 
 // firstPowder is a powder of the blend at work, else the first of the project.
@@ -95,11 +328,33 @@ func firstPowder(v View) material.ID {
 
 func (p *Filler) build() {
 	objects := []fyne.CanvasObject{p.chooser}
+	if p.section != sectionProperties {
+		objects[0] = section("", p.powders)
+	}
+	p.trays, p.steps = nil, nil
 	if i := p.view.Project.MaterialByID(p.chosen); i >= 0 {
-		objects = append(objects, p.card(i), control.NewCard(p.text("pane.filler.sources"), "", p.sources))
-		p.remarks = append(p.remarks, func() { p.sources.SetObjects(p.sourceLines(i)...) })
+		objects = append(objects, p.tabs)
+		objects = append(objects, p.buildSection(i)...)
 	}
 	p.column.SetObjects(objects...)
+}
+
+func (p *Filler) buildSection(i int) []fyne.CanvasObject {
+	switch p.section {
+	case sectionDrying:
+		return p.buildDrying(i)
+	case sectionStorage:
+		return p.buildStorage(i)
+	case sectionPreparation:
+		return p.buildPreparation(i)
+	case sectionSieving:
+		return p.buildSieving(i)
+	case sectionClogging:
+		return p.buildClogging(i)
+	case sectionGrain:
+		return p.buildGrain(i)
+	}
+	return p.buildProperties(i)
 }
 
 // choices are the powders of the project.
@@ -140,71 +395,4 @@ func (p *Filler) add(m material.Material) {
 	if err == nil {
 		p.choose(id)
 	}
-}
-
-// card holds the properties of a powder.
-func (p *Filler) card(i int) fyne.CanvasObject {
-	name := newText(&p.base, fmt.Sprintf("/materials/%d/name", i), p.text("field.material.name"),
-		func(d *project.Project) *string { return &d.Materials[i].Name })
-	objects := []fyne.CanvasObject{name, newClass(&p.base, i)}
-	for _, f := range material.FieldsFor(material.Filler) {
-		field := newProperty(&p.base, i, f.Member)
-		if p.first == nil {
-			p.first = field
-		}
-		objects = append(objects, field)
-	}
-	calcined := p.calcined(i)
-	properties := control.NewColumn(8, append(objects, calcined)...)
-	p.remarks = append(p.remarks, func() { p.showForShell(i, calcined, properties) })
-	return control.NewCard(p.text("pane.filler.properties"), "", properties)
-}
-
-// showForShell shows the box for burnt shell where the powder is shell.
-func (p *Filler) showForShell(i int, calcined *control.CheckField, properties *control.Column) {
-	shell := i < len(p.view.Project.Materials) && p.view.Project.Materials[i].Class == material.Shell
-	if calcined.Visible() == shell {
-		return
-	}
-	calcined.Hidden = !shell
-	properties.SetObjects(properties.Objects()...)
-}
-
-func (p *Filler) calcined(i int) *control.CheckField {
-	place := fmt.Sprintf("/materials/%d/calcined", i)
-	label := p.text("field.material.calcined")
-	check := control.NewCheckField(control.CheckOptions{
-		ID: place, Label: label,
-		Checked: func() bool { return i < len(p.view.Project.Materials) && p.view.Project.Materials[i].Calcined },
-		OnCommit: func(checked bool) error {
-			return p.edit(place, label, func(d *project.Project) error {
-				d.Materials[i].Calcined = checked
-				return nil
-			})
-		},
-	})
-	p.inputs.Add(check)
-	return check
-}
-
-// sourceLines say where each value of the library comes from.
-func (p *Filler) sourceLines(i int) []fyne.CanvasObject {
-	m := &p.view.Project.Materials[i]
-	var lines []fyne.CanvasObject
-	if m.Remarks != "" {
-		lines = append(lines, control.NewText(m.Remarks, control.Plain))
-	}
-	for _, s := range m.Sources {
-		f, known := material.FieldOf(s.Field)
-		if !known {
-			continue
-		}
-		lines = append(lines, control.NewCaption(p.words().Say("source.line", map[string]any{
-			"Property": p.text(f.Label), "Source": s.Text,
-		})))
-	}
-	if len(lines) == 0 {
-		lines = append(lines, control.NewCaption(p.text("source.none")))
-	}
-	return lines
 }

@@ -64,6 +64,11 @@ func (b *base) sourceRemark(index int, f material.Field) string {
 		return ""
 	}
 	m := &b.view.Project.Materials[index]
+	if sheet := b.view.Sheet.Powder(index); sheet != nil {
+		if fed, is := sheet.Fed(f.Member); is && fed.Used {
+			return b.words().Say("source.bench", map[string]any{"Value": shown(fed.Value, 3)})
+		}
+	}
 	source, library := m.SourceOf(f.Member)
 	switch {
 	case !f.Given(m):

@@ -176,15 +176,26 @@ func (b *Workbench) placeName(n bench.Note) string {
 		return ""
 	}
 	pane := b.words.Text(paneTitles[n.Pane])
-	member := n.Field[strings.LastIndexByte(n.Field, '/')+1:]
-	for _, id := range []string{
-		"field" + strings.ReplaceAll(n.Field, "/", "."), "field.blend." + member, "material." + member, "field.material." + member,
-	} {
+	for _, id := range fieldTexts(n.Field) {
 		if b.words.Has(id) {
 			return b.words.Say("notes.place", map[string]any{"Pane": pane, "Field": b.words.Text(id)})
 		}
 	}
 	return pane
+}
+
+// fieldTexts are the catalogue IDs that may name a place, the best first.
+func fieldTexts(place string) []string {
+	member := place[strings.LastIndexByte(place, '/')+1:]
+	if _, below, is := strings.Cut(place, "/powder/"); is { // of the bench: its field, that of a run or step, its part
+		part, _, _ := strings.Cut(below, "/")
+		return []string{
+			"field." + strings.ReplaceAll(below, "/", "."), "field.run." + member, "field.step." + member, "pane.filler.tab_" + part,
+		}
+	}
+	return []string{
+		"field" + strings.ReplaceAll(place, "/", "."), "field.blend." + member, "material." + member, "field.material." + member,
+	}
 }
 
 func (b *Workbench) openNote(index int) {

@@ -274,3 +274,17 @@ func (b *Workbench) blendOf(place string) (project.BlendID, bool) {
 	}
 	return "", false
 }
+
+// Sections lists the parts of the pane shown; none where it has no parts.
+func (b *Workbench) Sections() []string {
+	if s, is := b.current.(pane.Sectioned); is {
+		return s.Sections()
+	}
+	return nil
+}
+
+// OpenSection shows a part of the pane, and reports whether it was another one before.
+func (b *Workbench) OpenSection(id string) bool {
+	s, is := b.current.(pane.Sectioned)
+	return is && s.OpenSection(id)
+}

@@ -2,6 +2,7 @@ package bench
 
 import (
 	"math"
+	"strconv"
 
 	"fillwright/internal/filler"
 	"fillwright/internal/material"
@@ -177,4 +178,15 @@ func sizeFit(fit *filler.SizeFit) SizeFit {
 		s.Sauter = exactly(sauter*1e6, "um", Estimated)
 	}
 	return s
+}
+
+// OpeningOfMesh turns a mesh number, such as "60 mesh" or "No. 60", into the
+// opening of that sieve, as a text with its unit. Meshes are those of ASTM E11;
+// the opening is what is kept.
+func OpeningOfMesh(text string) (string, bool) {
+	sieve, is := filler.SieveByMesh(text)
+	if !is {
+		return "", false
+	}
+	return strconv.FormatFloat(math.Round(sieve.OpeningM*1e9)/1e3, 'f', -1, 64) + " um", true
 }

@@ -107,6 +107,18 @@ func powersOfTen(low, high float64, w *wording.Words) []Tick {
 	return ticks
 }
 
+// Clogging stacks the evidence over the table of sieves and nozzles.
+func Clogging(b *bench.BlendSheet, w *wording.Words) Picture {
+	p, table := ClogEvidence(b, w), ClogTable(&b.Clog, w)
+	if len(p.Panels) == 0 {
+		return table
+	}
+	p.Panels[0].Share = 0.5
+	p.Panels, p.Legend = append(p.Panels, table.Panels...), append(p.Legend, table.Legend...)
+	p.Alt += " " + table.Alt
+	return p
+}
+
 // ClogTable shows for sieves and nozzles whether a grain that the sieve may let
 // through is critical for the nozzle, and the chance of such a grain in a spool.
 func ClogTable(clog *bench.BlendClog, w *wording.Words) Picture {

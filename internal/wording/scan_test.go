@@ -108,9 +108,9 @@ func (c *code) note(n *ast.BasicLit) {
 
 // uses says whether the code names a text: all of its ID, or its parts in
 // several places, as "figure." and "density", perhaps with "_short" behind. The
-// name and the hint of a field are asked for by its place in the document: "/batch/purge".
+// name, hint and remark of a field are asked for by its place in the document: "/batch/purge".
 func (c *code) uses(id string) bool {
-	for _, area := range []string{"field.", "hint."} {
+	for _, area := range []string{"field.", "hint.", "remark."} {
 		if place, is := strings.CutPrefix(id, area); is && c.literals["/"+strings.ReplaceAll(place, ".", "/")] {
 			return true
 		}
