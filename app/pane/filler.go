@@ -298,10 +298,11 @@ func (p *Filler) keyOf(v View) string {
 	switch p.section {
 	case sectionDrying:
 		p.run = max(0, min(p.run, len(powder.Drying.Runs)-1))
-		key += fmt.Sprint(p.run, len(powder.Drying.Runs))
+		trays := 0
 		if len(powder.Drying.Runs) > 0 {
-			key += fmt.Sprint(len(powder.Drying.Runs[p.run].Trays))
+			trays = len(powder.Drying.Runs[p.run].Trays)
 		}
+		key += fmt.Sprint(p.run, max(1, len(powder.Drying.Runs)), max(1, trays))
 	case sectionPreparation:
 		p.step = max(0, min(p.step, len(powder.Preparation.Steps)-1))
 		key += fmt.Sprint(p.step, len(powder.Preparation.Steps) > 0)

@@ -105,6 +105,27 @@ func (p *Filler) told(id string, r bench.Result) string {
 	return p.words().Say(id, map[string]any{"Value": p.withInterval(r), "Basis": wording.ID("basis." + r.Basis.String())})
 }
 
+// toldFinely is told with digits for a mass on a scale.
+func (p *Filler) toldFinely(id string, r bench.Result) string {
+	if !r.Known() {
+		return ""
+	}
+	return p.words().Say(id, map[string]any{"Value": p.finely(r), "Basis": wording.ID("basis." + r.Basis.String())})
+}
+
+// finely is a result with five digits.
+func (p *Filler) finely(r bench.Result) string {
+	const digits = 5
+	values := map[string]any{
+		"Value": shown(r, digits),
+		"Low":   wording.Number{Value: r.Low, Digits: digits}, "High": wording.Number{Value: r.High, Digits: digits},
+	}
+	if r.Certain() {
+		return p.words().Say("pane.value", values)
+	}
+	return p.words().Say("pane.with_interval", values)
+}
+
 // bare is a result without its unit: an exponent is no factor.
 func (p *Filler) bare(r bench.Result) string {
 	r.Unit = ""

@@ -21,35 +21,30 @@ type trayTable = rowsTable[quantity.Of[quantity.Mass]]
 
 // buildDrying is the log of the oven and what follows from it.
 func (p *Filler) buildDrying(i int) []fyne.CanvasObject {
-	powder := powderIn(p.view.Project, i)
-	if len(powder.Drying.Runs) == 0 {
-		return []fyne.CanvasObject{section(p.text("pane.filler.drying_log"),
-			control.NewText(p.text("pane.filler.drying_empty"), control.Muted), container.NewHBox(p.addRun(i)))}
-	}
 	run := p.run
-	at := fmt.Sprintf("/drying/runs/%d", run)
-	in := func(d *material.Powder) *material.DryingRun { return &d.Drying.Runs[min(run, len(d.Drying.Runs)-1)] }
 	log := p.dryingLog(i, run)
-	p.first = benchFieldNamed(p, i, at+"/oven_temperature", "/run/oven_temperature",
-		func(d *material.Powder) *quantity.Of[quantity.Temperature] { return &in(d).OvenTemperature })
+	p.first = runField(p, i, run, "oven_temperature", func(r *material.DryingRun) *quantity.Of[quantity.Temperature] { return &r.OvenTemperature })
 	p.trays = p.trayTable(i, run)
 	var choice []fyne.CanvasObject
-	if len(powder.Drying.Runs) > 1 {
+	if len(powderIn(p.view.Project, i).Drying.Runs) > 1 {
 		choice = append(choice, p.runChooser(i))
 	}
 	return []fyne.CanvasObject{
-		section(p.text("pane.filler.drying_log"), append(choice, log.object(), p.lines(func() []string { return p.runWords(i, run) }))...),
+		section(p.text("pane.filler.drying_log"), append(choice, p.lines(func() []string {
+			if len(p.runIn(p.view.Project, i, run).Readings) == 0 {
+				return []string{p.text("pane.filler.drying_empty")}
+			}
+			return nil
+		}), log.object(), p.lines(func() []string { return p.runWords(i, run) }))...),
 		section(p.text("pane.filler.drying_target"),
 			benchField(p, i, "/drying/target", func(d *material.Powder) *quantity.Of[quantity.Fraction] { return &d.Drying.Target }),
 			p.lines(func() []string { return p.targetWords(i) }),
 			p.useBox(i, "/drying/set_aside", "pane.filler.use_moisture", func(d *material.Powder) *bool { return &d.Drying.SetAside })),
 		pairs(p.text("pane.filler.drying_conditions"), p.first,
-			benchFieldNamed(p, i, at+"/layer", "/run/layer", func(d *material.Powder) *quantity.Of[quantity.Length] { return &in(d).Layer }),
-			benchFieldNamed(p, i, at+"/room_temperature", "/run/room_temperature",
-				func(d *material.Powder) *quantity.Of[quantity.Temperature] { return &in(d).RoomTemperature }),
-			benchFieldNamed(p, i, at+"/room_humidity", "/run/room_humidity",
-				func(d *material.Powder) *quantity.Of[quantity.Fraction] { return &in(d).RoomHumidity }),
-			benchFieldNamed(p, i, at+"/dry_mass", "/run/dry_mass", func(d *material.Powder) *quantity.Of[quantity.Mass] { return &in(d).DryMass })),
+			runField(p, i, run, "layer", func(r *material.DryingRun) *quantity.Of[quantity.Length] { return &r.Layer }),
+			runField(p, i, run, "room_temperature", func(r *material.DryingRun) *quantity.Of[quantity.Temperature] { return &r.RoomTemperature }),
+			runField(p, i, run, "room_humidity", func(r *material.DryingRun) *quantity.Of[quantity.Fraction] { return &r.RoomHumidity }),
+			runField(p, i, run, "dry_mass", func(r *material.DryingRun) *quantity.Of[quantity.Mass] { return &r.DryMass })),
 		section(p.text("pane.filler.trays"), control.NewCaption(p.text("pane.filler.trays_remark")), p.trays.object()),
 		section(p.text("pane.filler.fits"), p.lines(func() []string { return p.fitWords(i, run) })),
 		section(p.text("pane.filler.shift"), control.NewPairs(8,
@@ -60,6 +55,29 @@ func (p *Filler) buildDrying(i int) []fyne.CanvasObject {
 			p.lines(func() []string { return p.shiftWords(i) })),
 		p.runCard(i),
 	}
+}
+
+// runIn is a run of the document. The first edit of the first one makes it;
+// while there is none, there is nothing in it.
+func (p *Filler) runIn(d *project.Project, i, run int) *material.DryingRun {
+	powder := powderIn(d, i)
+	if powder == nil {
+		return &material.DryingRun{}
+	}
+	if len(powder.Drying.Runs) == 0 && d != p.view.Project { // in an edit
+		powder.Drying.Runs = []material.DryingRun{{}}
+	}
+	if run >= len(powder.Drying.Runs) {
+		return &material.DryingRun{}
+	}
+	return &powder.Drying.Runs[run]
+}
+
+// runField makes a field for a quantity of a run.
+func runField[D quantity.Dim](p *Filler, i, run int, member string, at func(*material.DryingRun) *quantity.Of[D]) *control.Field {
+	place := benchPlace(i, fmt.Sprintf("/drying/runs/%d/%s", run, member))
+	look := fieldLook{label: p.text("field.run." + member), hint: p.text("hint.run." + member)}
+	return newQuantity(&p.base, place, look, func(d *project.Project) *quantity.Of[D] { return at(p.runIn(d, i, run)) })
 }
 
 // addRun is the button for another run: trays and conditions are those of the last.
@@ -110,12 +128,14 @@ func (p *Filler) runCard(i int) fyne.CanvasObject {
 	remove := widget.NewButton(p.text("pane.filler.remove_run"), func() {
 		_ = p.desk.Edit(p.text("pane.filler.remove_run"), benchPlace(i, "/drying/runs"), func(d *project.Project) error {
 			runs := &powderIn(d, i).Drying.Runs
-			*runs = slices.Delete(slices.Clone(*runs), run, run+1)
+			if run < len(*runs) {
+				*runs = slices.Delete(slices.Clone(*runs), run, run+1)
+			}
 			return nil
 		}) // taking out is never refused
 	})
 	name := newText(&p.base, benchPlace(i, fmt.Sprintf("/drying/runs/%d/name", run)), p.text("field.run.name"),
-		func(d *project.Project) *string { return &powderIn(d, i).Drying.Runs[run].Name })
+		func(d *project.Project) *string { return &p.runIn(d, i, run).Name })
 	return section(p.text("pane.filler.run"), name, container.NewHBox(p.addRun(i), remove))
 }
 
@@ -137,10 +157,7 @@ func (p *Filler) trayTable(i, run int) *trayTable {
 				func(q *quantity.Of[quantity.Mass]) *quantity.Of[quantity.Mass] { return q }),
 		},
 		list: func(d *project.Project) *[]quantity.Of[quantity.Mass] {
-			if powder := powderIn(d, i); powder != nil && run < len(powder.Drying.Runs) {
-				return &powder.Drying.Runs[run].Trays
-			}
-			return nil
+			return &p.runIn(d, i, run).Trays
 		},
 	})
 }
@@ -158,7 +175,7 @@ func (p *Filler) dryingLog(i, run int) *rowsTable[material.DryingReading] {
 		quantityColumn(&p.base, "time", p.text("pane.filler.time"), 66, "min",
 			func(r *material.DryingReading) *quantity.Of[quantity.Duration] { return &r.Time }),
 	}
-	trays := max(1, len(p.view.Project.Materials[i].Powder.Drying.Runs[run].Trays))
+	trays := max(1, len(p.runIn(p.view.Project, i, run).Trays))
 	for k := range trays {
 		title := p.text("pane.filler.mass")
 		if trays > 1 {
@@ -189,10 +206,7 @@ func (p *Filler) dryingLog(i, run int) *rowsTable[material.DryingReading] {
 		file:    p.text("pane.filler.drying_file"),
 		rowNote: func(index int) string { return p.remark(row(index).Remark) },
 		list: func(d *project.Project) *[]material.DryingReading {
-			if powder := powderIn(d, i); powder != nil && run < len(powder.Drying.Runs) {
-				return &powder.Drying.Runs[run].Readings
-			}
-			return nil
+			return &p.runIn(d, i, run).Readings
 		},
 	})
 }
@@ -220,7 +234,7 @@ func (p *Filler) runWords(i, run int) []string {
 	}
 	lines := []string{
 		both("pane.filler.initial", s.Initial, s.InitialDry), both("pane.filler.now", s.Now, s.NowDry),
-		p.told("pane.filler.dry_mass", s.DryMass), both("pane.filler.floor", s.Floor, s.FloorDry),
+		p.toldFinely("pane.filler.dry_mass", s.DryMass), both("pane.filler.floor", s.Floor, s.FloorDry),
 	}
 	if s.Constant.Known {
 		id := "pane.filler.not_constant"
@@ -228,10 +242,10 @@ func (p *Filler) runWords(i, run int) []string {
 			id = "pane.filler.constant"
 		}
 		lines = append(lines, p.words().Say(id, map[string]any{
-			"Change": wording.Number{Value: s.Constant.ChangePercent, Unit: "%", Digits: 2}, "Gap": wording.Number{Value: s.Constant.GapH * 60, Unit: "min"},
+			"Change": wording.Number{Value: max(s.Constant.ChangePercent, -s.Constant.ChangePercent), Unit: "%", Digits: 2}, "Gap": wording.Number{Value: s.Constant.GapH * 60, Unit: "min"},
 		}))
 	}
-	return append(lines, p.told("pane.filler.extrapolated", s.Extrapolated))
+	return append(lines, p.toldFinely("pane.filler.extrapolated", s.Extrapolated))
 }
 
 // fitWords says what the two laws come to, and which is used.
@@ -252,7 +266,7 @@ func (p *Filler) fitWords(i, run int) []string {
 			id = "pane.filler.fit_page"
 		}
 		lines = append(lines, p.words().Say(id, map[string]any{
-			"K": p.withInterval(fit.K), "N": p.bare(fit.N), "End": p.withInterval(fit.End),
+			"K": p.withInterval(fit.K), "N": p.bare(fit.N), "End": p.finely(fit.End),
 			"Residual": wording.Number{Value: fit.ResidualG, Unit: "g", Digits: 2}, "Freedom": fit.Freedom,
 		}))
 		if s.Better == k {

@@ -176,6 +176,9 @@ func (b *Workbench) placeName(n bench.Note) string {
 		return ""
 	}
 	pane := b.words.Text(paneTitles[n.Pane])
+	if strings.Contains(n.Field, "/powder/") { // a note of another pane can lead to the bench
+		pane = b.words.Text(paneTitles[bench.PaneFiller])
+	}
 	for _, id := range fieldTexts(n.Field) {
 		if b.words.Has(id) {
 			return b.words.Say("notes.place", map[string]any{"Pane": pane, "Field": b.words.Text(id)})

@@ -128,11 +128,15 @@ func (r *dryRun) moistureAt(timeS float64) (dry, u float64, known bool) {
 	if r.curve != nil && r.curve.DegreesOfFreedom > 0 && (r.dryFit || r.curve.FinalGiven) {
 		v := r.curve.MoistureAt(timeS, r.floor)
 		if v.Known {
-			return v.Value, (v.High - v.Low) / 2 / coverage, true
+			return v.Value, math.Hypot((v.High-v.Low)/2/coverage, r.floorU()), true
 		}
 	}
 	return 0, 0, false
 }
+
+// floorU is the standard uncertainty of the floor, which is that of wood: it
+// moves every moisture of the log up and down by as much.
+func (r *dryRun) floorU() float64 { return woodSpread * r.floor / coverage }
 
 // atRow is the moisture at a weighing: from the curve where there is one, else
 // from the mass on the scale against the dry mass.

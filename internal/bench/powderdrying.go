@@ -158,7 +158,8 @@ func (r *dryRun) sampler() func(hours float64) (wet, low, high float64) {
 		if !v.Known {
 			return wet, wet, wet
 		}
-		return wet, filler.WetBasis(math.Max(0, v.Low)) * 100, filler.WetBasis(math.Max(0, v.High)) * 100
+		half := math.Hypot((v.High-v.Low)/2, coverage*r.floorU())
+		return wet, filler.WetBasis(math.Max(0, v.Value-half)) * 100, filler.WetBasis(v.Value+half) * 100
 	}
 }
 

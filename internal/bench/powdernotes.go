@@ -464,7 +464,7 @@ func (b *benchNotes) clogChance(clog *clogBench) {
 		severity = Caution
 	}
 	powderKg := b.st.w[b.firstPart()] * b.nominalOr(b.model.set.netMass, 1)
-	b.note(severity, b.at("/clogging"), clogNotes[kind], map[string]any{
+	b.note(severity, b.at("/clogging/prints"), clogNotes[kind], map[string]any{
 		"Chance": number(chance.Value, "%", 2), "Low": number(chance.Low, "%", 2), "High": number(chance.High, "%", 2),
 		"Nozzle": number(clog.boreM*1e3, "mm", 3), "Critical": number(clog.criticalM*1e6, "µm", 3), "Parts": number(clog.parts, "", 3),
 		"Sample": number(filler.CheckMass(surely, 1, powderKg, claimed)*1e3, "g", 2),

@@ -113,7 +113,7 @@ func Clogging(b *bench.BlendSheet, w *wording.Words) Picture {
 	if len(p.Panels) == 0 {
 		return table
 	}
-	p.Panels[0].Share = 0.5
+	p.Title, p.Panels[0].Share = w.Text("picture.clog.both"), 0.5
 	p.Panels, p.Legend = append(p.Panels, table.Panels...), append(p.Legend, table.Legend...)
 	p.Alt += " " + table.Alt
 	return p
@@ -183,8 +183,8 @@ func clogTile(c *bench.ClogCell, w *wording.Words) Tile {
 		}
 		safe := c.Fit == bench.SieveKeepsAll
 		t := Tile{Text: w.Text("picture.clog_table." + string(c.Fit)), Short: f.short, Colour: f.colour, Done: safe}
-		if c.Chance.Known() && !safe {
-			t.Sub = shortChance(c.Chance.Value, w)
+		if c.Chance.Known() && !safe { // the chance says more than the words, which go below it
+			t.Text, t.Sub = f.short+" "+shortChance(c.Chance.Value, w), t.Text
 		}
 		return t
 	}
