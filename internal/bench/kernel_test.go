@@ -104,6 +104,7 @@ func TestBreakEvenPriceBreaksEven(t *testing.T) {
 		p.Batch.Spools = 40 // else the price is below zero, which cannot be entered
 		last := len(p.Blends) - 1
 		powder := p.MaterialByID(p.Blends[last].Parts[1].Material)
+		p.Materials[powder].Powder.Preparation.SetAside = true // the price of the card is what is varied
 		price := value(t, evaluate(t, p), last, BreakEvenFillerPrice)
 		p.Materials[powder].Price = quantity.FromSI[quantity.PricePerMass](price, "EUR/kg", 15)
 		s := evaluate(t, p)

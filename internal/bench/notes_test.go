@@ -27,7 +27,7 @@ func TestNotesNameWhatWaits(t *testing.T) {
 	p = quiet()
 	p.Spool.Diameter = quantity.Of[quantity.Length]{}
 	n, _ = note(evaluate(t, p).Blends[1].Notes, "diameter_missing")
-	assert.ElementsMatch(t, []Figure{LengthPerSpool, MetresPerKg, CostPerMetre}, n.Blocks, "a comparison needs no diameter")
+	assert.ElementsMatch(t, []Figure{LengthPerSpool, MetresPerKg, CostPerMetre, GrainsPerMetre}, n.Blocks, "a comparison needs no diameter")
 
 	p = quiet()
 	p.Melt.Residence = quantity.Of[quantity.Duration]{}

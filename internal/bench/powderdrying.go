@@ -26,7 +26,9 @@ func (c *compiler) drying(plan *powderPlan) {
 			return absent
 		}
 		pointer := project.MaterialPointer(plan.material, "powder") + "/drying/" + name
-		return c.place(pointer, Measured, uncertain.Input{Value: math.Max(0, dry), UMinus: u, UPlus: u})
+		dry = math.Max(0, dry)
+		minus, _ := halfWidths(dry, math.Max(0, dry-coverage*u), dry) // no powder holds less than no water
+		return c.place(pointer, Measured, uncertain.Input{Value: dry, UMinus: minus, UPlus: u})
 	}
 	plan.initialDry, plan.nowDry = place(first, "initial"), place(last, "now")
 }

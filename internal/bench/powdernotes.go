@@ -404,7 +404,9 @@ func (b *benchNotes) cloggingNotes(share float64) {
 func (b *benchNotes) topAgainstNozzle(clog *clogBench) {
 	values := map[string]any{"Nozzle": number(clog.boreM*1e3, "mm", 3), "Critical": number(clog.criticalM*1e6, "µm", 3)}
 	top, from := topSize(&b.m.Powder.Sieving, &b.plan.bench.sieving)
-	values["Top"] = number(top*1e6, "µm", 3)
+	if from != "" {
+		values["Top"] = number(top*1e6, "µm", 3)
+	}
 	field := b.at("/sieving/check_sieve")
 	switch {
 	case from == "":

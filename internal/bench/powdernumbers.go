@@ -143,7 +143,7 @@ func (c *compiler) storage(plan *powderPlan) {
 	}
 	if open < 0 || c.model.derived[equilibrium].of == nil {
 		if plan.nowDry >= 0 {
-			c.derive(plan, numMoisture, basis, func(x []float64) float64 { return filler.WetBasis(start(x)) })
+			c.derive(plan, numMoisture, basis, func(x []float64) float64 { return filler.WetBasis(math.Max(0, start(x))) })
 			plan.moisture = plan.number(numMoisture)
 		}
 		return

@@ -14,11 +14,34 @@ import (
 )
 
 // shown is a sheet without its model, which holds NaN for what was not given
-// and so equals nothing.
+// and so equals nothing, and without what draws curves: a function equals
+// nothing either. The curves are compared as numbers.
 func shown(s *Sheet) Sheet {
 	out := *s
 	out.Model = nil
+	out.Powders = slices.Clone(s.Powders)
+	for i := range out.Powders {
+		p := &out.Powders[i]
+		p.Storage.isotherm = nil
+		p.Drying.Runs = slices.Clone(p.Drying.Runs)
+		for k := range p.Drying.Runs {
+			p.Drying.Runs[k].moistureAt = nil
+		}
+	}
 	return out
+}
+
+// curves are the numbers behind the pictures of the powders.
+func curves(s *Sheet) (all [][]float64) {
+	for i := range s.Powders {
+		humidity, wet := s.Powders[i].Storage.Isotherm(7, 90)
+		all = append(all, humidity, wet)
+		for k := range s.Powders[i].Drying.Runs {
+			hours, value, low, high := s.Powders[i].Drying.Runs[k].Sample(9, 5)
+			all = append(all, hours, value, low, high)
+		}
+	}
+	return all
 }
 
 func TestEvaluateIsPure(t *testing.T) {
@@ -28,6 +51,7 @@ func TestEvaluateIsPure(t *testing.T) {
 			first, second := Evaluate(&p), Evaluate(&p)
 			assert.Equal(t, before, p, "the project stays as it was")
 			assert.Equal(t, shown(first), shown(second))
+			assert.Equal(t, curves(first), curves(second))
 			other := project.Clone(p)
 			assert.Equal(t, shown(first), shown(Evaluate(&other)))
 		})

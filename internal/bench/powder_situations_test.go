@@ -1,0 +1,304 @@
+package bench
+
+import (
+	"fmt"
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"fillwright/internal/material"
+	"fillwright/internal/project"
+	"fillwright/internal/quantity"
+)
+
+const benchAt = "/materials/1/powder"
+
+// at is the bench of the powder of quiet.
+func benchOf(p *project.Project) *material.Powder { return &p.Materials[1].Powder }
+
+// log is a drying log without trays: minutes and grams by turns; an empty text is
+// a cell that was left out.
+func dryingLog(p *project.Project, cells ...string) *material.DryingRun {
+	run := material.DryingRun{}
+	for i := 0; i+1 < len(cells); i += 2 {
+		reading := material.DryingReading{}
+		if cells[i] != "" {
+			reading.Time = q[quantity.Duration](cells[i] + " min")
+		}
+		if cells[i+1] != "" {
+			reading.Masses = []quantity.Of[quantity.Mass]{q[quantity.Mass](cells[i+1] + " g")}
+		}
+		run.Readings = append(run.Readings, reading)
+	}
+	benchOf(p).Drying.Runs = []material.DryingRun{run}
+	return &benchOf(p).Drying.Runs[0]
+}
+
+// goodLog dries 100 g of dry powder from 40 % on dry basis by Lewis's law, with
+// what a scale of 0.1 g shows.
+func goodLog(p *project.Project) *material.DryingRun {
+	return dryingLog(p, "0", "140.0", "20", "124.3", "40", "114.7", "60", "108.9", "90", "104.2", "120", "102.0", "180", "100.4", "240", "100.1")
+}
+
+// inTheRoom gives the log of an oven what its floor needs.
+func inTheRoom(run *material.DryingRun) {
+	run.OvenTemperature = q[quantity.Temperature]("103 degC")
+	run.RoomTemperature, run.RoomHumidity = q[quantity.Temperature]("21 degC"), q[quantity.Fraction]("50 %")
+}
+
+// stack is a sieve stack: openings in µm and grams by turns.
+func stack(p *project.Project, pan string, cells ...string) *material.Sieving {
+	s := &benchOf(p).Sieving
+	s.Sieves = nil
+	for i := 0; i+1 < len(cells); i += 2 {
+		row := material.Sieve{}
+		if cells[i] != "" {
+			row.Opening = q[quantity.Length](cells[i] + " um")
+		}
+		if cells[i+1] != "" {
+			row.Retained = q[quantity.Mass](cells[i+1] + " g")
+		}
+		s.Sieves = append(s.Sieves, row)
+	}
+	if pan != "" {
+		s.Pan = q[quantity.Mass](pan + " g")
+	}
+	return s
+}
+
+func goodStack(p *project.Project) *material.Sieving {
+	return stack(p, "20", "125", "5", "90", "25", "63", "30", "45", "20")
+}
+
+func nozzle(p *project.Project, bore string) { p.Print.Nozzle = q[quantity.Length](bore) }
+
+func steps(p *project.Project, list ...material.Step) *material.Preparation {
+	benchOf(p).Preparation.Steps = list
+	return &benchOf(p).Preparation
+}
+
+// benchSituations lead to one note of the powder's bench each.
+var benchSituations = []noteSituation{
+	{"no drying log", func(*project.Project) {}, "drying_log_missing", Info, benchAt + "/drying/runs"},
+	{"two weighings that differ", func(p *project.Project) { inTheRoom(dryingLog(p, "0", "140", "30", "120")) }, "drying_not_fitted", Caution, benchAt + "/drying/runs/0/readings"},
+	{"masses all equal", func(p *project.Project) { dryingLog(p, "0", "140", "30", "140", "60", "140", "90", "140") }, "drying_not_fitted", Caution, benchAt + "/drying/runs/0/readings"},
+	{"log that ends early", func(p *project.Project) {
+		inTheRoom(dryingLog(p, "0", "140.0", "5", "138.1", "10", "136.3", "15", "134.5", "20", "132.8"))
+	}, "drying_open_end", Caution, benchAt + "/drying/runs/0/readings"},
+	{"three weighings", func(p *project.Project) { inTheRoom(dryingLog(p, "0", "140", "60", "108.9", "240", "100.1")) }, "drying_no_interval", Caution, benchAt + "/drying/runs/0/readings"},
+	{"mass rises", func(p *project.Project) { r := goodLog(p); r.Readings[5].Masses[0] = q[quantity.Mass]("106 g") }, "drying_mass_rises", Caution, benchAt + "/drying/runs/0/readings/5"},
+	{"time twice", func(p *project.Project) { r := goodLog(p); r.Readings[3].Time = q[quantity.Duration]("40 min") }, "drying_time_repeats", Caution, benchAt + "/drying/runs/0/readings/3"},
+	{"time goes back", func(p *project.Project) { r := goodLog(p); r.Readings[4].Time = q[quantity.Duration]("30 min") }, "drying_time_goes_back", Caution, benchAt + "/drying/runs/0/readings/4"},
+	{"no time", func(p *project.Project) { r := goodLog(p); r.Readings[2].Time = quantity.Of[quantity.Duration]{} }, "drying_no_time", Caution, benchAt + "/drying/runs/0/readings/2"},
+	{"no mass", func(p *project.Project) { r := goodLog(p); r.Readings[2].Masses = nil }, "drying_no_mass", Caution, benchAt + "/drying/runs/0/readings/2"},
+	{"below the tare", func(p *project.Project) {
+		r := goodLog(p)
+		r.Trays = []quantity.Of[quantity.Mass]{q[quantity.Mass]("101 g")}
+	}, "drying_below_tare", Caution, benchAt + "/drying/runs/0/readings/6"},
+	{"still wet", func(p *project.Project) {
+		inTheRoom(goodLog(p))
+		benchOf(p).Drying.Target = q[quantity.Fraction]("0.1 %")
+		benchOf(p).Drying.Runs[0].Readings = benchOf(p).Drying.Runs[0].Readings[:7]
+	}, "drying_goes_on", Caution, benchAt + "/drying/runs/0/readings"},
+	{"no target", func(p *project.Project) {
+		inTheRoom(goodLog(p))
+		p.Materials[0].MoistureLimit = quantity.Of[quantity.Fraction]{}
+	}, "drying_target_missing", Info, benchAt + "/drying/target"},
+	{"target below the oven", func(p *project.Project) {
+		inTheRoom(goodLog(p))
+		benchOf(p).Drying.Target = q[quantity.Fraction]("10 ppm")
+	}, "drying_target_beyond", Caution, benchAt + "/drying/target"},
+	{"room not known", func(p *project.Project) { goodLog(p).OvenTemperature = q[quantity.Temperature]("103 degC") }, "oven_floor_unknown", Info, benchAt + "/drying/runs/0/room_temperature"},
+	{"oven not known", func(p *project.Project) { goodLog(p) }, "oven_floor_unknown", Info, benchAt + "/drying/runs/0/oven_temperature"},
+	{"hot oven", func(p *project.Project) { goodLog(p).OvenTemperature = q[quantity.Temperature]("120 degC") }, "oven_too_hot", Caution, benchAt + "/drying/runs/0/oven_temperature"},
+	{"hot plan", func(p *project.Project) { benchOf(p).Drying.OtherTemperature = q[quantity.Temperature]("110 degC") }, "oven_too_hot", Caution, benchAt + "/drying/other_temperature"},
+	{"left open", func(p *project.Project) {
+		benchOf(p).Storage = material.Storage{
+			Temperature: q[quantity.Temperature]("20 degC"), Humidity: q[quantity.Fraction]("50 %"), OpenTime: q[quantity.Duration]("3 h"),
+		}
+	}, "left_open", Caution, benchAt + "/storage/open_time"},
+	{"left open in unknown air", func(p *project.Project) { benchOf(p).Storage.OpenTime = q[quantity.Duration]("3 h") }, "storage_air_missing", Caution, benchAt + "/storage/humidity"},
+	{"damp cellar", func(p *project.Project) { benchOf(p).Storage.Humidity = q[quantity.Fraction]("95 %") }, "humid_store", Info, benchAt + "/storage/humidity"},
+	{"no preparation", func(*project.Project) {}, "preparation_missing", Info, benchAt + "/preparation/steps"},
+	{"step without a yield", func(p *project.Project) { steps(p, material.Step{Kind: material.Grind}) }, "step_yield_missing", Caution, benchAt + "/preparation/steps/0/yield"},
+	{"step that leaves nothing", func(p *project.Project) {
+		steps(p, material.Step{Kind: material.Grind, Yield: q[quantity.Fraction]("0 %")})
+	}, "step_yield_impossible", Caution, benchAt + "/preparation/steps/0/yield"},
+	{"more than all, ground again", func(p *project.Project) {
+		steps(p, material.Step{Kind: material.Sift, Yield: q[quantity.Fraction]("120 %"), Recycled: q[quantity.Fraction]("50 %")})
+	}, "step_yield_impossible", Caution, benchAt + "/preparation/steps/0/yield"},
+	{"no wet price", func(p *project.Project) {
+		steps(p, material.Step{Kind: material.Grind, Yield: q[quantity.Fraction]("95 %")})
+	}, "preparation_unpriced", Caution, benchAt + "/preparation/wet_price"},
+	{"energy of a run of unknown size", func(p *project.Project) {
+		prep := steps(p, material.Step{Yield: q[quantity.Fraction]("95 %"), Energy: q[quantity.Energy]("1 kWh")})
+		prep.WetPrice, prep.Transport = q[quantity.PricePerMass]("0 EUR/kg"), q[quantity.PricePerMass]("0 EUR/kg")
+	}, "preparation_unpriced", Caution, benchAt + "/preparation/wet_mass"},
+	{"solvent", func(p *project.Project) {
+		steps(p, material.Step{Kind: material.Extract, Yield: q[quantity.Fraction]("85 %")})
+	}, "safety_solvent", Caution, benchAt + "/preparation/steps/0/kind"},
+	{"no sieves", func(*project.Project) {}, "sieving_missing", Info, benchAt + "/sieving/sieves"},
+	{"empty rows only", func(p *project.Project) { stack(p, "10", "", "", "", "") }, "sieving_empty", Caution, benchAt + "/sieving/sieves"},
+	{"row without a mass", func(p *project.Project) { goodStack(p).Sieves[1].Retained = quantity.Of[quantity.Mass]{} }, "sieve_row_unread", Caution, benchAt + "/sieving/sieves/1/opening"},
+	{"neither pan nor charge", func(p *project.Project) { goodStack(p).Pan = quantity.Of[quantity.Mass]{} }, "sieve_pan_missing", Caution, benchAt + "/sieving/pan"},
+	{"charge below what lies on the sieves", func(p *project.Project) {
+		s := goodStack(p)
+		s.Pan, s.Charge = quantity.Of[quantity.Mass]{}, q[quantity.Mass]("50 g")
+	}, "sieve_charge_below", Caution, benchAt + "/sieving/charge"},
+	{"nothing anywhere", func(p *project.Project) { stack(p, "0", "125", "0", "63", "0") }, "sieve_nothing", Caution, benchAt + "/sieving/pan"},
+	{"one sieve twice", func(p *project.Project) { stack(p, "20", "125", "5", "125", "6", "63", "30") }, "sieve_twice", Caution, benchAt + "/sieving/sieves/1/opening"},
+	{"some lost", func(p *project.Project) { goodStack(p).Charge = q[quantity.Mass]("101 g") }, "sieve_loss", Caution, benchAt + "/sieving/charge"},
+	{"much lost", func(p *project.Project) { goodStack(p).Charge = q[quantity.Mass]("110 g") }, "sieve_loss_large", Caution, benchAt + "/sieving/charge"},
+	{"more than was charged", func(p *project.Project) { goodStack(p).Charge = q[quantity.Mass]("95 g") }, "sieve_gain", Caution, benchAt + "/sieving/charge"},
+	{"one sieve", func(p *project.Project) { stack(p, "60", "125", "40") }, "sieve_single", Info, benchAt + "/sieving/sieves"},
+	{"wrong order", func(p *project.Project) { stack(p, "20", "63", "30", "125", "5", "45", "10") }, "sieve_order", Caution, benchAt + "/sieving/sieves/1/opening"},
+	{"no such sieve", func(p *project.Project) { stack(p, "20", "130", "5", "63", "30", "45", "10") }, "sieve_not_nominal", Info, benchAt + "/sieving/sieves/0/opening"},
+	{"fines below the stack", func(p *project.Project) { goodStack(p) }, "size_below", Info, benchAt + "/sieving/sieves"},
+	{"coarse above the stack", func(p *project.Project) { stack(p, "10", "90", "60", "45", "30") }, "size_above", Info, benchAt + "/sieving/sieves"},
+	{"no check sieve", func(p *project.Project) { goodStack(p) }, "top_size_unknown", Info, benchAt + "/sieving/check_sieve"},
+	{"powder that takes no room", func(p *project.Project) { displaced(p, "392.2 g") }, "grain_impossible", Caution, benchAt + "/grain/full_with_powder"},
+	{"tapped looser than poured", func(p *project.Project) { heap(p, "150 mL", "160 mL") }, "tapped_looser", Caution, benchAt + "/grain/tapped_volume"},
+	{"heap denser than its grains", func(p *project.Project) { heap(p, "80 mL", "60 mL") }, "packing_impossible", Caution, benchAt + "/grain/tapped_volume"},
+	{"very dense heap", func(p *project.Project) { heap(p, "100 mL", "85 mL") }, "packing_dense", Info, benchAt + "/grain/tapped_volume"},
+	{"hot water", func(p *project.Project) {
+		displaced(p, "365 g")
+		benchOf(p).Grain.LiquidTemperature = q[quantity.Temperature]("60 degC")
+	}, "liquid_unknown", Caution, benchAt + "/grain/liquid_density"},
+	{"no nozzle", func(p *project.Project) { goodStack(p) }, "nozzle_missing", Info, "/print/nozzle"},
+	{"nothing known of coarse grains", func(p *project.Project) { nozzle(p, "0.4 mm") }, "clog_evidence_missing", Info, benchAt + "/sieving/sieves"},
+	{"grains above the bore", func(p *project.Project) { nozzle(p, "0.4 mm"); stack(p, "60", "425", "5", "250", "35") }, "grains_over_bore", Stop, benchAt + "/sieving/check_sieve"},
+	{"sieve as wide as the bore", func(p *project.Project) {
+		nozzle(p, "0.4 mm")
+		goodStack(p).CheckSieve = q[quantity.Length]("355 um")
+	}, "top_over_bore", Stop, benchAt + "/sieving/check_sieve"},
+	{"sieve beyond the usual", func(p *project.Project) {
+		nozzle(p, "0.4 mm")
+		goodStack(p).CheckSieve = q[quantity.Length]("300 um")
+	}, "top_over_critical", Caution, benchAt + "/sieving/check_sieve"},
+	{"60 mesh for 0.4 mm", func(p *project.Project) {
+		nozzle(p, "0.4 mm")
+		goodStack(p).CheckSieve = q[quantity.Length]("250 um")
+	}, "top_over_critical_practice", Caution, benchAt + "/sieving/check_sieve"},
+	{"needles", func(p *project.Project) {
+		nozzle(p, "0.4 mm")
+		goodStack(p).CheckSieve = q[quantity.Length]("125 um")
+		p.Materials[1].AspectRatio = q[quantity.Factor]("4")
+	}, "long_grains", Info, "/materials/1/aspect_ratio"},
+	{"torn mesh", func(p *project.Project) {
+		nozzle(p, "0.4 mm")
+		goodStack(p).CheckSieve = q[quantity.Length]("90 um")
+		benchOf(p).Clogging.Inspections = []material.Inspection{{Mass: q[quantity.Mass]("10 g"), Size: q[quantity.Length]("133.3 um"), Found: 4}}
+	}, "check_sieve_leaks", Caution, benchAt + "/clogging/inspections"},
+	{"printed much", func(p *project.Project) {
+		nozzle(p, "0.4 mm")
+		benchOf(p).Clogging.Prints = []material.NozzleRun{{Nozzle: q[quantity.Length]("0.4 mm"), Strand: q[quantity.Mass]("500 kg"), Content: q[quantity.Fraction]("5 %")}}
+	}, "clog_from_prints", Info, benchAt + "/clogging/prints"},
+	{"looked through", func(p *project.Project) {
+		nozzle(p, "0.4 mm")
+		benchOf(p).Clogging.Inspections = []material.Inspection{{Mass: q[quantity.Mass]("10 g"), Size: q[quantity.Length]("100 um"), Found: 1}}
+	}, "clog_from_inspections", Caution, benchAt + "/clogging/prints"},
+	{"sieved again", func(p *project.Project) {
+		nozzle(p, "0.4 mm")
+		benchOf(p).Clogging.Control = material.Control{Opening: q[quantity.Length]("125 um"), Mass: q[quantity.Mass]("100 g"), Retained: q[quantity.Mass]("0.05 g")}
+	}, "clog_from_retained", Caution, benchAt + "/clogging/prints"},
+	{"tail only", func(p *project.Project) { nozzle(p, "0.4 mm"); stack(p, "5", "212", "15", "180", "40", "150", "40") }, "clog_from_tail", Caution, benchAt + "/clogging/prints"},
+	{"fine check sieve", func(p *project.Project) {
+		nozzle(p, "0.4 mm")
+		goodStack(p).CheckSieve = q[quantity.Length]("90 um")
+	}, "clog_from_top_size", Info, benchAt + "/clogging/prints"},
+}
+
+func displaced(p *project.Project, together string) {
+	benchOf(p).Grain = material.Grain{
+		Full: q[quantity.Mass]("352.1 g"), Powder: q[quantity.Mass]("40.0 g"), FullWithPowder: q[quantity.Mass](together),
+		LiquidTemperature: q[quantity.Temperature]("21 degC"),
+	}
+}
+
+func heap(p *project.Project, poured, tapped string) {
+	benchOf(p).Grain = material.Grain{
+		HeapMass: q[quantity.Mass]("100 g"), HeapVolume: q[quantity.Volume](poured), TappedVolume: q[quantity.Volume](tapped),
+	}
+}
+
+// Rows that are odd are marked where they stand, and the others count.
+func TestOddRowsAreMarkedInPlace(t *testing.T) {
+	p := quiet()
+	r := goodLog(&p)
+	r.Readings[1].Time = quantity.Of[quantity.Duration]{}
+	r.Readings[3].Masses[0] = q[quantity.Mass]("120 g")
+	s := evaluate(t, p)
+	rows := s.Powders[0].Drying.Runs[0].Rows
+	require.Len(t, rows, 8, "no row is lost")
+	assert.Equal(t, "no_time", rows[1].Remark.ID)
+	assert.False(t, rows[1].Known)
+	assert.Equal(t, "mass_rises", rows[3].Remark.ID)
+	assert.Equal(t, 3, rows[3].Remark.Values["Other"], "it is held against the third row of the table")
+	assert.Empty(t, rows[4].Remark.ID)
+	assert.True(t, rows[4].Known)
+}
+
+func TestTwoTraysNeedTwoMasses(t *testing.T) {
+	p := quiet()
+	r := goodLog(&p)
+	r.Trays = []quantity.Of[quantity.Mass]{q[quantity.Mass]("10 g"), q[quantity.Mass]("20 g")}
+	r.Readings[0].Masses = append(r.Readings[0].Masses, q[quantity.Mass]("150 g"))
+	s := checkSheet(t, &p, newReader(), "trays")
+	rows := s.Powders[0].Drying.Runs[0].Rows
+	assert.InDelta(t, 140+150-30, rows[0].NetG, 1e-9)
+	assert.Equal(t, "no_mass", rows[1].Remark.ID)
+}
+
+// Ten thousand rows are evaluated, not refused.
+func TestTenThousandWeighings(t *testing.T) {
+	p := quiet()
+	var cells []string
+	for i := range 10_000 {
+		minutes := float64(i) / 20
+		cells = append(cells, fmt.Sprint(minutes), fmt.Sprintf("%.4f", 100+40*math.Exp(-0.03*minutes)))
+	}
+	inTheRoom(dryingLog(&p, cells...))
+	s := checkSheet(t, &p, newReader(), "ten thousand rows")
+	run := &s.Powders[0].Drying.Runs[0]
+	require.Len(t, run.Rows, 10_000)
+	assert.InEpsilon(t, 0.03, run.Fits[0].K.Value, 1e-3)
+
+	benchOf(&p).Drying.Runs[0].Readings = append(benchOf(&p).Drying.Runs[0].Readings, material.DryingReading{})
+	assert.Error(t, project.Validate(&p), "one more is refused at the door")
+}
+
+// Whatever is in a table, its sheet has no number that is none, and the document
+// keeps every row.
+func TestBadTablesLoseNothing(t *testing.T) {
+	words := newReader()
+	for name, change := range map[string]func(p *project.Project){
+		"one row":     func(p *project.Project) { dryingLog(p, "0", "140") },
+		"empty rows":  func(p *project.Project) { dryingLog(p, "", "", "", "") },
+		"all at once": func(p *project.Project) { dryingLog(p, "5", "140", "5", "120", "5", "100") },
+		"backwards":   func(p *project.Project) { dryingLog(p, "90", "100", "60", "110", "30", "125", "0", "140") },
+		"rising": func(p *project.Project) {
+			dryingLog(p, "0", "100", "30", "110", "60", "120", "90", "125", "120", "127")
+		},
+		"zero masses":    func(p *project.Project) { dryingLog(p, "0", "0", "30", "0", "60", "0", "90", "0") },
+		"dry mass above": func(p *project.Project) { goodLog(p).DryMass = q[quantity.Mass]("200 g") },
+		"dry mass tiny":  func(p *project.Project) { goodLog(p).DryMass = q[quantity.Mass]("0.01 g") },
+		"huge stack":     func(p *project.Project) { stack(p, "0.0001", "125", "1000000", "63", "0.00001") },
+		"no charge":      func(p *project.Project) { goodStack(p).Charge = q[quantity.Mass]("0 g") },
+		"all on top":     func(p *project.Project) { stack(p, "0", "125", "100", "63", "0") },
+		"all in the pan": func(p *project.Project) { stack(p, "100", "125", "0", "63", "0") },
+		"no strand":      func(p *project.Project) { benchOf(p).Clogging.Prints = []material.NozzleRun{{}} },
+		"no sample":      func(p *project.Project) { benchOf(p).Clogging.Inspections = []material.Inspection{{Found: 3}} },
+		"no powder in it": func(p *project.Project) {
+			benchOf(p).Clogging.Prints = []material.NozzleRun{{Nozzle: q[quantity.Length]("0.4 mm"), Strand: q[quantity.Mass]("5 kg"), Content: q[quantity.Fraction]("0 %"), Blockages: 2}}
+		},
+	} {
+		p := quiet()
+		nozzle(&p, "0.4 mm")
+		change(&p)
+		before := project.Clone(p)
+		checkSheet(t, &p, words, name)
+		assert.Equal(t, before, p, name)
+	}
+}
