@@ -2,9 +2,12 @@ package bench
 
 import (
 	"fmt"
+	"math"
 	"testing"
 
+	"fillwright/internal/material"
 	"fillwright/internal/project"
+	"fillwright/internal/quantity"
 )
 
 // tenBlends is the sample with its filled blend at ten contents.
@@ -51,5 +54,48 @@ func BenchmarkSweep(b *testing.B) {
 	b.ReportAllocs()
 	for b.Loop() {
 		m.ContentSweep(9, 0.3, CostPerMetre, Density)
+	}
+}
+
+// thirtyRows fills both tables of the powder with 30 rows.
+func thirtyRows(b *testing.B) project.Project {
+	p := sample(b, oliveStone)
+	powder := &p.Materials[1].Powder
+	run := &powder.Drying.Runs[0]
+	run.Trays = nil
+	run.Readings = nil
+	for i := range 30 {
+		minutes := 10 * float64(i)
+		run.Readings = append(run.Readings, material.DryingReading{
+			Time:   q[quantity.Duration](fmt.Sprintf("%g min", minutes)),
+			Masses: []quantity.Of[quantity.Mass]{q[quantity.Mass](fmt.Sprintf("%.1f g", 400+180*math.Exp(-0.0175*math.Pow(minutes, 1.12))))},
+		})
+	}
+	powder.Sieving.Sieves = nil
+	for i := range 30 {
+		powder.Sieving.Sieves = append(powder.Sieving.Sieves, material.Sieve{
+			Opening:  q[quantity.Length](fmt.Sprintf("%d um", 310-10*i)),
+			Retained: q[quantity.Mass](fmt.Sprintf("%.2f g", 3.2+math.Sin(float64(i)))),
+		})
+	}
+	powder.Sieving.Charge, powder.Sieving.Pan = quantity.Of[quantity.Mass]{}, q[quantity.Mass]("1 g")
+	return p
+}
+
+// BenchmarkEvaluateFiller is one edit in a table of 30 rows: everything is
+// evaluated anew. The bar is 2 ms.
+func BenchmarkEvaluateFiller(b *testing.B) {
+	p := thirtyRows(b)
+	for b.Loop() {
+		Evaluate(&p)
+	}
+}
+
+// BenchmarkPowderBench is the bench of the powder alone: log, stack, evidence.
+func BenchmarkPowderBench(b *testing.B) {
+	p := thirtyRows(b)
+	p.Blends, p.Reference, p.Plan.Base = nil, "", ""
+	for b.Loop() {
+		Evaluate(&p)
 	}
 }
