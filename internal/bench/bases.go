@@ -130,7 +130,7 @@ func (m *Model) Sweep(blendIndex int, contents []float64) *Model {
 	if blendIndex < 0 || blendIndex >= len(m.blends) || !m.blends[blendIndex].filled {
 		return nil
 	}
-	swept := &Model{derived: m.derived, inputs: m.inputs, powders: m.powders, set: m.set, most: m.most, currency: m.currency, reference: -1}
+	swept := &Model{derived: m.derived, inputs: m.inputs, nominal: m.nominal, powders: m.powders, set: m.set, most: m.most, currency: m.currency, reference: -1}
 	for _, content := range contents {
 		b := m.blends[blendIndex]
 		b.content, b.index, b.isReference = content, -1, false

@@ -32,6 +32,7 @@ func Compile(p *project.Project) *Model {
 			c.model.reference = i
 		}
 	}
+	c.model.nominal = c.model.best()
 	c.model.checkCompositions()
 	c.model.compareBases()
 	return c.model

@@ -101,6 +101,7 @@ type settings struct {
 type Model struct {
 	derived   []derivation
 	inputs    []Input
+	nominal   []float64 // best, once all inputs are placed
 	powders   []powderPlan
 	blends    []blendPlan
 	reference int // index among blends, or -1
@@ -125,8 +126,12 @@ func (m *Model) Nominal() []float64 {
 	return x
 }
 
-// best is the vector that the core reads at the best estimates.
+// best is the vector that the core reads at the best estimates. It is worked out
+// once; nobody writes to it.
 func (m *Model) best() []float64 {
+	if m.nominal != nil {
+		return m.nominal
+	}
 	return m.fill(make([]float64, len(m.derived)+len(m.inputs)), m.Nominal())
 }
 

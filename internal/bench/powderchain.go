@@ -184,19 +184,20 @@ func (p *chainPlan) paysPerRun() bool {
 	return false
 }
 
-// chainWater is the water that drying removes per usable mass.
-func (p *chainPlan) chainWater(x []float64) float64 {
+// chainWater is the water that drying removes per usable mass, of which usable is
+// the yield.
+func (p *chainPlan) chainWater(x []float64, usable float64) float64 {
 	water := 0.0
 	for i := range p.steps {
 		if s := &p.steps[i]; s.kind == material.Dry {
 			water += p.before(s, x) * (1 - s.once(x))
 		}
 	}
-	return water / p.chainYield(x, asEntered)
+	return water / usable
 }
 
-// chainEnergy is the energy in J per usable kg.
-func (p *chainPlan) chainEnergy(x []float64) float64 {
+// chainEnergy is the energy in J per usable kg, of which usable is the yield.
+func (p *chainPlan) chainEnergy(x []float64, usable float64) float64 {
 	if p.wet < 0 && p.paysPerRun() {
 		return math.NaN()
 	}
@@ -210,7 +211,7 @@ func (p *chainPlan) chainEnergy(x []float64) float64 {
 			energy += p.before(s, x) * (1 - s.once(x)) * x[p.dryingHeat]
 		}
 	}
-	return energy / p.chainYield(x, asEntered)
+	return energy / usable
 }
 
 // dryingHeat is the energy that a small oven takes for a kilogram of water: the
@@ -232,9 +233,10 @@ func (c *compiler) preparation(plan *powderPlan) {
 	for n, mode := range yields {
 		c.derive(plan, n, Measured, func(x []float64) float64 { return chain.chainYield(x, mode) })
 	}
-	c.derive(plan, numWetPerUsable, Measured, func(x []float64) float64 { return 1 / chain.chainYield(x, asEntered) })
-	c.derive(plan, numWater, Measured, chain.chainWater)
-	c.derive(plan, numEnergy, chain.energyBasis(), chain.chainEnergy)
+	usable := plan.number(numYield)
+	c.derive(plan, numWetPerUsable, Measured, func(x []float64) float64 { return 1 / x[usable] })
+	c.derive(plan, numWater, Measured, func(x []float64) float64 { return chain.chainWater(x, x[usable]) })
+	c.derive(plan, numEnergy, chain.energyBasis(), func(x []float64) float64 { return chain.chainEnergy(x, x[usable]) })
 	for n, mode := range map[powderNumber]regrind{numCost: asEntered, numCostOnce: noneAgain, numCostAgain: allAgain} {
 		c.derive(plan, n, weakest(Entered, chain.energyBasis()), func(x []float64) float64 { return chain.chainCost(x, mode) })
 	}

@@ -277,13 +277,14 @@ func blendClog(p *project.Project, m *Model, s *Sheet, index int) BlendClog {
 		}
 		clog.Evidence = append(clog.Evidence, c)
 	}
-	clog.table(plan, powderKg)
+	clog.Nozzles, clog.rows = usualNozzlesMM, func() []ClogRow { return clogTable(plan, powderKg) }
 	clog.answers(plan)
 	return clog
 }
 
 // fillTable works out the table of sieves and nozzles, once for each powder.
 func (b *clogBench) fillTable(fits []filler.SizeFit, g filler.Grain) {
+	best, found := filler.BestFit(fits)
 	for _, um := range usualSievesUM {
 		row := make([]tableCell, len(usualNozzlesMM))
 		for i, bore := range usualNozzlesMM {
@@ -292,17 +293,16 @@ func (b *clogBench) fillTable(fits []filler.SizeFit, g filler.Grain) {
 			if check.AboveBore {
 				row[i].fit = SieveBlocks
 			}
-			if finite(g.DensityKgM3) {
-				row[i].grains, row[i].known = filler.Tail(fits, check.CriticalM, check.LargestApertureM, g)
+			if found && finite(g.DensityKgM3) {
+				row[i].grains, row[i].known = filler.TailOf(best.Law, check.CriticalM, check.LargestApertureM, g), true
 			}
 		}
 		b.table = append(b.table, row)
 	}
 }
 
-// table turns grains into the chance per spool of a blend.
-func (c *BlendClog) table(plan *powderPlan, powderKg float64) {
-	c.Nozzles = usualNozzlesMM
+// clogTable turns grains into the chance per spool of a blend.
+func clogTable(plan *powderPlan, powderKg float64) (rows []ClogRow) {
 	chance := func(grains float64) float64 { return filler.BlockChance(grains, powderKg) * 100 }
 	for i, um := range usualSievesUM {
 		sieve, _ := filler.NearestSieve(um * 1e-6)
@@ -314,8 +314,9 @@ func (c *BlendClog) table(plan *powderPlan, powderKg float64) {
 			}
 			row.Cells = append(row.Cells, cell)
 		}
-		c.Sieves = append(c.Sieves, row)
+		rows = append(rows, row)
 	}
+	return rows
 }
 
 var sieveFits = map[filler.SieveVerdict]SieveFit{

@@ -132,14 +132,11 @@ func (m *Model) dryingTime(b *blendPlan, x []float64, st *state) float64 {
 	if run == nil {
 		return math.NaN()
 	}
-	time, err := run.curve.TimeTo(filler.DryBasis(m.targetMoisture(b, x, st)), run.floor)
-	if err != nil {
-		return math.NaN()
-	}
+	time := run.curve.TimeOnly(filler.DryBasis(m.targetMoisture(b, x, st)), run.floor)
 	if b.timeNoise < 0 {
-		return time.Value
+		return time
 	}
-	return time.Value * math.Exp(x[b.timeNoise])
+	return time * math.Exp(x[b.timeNoise])
 }
 
 // dryingUse tells what the target of a blend asks of the oven of its powder.

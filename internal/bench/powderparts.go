@@ -216,8 +216,18 @@ type BlendClog struct {
 	Known    bool
 	Evidence []ClogChance // beside that of the powder's sheet
 	Nozzles  []float64    // bores of the table, mm
-	Sieves   []ClogRow
-	Answer   []Answer // the table in words
+	Answer   []Answer     // the table in words
+	rows     func() []ClogRow
+}
+
+// Table is the table of sieves and nozzles with the chance per spool; nothing
+// without a powder. It is made when it is asked for, because one blend at a time
+// is looked at.
+func (c *BlendClog) Table() []ClogRow {
+	if c.rows == nil {
+		return nil
+	}
+	return c.rows()
 }
 
 // ClogChance is the outcome of one piece of evidence.

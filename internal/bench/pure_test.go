@@ -19,6 +19,10 @@ import (
 func shown(s *Sheet) Sheet {
 	out := *s
 	out.Model = nil
+	out.Blends = slices.Clone(s.Blends)
+	for i := range out.Blends {
+		out.Blends[i].Clog.rows = nil
+	}
 	out.Powders = slices.Clone(s.Powders)
 	for i := range out.Powders {
 		p := &out.Powders[i]
@@ -33,6 +37,13 @@ func shown(s *Sheet) Sheet {
 
 // curves are the numbers behind the pictures of the powders.
 func curves(s *Sheet) (all [][]float64) {
+	for i := range s.Blends {
+		for _, row := range s.Blends[i].Clog.Table() {
+			for _, cell := range row.Cells {
+				all = append(all, []float64{cell.Chance.Low, cell.Chance.Value, cell.Chance.High})
+			}
+		}
+	}
 	for i := range s.Powders {
 		humidity, wet := s.Powders[i].Storage.Isotherm(7, 90)
 		all = append(all, humidity, wet)

@@ -123,9 +123,10 @@ func Clogging(b *bench.BlendSheet, w *wording.Words) Picture {
 // through is critical for the nozzle, and the chance of such a grain in a spool.
 func ClogTable(clog *bench.BlendClog, w *wording.Words) Picture {
 	p := Picture{Title: w.Text("picture.clog_table.title"), Alt: w.Text("picture.clog_table.alt"), Empty: w.Text("picture.clog_table.empty")}
-	if clog == nil || len(clog.Sieves) == 0 || len(clog.Nozzles) == 0 {
+	if clog == nil || len(clog.Nozzles) == 0 {
 		return p
 	}
+	sieves := clog.Table()
 	panel := Panel{Y: Axis{Label: w.Text("picture.clog_table.corner")}}
 	for _, mm := range clog.Nozzles {
 		panel.Columns = append(panel.Columns, w.Number(mm, 3))
@@ -136,8 +137,8 @@ func ClogTable(clog *bench.BlendClog, w *wording.Words) Picture {
 		})
 		p.Legend = append(p.Legend, LegendItem{Text: text, Swatch: SwatchTile, Colour: f.colour})
 	}
-	for row := range clog.Sieves {
-		s := &clog.Sieves[row]
+	for row := range sieves {
+		s := &sieves[row]
 		panel.Rows = append(panel.Rows, sieveRow(s, w))
 		for col := range min(len(s.Cells), len(clog.Nozzles)) {
 			tile := clogTile(&s.Cells[col], w)

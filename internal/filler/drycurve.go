@@ -81,6 +81,17 @@ func (c *DryingCurve) TimeTo(target, equilibrium float64) (CurveValue, error) {
 	return c.logarithmic(math.Exp(c.LogTauS+math.Log(logs)/c.Exponent), g), nil
 }
 
+// TimeOnly is the value of TimeTo without its interval, which takes much longer;
+// NaN for a target at or below the equilibrium.
+func (c *DryingCurve) TimeOnly(target, equilibrium float64) float64 {
+	start := moistened(equilibrium) * (c.InitialKg - c.FinalKg) / c.FinalKg
+	ratio := (target - equilibrium) / start
+	if ratio >= 1 {
+		return 0
+	}
+	return TimeToRatio(ratio, math.Exp(c.LogTauS), c.Exponent)
+}
+
 // Elsewhere returns the curve that the same powder would follow in another oven
 // or layer: rateFactor times as fast (RateFactor, ThicknessFactor, or their
 // product), and with another moisture in equilibrium:

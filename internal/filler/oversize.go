@@ -59,13 +59,9 @@ func Tail(fits []SizeFit, criticalM, topM float64, g Grain) (Oversize, bool) {
 	if !ok || !(criticalM > 0 && topM > 0) {
 		return Oversize{}, false
 	}
-	most := 1 / g.MassKg(criticalM)
-	if !(topM > criticalM) {
-		most = 0
-	}
+	tail := TailOf(best.Law, criticalM, topM, g)
+	low, high, most := tail.LowPerKg, tail.HighPerKg, mostCritical(criticalM, topM, g)
 	count := func(l SizeLaw) float64 { return min(l.NumberBetween(criticalM, topM, g), most) }
-	likely := count(best.Law)
-	low, high := likely/tailFactor, likely*tailFactor
 	for _, fit := range fits {
 		for _, law := range fit.laws() {
 			low, high = min(low, count(law)), max(high, count(law))
@@ -74,7 +70,28 @@ func Tail(fits []SizeFit, criticalM, topM float64, g Grain) (Oversize, bool) {
 			low, high = 0, most
 		}
 	}
-	return Oversize{FromTail, likely, low, min(high, most), false, false}, true
+	tail.LowPerKg, tail.HighPerKg = low, min(high, most)
+	return tail, true
+}
+
+// TailOf is Tail by one law alone, with its factor of 10 either way: for tables
+// of many sizes, where the other laws would take too long.
+func TailOf(law SizeLaw, criticalM, topM float64, g Grain) Oversize {
+	most := mostCritical(criticalM, topM, g)
+	likely := 0.0
+	if most > 0 {
+		likely = min(law.NumberBetween(criticalM, topM, g), most)
+	}
+	return Oversize{Evidence: FromTail, LikelyPerKg: likely, LowPerKg: likely / tailFactor, HighPerKg: min(likely*tailFactor, most)}
+}
+
+// mostCritical is the number per kg of grains that are all just critical; 0 where
+// the top is not above them.
+func mostCritical(criticalM, topM float64, g Grain) float64 {
+	if !(topM > criticalM) {
+		return 0
+	}
+	return 1 / g.MassKg(criticalM)
 }
 
 // Retained bounds the number above criticalM by the mass that a sieve of
