@@ -76,6 +76,9 @@ func (b *Workbench) figures(v pane.View) []control.Figure {
 		if f.figure == bench.CostPerMetre && !results.Result(f.figure).Known() && results.Result(bench.MaterialCostPerKg).Known() {
 			f = verdictFigure{figure: bench.MaterialCostPerKg, label: "verdict.materials", scale: 1, digits: 4, compare: true}
 		}
+		if f.figure == bench.BlendMoisture && results.Result(bench.ClogChancePerSpool).Known() {
+			f = verdictFigure{figure: bench.ClogChancePerSpool, label: "verdict.clog", scale: 1, digits: 2}
+		}
 		list = append(list, b.verdictFigure(v, results, f))
 	}
 	return list

@@ -171,8 +171,8 @@ var sieveFits = []struct {
 	short  string
 }{
 	{bench.SieveKeepsAll, 2, "<"},
-	{bench.SieveMarginal, 4, "≈"},
-	{bench.SieveCoarse, 1, ">"},
+	{bench.SieveMarginal, 4, "~"},
+	{bench.SieveCoarse, 1, "!"},
 	{bench.SieveBlocks, InkWarn, "×"},
 }
 
@@ -185,11 +185,20 @@ func clogTile(c *bench.ClogCell, w *wording.Words) Tile {
 		safe := c.Fit == bench.SieveKeepsAll
 		t := Tile{Text: w.Text("picture.clog_table." + string(c.Fit)), Short: f.short, Colour: f.colour, Done: safe}
 		if c.Chance.Known() && !safe { // the chance says more than the words, which go below it
-			t.Text, t.Sub = f.short+" "+shortChance(c.Chance.Value, w), t.Text
+			t.Text, t.Sub = f.short+" "+cellChance(c.Chance.Value, w), t.Text
 		}
 		return t
 	}
 	return Tile{Text: w.Text("picture.not_known"), Short: "?", Colour: InkMuted, Done: true}
+}
+
+// cellChance is a chance in % as it fits into a cell.
+func cellChance(percent float64, w *wording.Words) string {
+	const rare = 0.1
+	if percent > 0 && percent < rare {
+		return w.Text("picture.clog_table.rare")
+	}
+	return w.Say("picture.powder.value", map[string]any{"Value": wording.Number{Value: percent, Unit: "%", Digits: 2}})
 }
 
 // shortChance is a chance in % as short as it can be said.
