@@ -17,7 +17,6 @@ type chainPlan struct {
 	energyPrice, labour      at
 	steps                    []stepPlan
 	dryingHeat               at // J of the oven per kg of water that it removes
-	moisture                 at // of the usable powder, wet basis
 }
 
 // stepPlan is one step. Its yield comes from the first that is given.
@@ -242,7 +241,7 @@ func (c *compiler) preparation(plan *powderPlan) {
 	}
 	cost := plan.number(numCost)
 	c.derive(plan, numCostDry, weakest(Entered, chain.energyBasis()), func(x []float64) float64 {
-		return x[cost] / (1 - orDry(x, chain.moisture))
+		return x[cost] / (1 - plan.damp(x))
 	})
 	if !prep.SetAside && c.possible(plan, numCostDry) {
 		plan.price = plan.number(numCostDry)
@@ -270,7 +269,6 @@ func (c *compiler) chain(plan *powderPlan, prep *material.Preparation) *chainPla
 		energyPrice: input(c, "/cost/energy_price", Entered, c.project.Cost.EnergyPrice),
 		labour:      input(c, "/cost/labour", Entered, c.project.Cost.Labour),
 		dryingHeat:  c.constant(plan, "drying heat", heat, minus, plus),
-		moisture:    plan.moisture,
 	}
 	for i := range prep.Steps {
 		chain.steps = append(chain.steps, c.step(plan, i, &prep.Steps[i]))

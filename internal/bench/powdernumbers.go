@@ -41,6 +41,10 @@ type powderPlan struct {
 	first    at // of its derived numbers
 	bench    powderBench
 
+	// start reads the moisture on the wet basis before storage: that of the powder
+	// when it was weighed and poured; nil while nothing says it.
+	start func(x []float64) float64
+
 	// What Blend and Melt use: a derived number, or the property of the card.
 	moisture, density, packing, price at
 
@@ -77,6 +81,7 @@ func (c *compiler) powder(plan *powderPlan) {
 	plan.price = of(c, plan.material, "price", m.Price)
 	plan.target = benchInput(c, plan, "/drying/target", Entered, m.Powder.Drying.Target)
 	c.drying(plan)
+	plan.start = plan.startMoisture()
 	c.storage(plan)
 	c.grain(plan)
 	c.preparation(plan)
@@ -132,7 +137,7 @@ func (c *compiler) storage(plan *powderPlan) {
 	s := &c.project.Materials[plan.material].Powder.Storage
 	open := benchInput(c, plan, "/storage/open_time", Entered, s.OpenTime)
 	c.equilibrium(plan, s)
-	start := plan.startDry(c)
+	start := plan.start
 	if start == nil {
 		return
 	}
@@ -143,7 +148,7 @@ func (c *compiler) storage(plan *powderPlan) {
 	}
 	if open < 0 || c.model.derived[equilibrium].of == nil {
 		if plan.nowDry >= 0 {
-			c.derive(plan, numMoisture, basis, func(x []float64) float64 { return filler.WetBasis(math.Max(0, start(x))) })
+			c.derive(plan, numMoisture, basis, func(x []float64) float64 { return start(x) })
 			plan.moisture = plan.number(numMoisture)
 		}
 		return
@@ -154,22 +159,33 @@ func (c *compiler) storage(plan *powderPlan) {
 		if logarithm {
 			constant = math.Exp(constant)
 		}
-		return filler.WetBasis(filler.Reuptake(math.Max(0, start(x)), x[equilibrium], x[open], constant))
+		return filler.WetBasis(filler.Reuptake(filler.DryBasis(start(x)), x[equilibrium], x[open], constant))
 	})
 	plan.moisture = plan.number(numMoisture)
 }
 
-// startDry reads the moisture before storage on the dry basis; nil while
-// nothing says it.
-func (plan *powderPlan) startDry(c *compiler) func(x []float64) float64 {
+// startMoisture is that at the end of the drying log, or on the card.
+func (plan *powderPlan) startMoisture() func(x []float64) float64 {
 	now, card := plan.nowDry, plan.moisture
 	switch {
 	case now >= 0:
-		return func(x []float64) float64 { return x[now] }
+		return func(x []float64) float64 { return filler.WetBasis(math.Max(0, x[now])) }
 	case card >= 0:
-		return func(x []float64) float64 { return filler.DryBasis(x[card]) }
+		return func(x []float64) float64 { return math.Max(0, x[card]) }
 	}
 	return nil
+}
+
+// damp is the moisture of the powder when it was weighed, 0 while none is known.
+func (plan *powderPlan) damp(x []float64) float64 {
+	if plan.start == nil {
+		return 0
+	}
+	moisture := plan.start(x)
+	if !finite(moisture) {
+		return 0
+	}
+	return moisture
 }
 
 // uptakeTime is the time constant of re-uptake, or its logarithm where the
@@ -230,9 +246,8 @@ func (c *compiler) grain(plan *powderPlan) {
 	tapped := benchInput(c, plan, "/grain/tapped_volume", Measured, g.TappedVolume)
 	heap := func(n powderNumber, volume at) {
 		if mass >= 0 && volume >= 0 {
-			moisture := plan.moisture
 			c.derive(plan, n, Measured, func(x []float64) float64 {
-				density, err := filler.DryBulkDensity(x[mass], x[volume], orDry(x, moisture))
+				density, err := filler.DryBulkDensity(x[mass], x[volume], plan.damp(x))
 				return orNaN(density, err)
 			})
 		}
@@ -264,9 +279,8 @@ func (c *compiler) grainDensity(plan *powderPlan, g *material.Grain) {
 	if full < 0 || powder < 0 || both < 0 || liquid < 0 && temperature < 0 {
 		return
 	}
-	moisture := plan.moisture
 	c.derive(plan, numDensity, Measured, func(x []float64) float64 {
-		d := filler.Displacement{FilledKg: x[full], PowderKg: x[powder], TogetherKg: x[both], MoistureWet: orDry(x, moisture)}
+		d := filler.Displacement{FilledKg: x[full], PowderKg: x[powder], TogetherKg: x[both], MoistureWet: plan.damp(x)}
 		if liquid >= 0 {
 			d.LiquidKgM3 = x[liquid]
 		} else {
@@ -285,14 +299,6 @@ func (c *compiler) grainDensity(plan *powderPlan, g *material.Grain) {
 // a note that says why.
 func (c *compiler) possible(plan *powderPlan, n powderNumber) bool {
 	return finite(c.model.best()[plan.number(n)])
-}
-
-// orDry is a moisture, and 0 while none is known.
-func orDry(x []float64, moisture at) float64 {
-	if moisture < 0 || !finite(x[moisture]) {
-		return 0
-	}
-	return x[moisture]
 }
 
 func orNaN(value float64, err error) float64 {
