@@ -11,8 +11,10 @@ func shown(r bench.Result, digits int) wording.Number {
 }
 
 // withInterval is a result with its interval where that has a width.
-func (b *base) withInterval(r bench.Result) string {
-	const digits = 3
+func (b *base) withInterval(r bench.Result) string { return b.toDigits(r, 3) }
+
+// toDigits is a result with its interval to so many digits.
+func (b *base) toDigits(r bench.Result, digits int) string {
 	values := map[string]any{
 		"Value": shown(r, digits),
 		"Low":   wording.Number{Value: r.Low, Digits: digits}, "High": wording.Number{Value: r.High, Digits: digits},

@@ -113,18 +113,8 @@ func (p *Filler) toldFinely(id string, r bench.Result) string {
 	return p.words().Say(id, map[string]any{"Value": p.finely(r), "Basis": wording.ID("basis." + r.Basis.String())})
 }
 
-// finely is a result with five digits.
-func (p *Filler) finely(r bench.Result) string {
-	const digits = 5
-	values := map[string]any{
-		"Value": shown(r, digits),
-		"Low":   wording.Number{Value: r.Low, Digits: digits}, "High": wording.Number{Value: r.High, Digits: digits},
-	}
-	if r.Certain() {
-		return p.words().Say("pane.value", values)
-	}
-	return p.words().Say("pane.with_interval", values)
-}
+// finely is a result with the digits of a mass on a scale.
+func (p *Filler) finely(r bench.Result) string { return p.toDigits(r, 5) }
 
 // bare is a result without its unit: an exponent is no factor.
 func (p *Filler) bare(r bench.Result) string {

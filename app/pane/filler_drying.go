@@ -232,10 +232,17 @@ func (p *Filler) runWords(i, run int) []string {
 		}
 		return p.words().Say(id, map[string]any{"Wet": p.withInterval(wet), "Dry": p.withInterval(dry)})
 	}
-	lines := []string{
-		both("pane.filler.initial", s.Initial, s.InitialDry), both("pane.filler.now", s.Now, s.NowDry),
-		p.toldFinely("pane.filler.dry_mass", s.DryMass), both("pane.filler.floor", s.Floor, s.FloorDry),
+	var lines []string
+	if sheet := p.sheet(i); len(sheet.Drying.Runs) > 1 {
+		id := "pane.filler.run_other"
+		if sheet.Drying.Used == run {
+			id = "pane.filler.run_used"
+		}
+		lines = append(lines, p.text(id))
 	}
+	lines = append(lines,
+		both("pane.filler.initial", s.Initial, s.InitialDry), both("pane.filler.now", s.Now, s.NowDry),
+		p.toldFinely("pane.filler.dry_mass", s.DryMass), both("pane.filler.floor", s.Floor, s.FloorDry))
 	if s.Constant.Known {
 		id := "pane.filler.not_constant"
 		if s.Constant.Reached {

@@ -116,7 +116,7 @@ func ovenFloor(m *material.Material, log *material.DryingRun) (float64, bool) {
 		return 0, false
 	}
 	floor := filler.OvenFloor(room.SI(), humid.SI(), oven.SI())
-	if !finite(floor) {
+	if !finite(floor) || !filler.WoodMoistureKnown(oven.SI()) {
 		return 0, false
 	}
 	return floor, true
