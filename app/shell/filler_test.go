@@ -2,6 +2,7 @@ package shell_test
 
 import (
 	"fmt"
+	"os"
 	"strings"
 	"testing"
 
@@ -10,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"fillwright/app/control"
+	"fillwright/app/shell"
 	"fillwright/internal/bench"
 	"fillwright/internal/material"
 	"fillwright/internal/project"
@@ -124,6 +126,32 @@ func TestAStackIsPasted(t *testing.T) {
 	assert.Contains(t, r.said(), "about 30", "what cannot be read is shown in place")
 	r.undo()
 	assert.Equal(t, "125 um", powderOf(r).Sieving.Sieves[0].Opening.String())
+}
+
+// A file of another program, with semicolons and decimal commas, comes in as one
+// edit, and goes out with points.
+func TestAStackComesFromAFile(t *testing.T) {
+	r := openSample(t, olive)
+	shell.ProtectFiles()
+	r.part("sieving")
+	require.NoError(t, os.WriteFile(r.file("stack.csv"), []byte("\ufeffOpening;Mass on it\r\n0,25 mm;1,2\r\n125;12,5 g\r\nbottom;7\r\n63;30\r\n"), 0o600))
+	r.pressButton("table.import")
+	r.chooseFile("stack.csv")
+	var got []string
+	for _, s := range powderOf(r).Sieving.Sieves {
+		got = append(got, s.Opening.String()+" "+s.Retained.String())
+	}
+	assert.Equal(t, []string{"0.25 mm 1.2 g", "125 mm 12.5 g", " 7 g", "63 mm 30 g"}, got[:min(4, len(got))], "a bare number takes the unit above it")
+	assert.Contains(t, r.said(), "bottom", "what cannot be read stands in its cell")
+	r.table(olivePowder+"/sieving/sieves").FocusCell(2, 2)
+	assert.Contains(t, r.said(), "No opening: left out.", "the active row says why it does not count")
+	r.undo()
+	assert.Len(t, powderOf(r).Sieving.Sieves, 6, "one edit")
+	r.pressButton("table.export")
+	r.press("Save")
+	data, err := os.ReadFile(r.file("sieve-stack.csv"))
+	require.NoError(t, err)
+	assert.True(t, strings.HasPrefix(string(data), "Opening,Mass on it\r\n125 um,0.2 g\r\n"), "%q", data)
 }
 
 // Setting a value of the bench aside brings back the card's, everywhere.
