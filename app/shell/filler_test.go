@@ -143,7 +143,6 @@ func TestAStackComesFromAFile(t *testing.T) {
 	}
 	assert.Equal(t, []string{"0.25 mm 1.2 g", "125 mm 12.5 g", " 7 g", "63 mm 30 g"}, got[:min(4, len(got))], "a bare number takes the unit above it")
 	assert.Contains(t, r.said(), "bottom", "what cannot be read stands in its cell")
-	assert.Contains(t, r.said(), "Line 4 of the file", "and the table says where it stood")
 	r.undo()
 	assert.Len(t, powderOf(r).Sieving.Sieves, 6, "one edit")
 	r.pressButton("table.export")
