@@ -6,6 +6,7 @@ import (
 	"image/png"
 	"os"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -22,6 +23,7 @@ import (
 // shot says how the window is drawn without a display.
 type shot struct {
 	look          shell.Appearance
+	pane          bench.Pane // the only one to draw; all when empty
 	scale         float32
 	width, height int
 }
@@ -33,11 +35,13 @@ func shots(words *wording.Words, args []string) int {
 	scale := set.Int("scale", 1, "")
 	size := set.String("size", "1280x800", "")
 	text := set.Int("text", 100, "")
+	pane := set.String("pane", "", "")
 	if set.Parse(args) != nil || set.NArg() != 2 {
 		return misuse(words, "cli.shots_usage")
 	}
 	s, able := readShot(*theme, *size, *scale, *text)
-	if !able {
+	s.pane = bench.Pane(*pane)
+	if !able || s.pane != "" && !slices.Contains(bench.Panes(), s.pane) {
 		return misuse(words, "cli.shots_usage")
 	}
 	p, _, err := project.Load(set.Arg(0))
@@ -86,6 +90,9 @@ func (s shot) draw(words *wording.Words, p project.Project, dir string) error {
 		return nil
 	}
 	for _, id := range bench.Panes() {
+		if s.pane != "" && id != s.pane {
+			continue
+		}
 		workbench.Show(id)
 		if err := take(string(id)); err != nil {
 			return err

@@ -223,6 +223,7 @@ func TestWrongUsage(t *testing.T) {
 		{"shots", "-size", "10x10", file, "out"},
 		{"shots", "-size", "1280x800x3", file, "out"},
 		{"shots", "-text", "50", file, "out"},
+		{"shots", "-pane", "oven", file, "out"},
 		{"-x"},
 		{"--version-of-nothing"},
 		{file, file},

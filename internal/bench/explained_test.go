@@ -50,6 +50,9 @@ func places(p *project.Project) []place {
 		case v.Kind() == reflect.Slice:
 			all = append(all, at)
 			for i := range v.Len() {
+				if middle := i > 0 && i < v.Len()-1; middle && strings.Contains(at.pointer, "/powder/") {
+					continue // the rows of a table are alike: its first and its last stand for them
+				}
 				visit(v.Index(i), place{at.pointer + "/" + strconv.Itoa(i), append(slices.Clone(at.steps), i)})
 			}
 		case v.Kind() == reflect.Struct:
@@ -252,12 +255,22 @@ func variants(t *testing.T) map[string]project.Project {
 	return all
 }
 
+// placesToTry are those of a variant. What varies is not on the bench of the
+// powders, so that one round over it, with the sample itself, is enough.
+func placesToTry(name string, p *project.Project) []place {
+	all := places(p)
+	if strings.Contains(name, ", ") {
+		all = slices.DeleteFunc(all, func(at place) bool { return strings.Contains(at.pointer, "/powder/") })
+	}
+	return all
+}
+
 func TestEveryUnknownFigureIsExplained(t *testing.T) {
 	words := newReader()
 	for name, p := range variants(t) {
 		t.Run(name, func(t *testing.T) {
 			checkSheet(t, &p, words, "as it is")
-			all := places(&p)
+			all := placesToTry(name, &p)
 			valid := 0
 			for _, at := range all {
 				less := project.Clone(p)
@@ -301,7 +314,7 @@ func TestUnusualValuesGiveNumbersOrNotes(t *testing.T) {
 	for name, p := range variants(t) {
 		t.Run(name, func(t *testing.T) {
 			tried := 0
-			for _, at := range places(&p) {
+			for _, at := range placesToTry(name, &p) {
 				given, is := at.in(&p).Interface().(interface {
 					fmt.Stringer
 					Unit() string
