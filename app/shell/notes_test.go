@@ -43,6 +43,9 @@ func given(p *project.Project) []string {
 				return
 			}
 			for i := range v.Len() {
+				if i > 0 && i < v.Len()-1 && strings.Contains(place, "/powder/") {
+					continue // the rows of a table are alike: its first and its last stand for them
+				}
 				visit(v.Index(i), fmt.Sprintf("%s/%d", place, i))
 			}
 		case reflect.Struct:

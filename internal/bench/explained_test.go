@@ -322,7 +322,11 @@ func TestUnusualValuesGiveNumbersOrNotes(t *testing.T) {
 				if !is || given.String() == "" {
 					continue
 				}
-				for _, number := range []string{"0", "0.000001", "0.01", "1", "50", "99", "100", "10000", "0 ± 50", "0.001 ± 90", "50 ± 49"} {
+				numbers := []string{"0", "0.000001", "0.01", "1", "50", "99", "100", "10000", "0 ± 50", "0.001 ± 90", "50 ± 49"}
+				if strings.Contains(at.pointer, "/powder/") { // so many places that each gets the ends only
+					numbers = []string{"0", "0.000001", "99", "10000", "0 ± 50", "50 ± 49"}
+				}
+				for _, number := range numbers {
 					odd := project.Clone(p)
 					text := number + " " + given.Unit()
 					if given.String() == "balance" {

@@ -112,14 +112,23 @@ func TestLeastSquaresSeesNearDependence(t *testing.T) {
 	x := []float64{1, 2, 3, 4, 5, 6}
 	p := Problem{Observed: []float64{1, 3, 2, 5, 4, 6}, Start: []float64{1, 1}}
 	for _, c := range []struct {
-		apart float64
-		want  error
-	}{{1e-4, nil}, {1e-10, ErrSingular}} {
+		apart  float64
+		slopes bool
+		want   error
+	}{{1e-4, false, nil}, {1e-10, false, ErrSingular}, {1e-7, true, nil}, {1e-15, true, ErrSingular}} {
 		p.Model = curve(func(p []float64, x float64) float64 {
 			return p[0]*x + p[1]*(x+c.apart*x*x)
 		}).over(x)
+		p.Slopes = nil
+		if c.slopes {
+			p.Slopes = func(_ []float64, slopes [][]float64) {
+				for i, x := range x {
+					slopes[0][i], slopes[1][i] = x, x+c.apart*x*x
+				}
+			}
+		}
 		f, err := LeastSquares(p)
-		require.ErrorIs(t, err, c.want)
+		require.ErrorIs(t, err, c.want, "%g %t", c.apart, c.slopes)
 		if c.want != nil {
 			assert.Equal(t, []int{0, 1}, f.Undetermined)
 		}

@@ -20,7 +20,7 @@ const (
 	// How near the minimum the search ends, as the share of the residuals that
 	// the parameters could still explain. The loose one, that of Bates and
 	// Watts, counts where rounding in the model allows no step downhill.
-	offsetTight = 1e-11
+	offsetTight = 1e-10
 	offsetLoose = 1e-3
 	fitLoose    = 1e-9 // the same as a share of the observations, for exact data
 )

@@ -40,12 +40,13 @@ func (t *triangle) reset(rows, cols int) {
 
 func (t *triangle) column(c int) []float64 { return t.elements[c*t.rows : (c+1)*t.rows] }
 
-// reduce needs at least as many rows as columns.
+// reduce needs at least as many rows as columns, and columns of a length of
+// about 1, whose squares keep clear of overflow.
 func (t *triangle) reduce() {
 	for c := range t.cols {
 		t.pivot(c)
 		v := t.column(c)[c:]
-		length := floats.Norm(v, 2)
+		length := math.Sqrt(floats.Dot(v, v))
 		if length == 0 {
 			continue
 		}
@@ -63,8 +64,9 @@ func (t *triangle) reduce() {
 func (t *triangle) pivot(c int) {
 	best, most := c, -1.0
 	for d := c; d < t.cols; d++ {
-		if length := floats.Norm(t.column(d)[c:], 2); length > most {
-			best, most = d, length
+		below := t.column(d)[c:]
+		if square := floats.Dot(below, below); square > most {
+			best, most = d, square
 		}
 	}
 	if best == c {
