@@ -68,15 +68,16 @@ func TestCheckSieve(t *testing.T) {
 		want                 SieveVerdict
 		aboveBore, practice  bool
 	}{
-		"usual practice, 60 mesh and 0.4 mm": {250 * um, 0.4e-3, 3, PassesCriticalByPlan, false, true},
-		"the next coarser":                   {300 * um, 0.4e-3, 3, PassesCriticalByPlan, false, false}, // 365.4
-		"wider than the bore":                {355 * um, 0.4e-3, 3, PassesCriticalByPlan, true, false},  // 427.0
-		"between nominal and widest":         {125 * um, 0.4e-3, 3, MayPassCritical, false, true},       // 163.3 > 133.3
-		"safe":                               {90 * um, 0.4e-3, 3, KeepsBackCritical, false, true},      // 121.8
-		"just not":                           {100 * um, 0.4e-3, 3, MayPassCritical, false, true},       // 133.7
-		"nominal is critical":                {200 * um, 0.6e-3, 3, MayPassCritical, false, true},
-		"whole bore is critical":             {355 * um, 0.4e-3, 1, MayPassCritical, true, false},
-		"wide nozzle":                        {250 * um, 1e-3, 3, KeepsBackCritical, false, true}, // 307.8 < 333.3
+		"usual practice, 60 mesh and 0.4 mm":  {250 * um, 0.4e-3, 3, PassesCriticalByPlan, false, true},
+		"usual practice, bore a little finer": {250 * um, 0.39e-3, 3, PassesCriticalByPlan, false, false},
+		"the next coarser":                    {300 * um, 0.4e-3, 3, PassesCriticalByPlan, false, false}, // 365.4
+		"wider than the bore":                 {355 * um, 0.4e-3, 3, PassesCriticalByPlan, true, false},  // 427.0
+		"between nominal and widest":          {125 * um, 0.4e-3, 3, MayPassCritical, false, true},       // 163.3 > 133.3
+		"safe":                                {90 * um, 0.4e-3, 3, KeepsBackCritical, false, true},      // 121.8
+		"just not":                            {100 * um, 0.4e-3, 3, MayPassCritical, false, true},       // 133.7
+		"nominal is critical":                 {200 * um, 0.6e-3, 3, MayPassCritical, false, true},
+		"whole bore is critical":              {355 * um, 0.4e-3, 1, MayPassCritical, true, false},
+		"wide nozzle":                         {250 * um, 1e-3, 3, KeepsBackCritical, false, true}, // 307.8 < 333.3
 	} {
 		t.Run(name, func(t *testing.T) {
 			got := CheckSieve(c.opening, c.bore, c.parts)

@@ -184,6 +184,10 @@ func TestDuplicatesAreAddedUp(t *testing.T) {
 	assert.Equal(t, 3.0, s.Rows[1].RetainedKg)
 	assert.Equal(t, 0, s.Rows[1].Entered, "the first of them")
 	assert.Equal(t, 0.75, s.Rows[1].Retained)
+
+	s = SieveTest{[]SieveMass{{125 * um, 3}, {125 * um, 2}, {125 * um, 1}}, 0, 0}.Analyse()
+	require.Len(t, s.Rows, 1)
+	assert.Equal(t, 0, s.Rows[0].Entered, "the first, whatever their masses")
 }
 
 func TestEveryProblemHasAGrade(t *testing.T) {

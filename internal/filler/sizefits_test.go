@@ -109,6 +109,19 @@ func TestLogNormalFitLeavesOutTheFarEnds(t *testing.T) {
 	assert.InEpsilon(t, 1.3, fit.Shape.Value, 1e-9)
 }
 
+func TestWhereTheFarEndsBegin(t *testing.T) {
+	for _, c := range []struct {
+		above, below float64 // outside the coarsest and the finest sieve
+		want         int
+	}{
+		{0.0051, 0.0051, 3}, {0.0049, 0.0051, 2}, {0.0051, 0.0049, 2},
+	} {
+		middle := (1 - c.above - c.below) / 2
+		test := SieveTest{[]SieveMass{{250 * um, c.above}, {125 * um, middle}, {63 * um, middle}}, c.below, 0}
+		assert.Equal(t, c.want, FitSizes(test.Analyse())[FitLogNormal].Sieves, "%+v", c)
+	}
+}
+
 // Two sieves are met by every fit, and say nothing of how well.
 func TestTwoSievesAreMetExactly(t *testing.T) {
 	s := SieveTest{[]SieveMass{{250 * um, 0.2}, {125 * um, 0.5}}, 0.3, 0}.Analyse()
