@@ -39,6 +39,18 @@ func TestPoissonBoundsHoldByDefinition(t *testing.T) {
 	assert.Zero(t, PoissonLower(0, 0.95))
 }
 
+// The bound of one count is the opposite bound of the next, and many counts are
+// nearly normal: n + z·√n + (z² + 2)/3 above, n - z·√n + (z² - 1)/3 below.
+func TestPoissonBoundsOfManyCounts(t *testing.T) {
+	z := math.Sqrt2 * math.Erfinv(0.9) // 95 % one-sided
+	for _, n := range []int{1000, 100_000, 10_000_000} {
+		root := math.Sqrt(float64(n))
+		assert.InDelta(t, float64(n)+z*root+(z*z+2)/3, PoissonUpper(n, 0.95), 1/root)
+		assert.InDelta(t, float64(n)-z*root+(z*z-1)/3, PoissonLower(n, 0.95), 1/root)
+		assert.InEpsilon(t, PoissonUpper(n-1, 0.05), PoissonLower(n, 0.95), 1e-13)
+	}
+}
+
 func TestPoissonBoundsOfNothingSensible(t *testing.T) {
 	for _, v := range []float64{PoissonUpper(-1, 0.95), PoissonUpper(1, 0), PoissonUpper(1, 1), PoissonLower(-1, 0.95), PoissonLower(2, math.NaN()), PoissonMedian(-3)} {
 		assert.True(t, math.IsNaN(v))

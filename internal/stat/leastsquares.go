@@ -53,10 +53,11 @@ const defaultIterations = 300
 // It gives ErrBadProblem, ErrBadData, ErrBadStart or ErrTooFewPoints before it
 // searches. It gives ErrSingular when the slopes at the end depend on each
 // other to about 8 digits, or 13 with Slopes given: a parameter without any
-// influence is the simplest case. A parameter that runs away without end comes
-// out as ErrSingular or ErrNotConverged. As many points as parameters give a
-// fit whose intervals are not known. A parameter that starts at 0 is taken to
-// be of size 1 for the differences.
+// influence is the simplest case. A little short of that, the rounding of
+// differences may keep the search from settling: ErrNotConverged. A parameter
+// that runs away without end comes out as either. As many points as parameters
+// give a fit whose intervals are not known. A parameter that starts at 0 is
+// taken to be of size 1 for the differences.
 //
 // Source: Levenberg, Quart. Appl. Math. 2 (1944) 164 and Marquardt, J. SIAM 11
 // (1963) 431, with the scaling of Moré, Lecture Notes in Mathematics 630 (1978)

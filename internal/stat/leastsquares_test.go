@@ -92,9 +92,12 @@ func TestLeastSquaresNamesWhatIsNotDetermined(t *testing.T) {
 		curve curve
 		want  []int
 	}{
-		"no influence":          {func(p []float64, x float64) float64 { return p[0] + p[2]*x }, []int{1}},
-		"product":               {func(p []float64, x float64) float64 { return p[0] + p[1]*p[2]*x }, []int{1, 2}},
-		"sum":                   {func(p []float64, x float64) float64 { return (p[0] + p[1]) * x }, []int{0, 1, 2}},
+		"no influence": {func(p []float64, x float64) float64 { return p[0] + p[2]*x }, []int{1}},
+		"product":      {func(p []float64, x float64) float64 { return p[0] + p[1]*p[2]*x }, []int{1, 2}},
+		"sum":          {func(p []float64, x float64) float64 { return (p[0] + p[1]) * x }, []int{0, 1, 2}},
+		"a small part": {func(p []float64, x float64) float64 {
+			return p[0] + p[1]*x + p[2]*(1+0.02*x)
+		}, []int{0, 1, 2}},
 		"two beside each other": {func(p []float64, x float64) float64 { return p[0]*x + p[1]*x + p[2]*x*x }, []int{0, 1}},
 	} {
 		t.Run(name, func(t *testing.T) {

@@ -12,9 +12,10 @@ type Line struct {
 	R2                   float64 // 1 - RSS / sum of squares about the mean; 0 when y does not vary
 	DegreesOfFreedom     int     // points less 2
 
-	meanX, meanY float64
-	weights      float64 // their sum
-	spread       float64 // Σ w (x - meanX)²
+	firstX, firstY float64 // the point from which the means are counted
+	meanX, meanY   float64
+	weights        float64 // their sum
+	spread         float64 // Σ w (x - x̄)²
 }
 
 // FitLine finds the straight line of the least weighted sum of squares,
@@ -81,7 +82,7 @@ func (p points) usable() bool {
 	return finite(squares)
 }
 
-// centre finds the weighted means.
+// centre finds the weighted means, as differences from the first point.
 func (p points) centre() Line {
 	var weights, x, y accumulator
 	for i := range p.x {
@@ -92,7 +93,7 @@ func (p points) centre() Line {
 	}
 	total := weights.value()
 	return Line{
-		meanX: p.x[0] + x.value()/total, meanY: p.y[0] + y.value()/total,
+		firstX: p.x[0], firstY: p.y[0], meanX: x.value() / total, meanY: y.value() / total,
 		weights: total, DegreesOfFreedom: len(p.x) - 2,
 	}
 }
@@ -102,17 +103,17 @@ func (p points) slope(l *Line) bool {
 	var xx, xy accumulator
 	varies := false
 	for i, x := range p.x {
-		d := x - l.meanX
+		d := l.aside(x)
 		xx.add(p.weight(i) * d * d)
-		xy.add(p.weight(i) * d * (p.y[i] - l.meanY))
-		varies = varies || x != p.x[0]
+		xy.add(p.weight(i) * d * (p.y[i] - l.firstY - l.meanY))
+		varies = varies || x != l.firstX
 	}
 	l.spread = xx.value()
 	if !varies || l.spread == 0 {
 		return false
 	}
 	l.Slope = xy.value() / l.spread
-	l.Intercept = l.meanY - l.Slope*l.meanX
+	l.Intercept = l.At(0)
 	return true
 }
 
@@ -120,7 +121,7 @@ func (p points) slope(l *Line) bool {
 func (p points) spread(l *Line) {
 	var rss accumulator
 	for i, x := range p.x {
-		r := p.y[i] - l.meanY - l.Slope*(x-l.meanX)
+		r := p.y[i] - l.firstY - l.meanY - l.Slope*l.aside(x)
 		rss.add(p.weight(i) * r * r)
 	}
 	l.RSS = rss.value()
@@ -131,11 +132,14 @@ func (p points) spread(l *Line) {
 	}
 	l.SlopeSD = l.ResidualSD / math.Sqrt(l.spread)
 	l.InterceptSD = l.SDAt(0)
-	l.Covariance = -l.SlopeSD * l.SlopeSD * l.meanX
+	l.Covariance = l.SlopeSD * l.SlopeSD * l.aside(0)
 }
 
 // At returns the value of the line at x.
-func (l Line) At(x float64) float64 { return l.meanY + l.Slope*(x-l.meanX) }
+func (l Line) At(x float64) float64 { return l.firstY + (l.meanY + l.Slope*l.aside(x)) }
+
+// aside is how far x lies from the mean of the points.
+func (l Line) aside(x float64) float64 { return x - l.firstX - l.meanX }
 
 // SDAt returns the standard deviation of the value of the line at x,
 //
@@ -144,5 +148,5 @@ func (l Line) At(x float64) float64 { return l.meanY + l.Slope*(x-l.meanX) }
 // that of the mean of many points there. It is NaN for a line through two
 // points.
 func (l Line) SDAt(x float64) float64 {
-	return math.Hypot(l.ResidualSD/math.Sqrt(l.weights), (x-l.meanX)*l.SlopeSD)
+	return math.Hypot(l.ResidualSD/math.Sqrt(l.weights), l.aside(x)*l.SlopeSD)
 }

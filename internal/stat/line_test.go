@@ -7,6 +7,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"fillwright/internal/printed"
 )
 
 // Norris, NIST StRD, linear regression: calibration of ozone monitors. Certified
@@ -100,4 +102,45 @@ func TestLineLeavesItsPointsAlone(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, norrisX, x)
 	assert.Equal(t, norrisY, y)
+}
+
+// Rate constants of drying in a layer of 0.6 mm at 50 to 80 °C, per second:
+// Int. J. Chem. Eng. 2022, 2312147, table 3. The activation energy is the slope
+// of ln k over -1/(R·T); 37.73 kJ/mol was calculated apart from this code.
+func TestLineThroughRateConstants(t *testing.T) {
+	const gasConstant = 8.314462618 // J/(mol·K)
+	var x, y []float64
+	for i, rate := range []float64{0.0016, 0.0030, 0.0043, 0.0053} {
+		x = append(x, -1/(gasConstant*(323.15+10*float64(i))))
+		y = append(y, math.Log(rate))
+	}
+	l, err := FitLine(x, y, nil)
+	require.NoError(t, err)
+	printed.Equal(t, "37.73", l.Slope/1000, "calculated from the table")
+}
+
+// Far from zero a line keeps the digits of its points: it moves with them.
+func TestLineMovesWithItsPoints(t *testing.T) {
+	x, y := []float64{1, 2, 4, 7, 8}, []float64{2, 1, 5, 6, 9}
+	near, err := FitLine(x, y, nil)
+	require.NoError(t, err)
+	far, high := slices.Clone(x), slices.Clone(y)
+	for i := range far {
+		far[i] += 1e9
+		high[i] -= 1e9
+	}
+	moved, err := FitLine(far, high, nil)
+	require.NoError(t, err)
+	assert.InEpsilon(t, near.Slope, moved.Slope, 1e-13)
+	assert.InEpsilon(t, near.SlopeSD, moved.SlopeSD, 1e-13)
+	assert.InEpsilon(t, near.RSS, moved.RSS, 1e-13)
+	assert.InDelta(t, near.At(3), moved.At(1e9+3)+1e9, 1e-6, "the digits of 1e9")
+	assert.InEpsilon(t, near.SDAt(3), moved.SDAt(1e9+3), 1e-13)
+	assert.InEpsilon(t, near.R2, moved.R2, 1e-13)
+}
+
+func TestLineThroughALevel(t *testing.T) {
+	l, err := FitLine([]float64{1, 2, 3}, []float64{0.1, 0.1, 0.1}, nil)
+	require.NoError(t, err)
+	assert.Equal(t, [4]float64{0.1, 0, 0, 0}, [4]float64{l.Intercept, l.Slope, l.RSS, l.R2})
 }
