@@ -49,7 +49,6 @@ type powderPlan struct {
 	moisture, density, packing, price at
 
 	initialDry, nowDry at // moistures of the drying log, dry basis
-	timeNoise          at // logarithm of what the drying time may be off by
 	d10, d50, d90, top at
 	grains             at // above the critical size, per kg of dry powder
 	target             at // entered moisture to dry to

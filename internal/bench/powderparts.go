@@ -32,7 +32,7 @@ type RunSheet struct {
 }
 
 // DryingRow is one weighing, in the order of the document. A number that is not
-// known is NaN there; Known says so.
+// known is 0 there; Known, HasMoisture and HasResidual say so.
 type DryingRow struct {
 	TimeH, NetG, WetPercent, DryPercent float64
 	ResidualG                           float64 // weighed less fitted
@@ -43,14 +43,13 @@ type DryingRow struct {
 
 // DryFit is one fitted law of drying, MR = exp(-k·tⁿ).
 type DryFit struct {
-	Known      bool
-	Why        string // catalogue ID below "fit." that says why it is not known
-	K, N       Result // K in 1/minⁿ; N is exactly 1 by Lewis
-	End        Result // mass at which it levels off, g
-	ResidualG  float64
-	Freedom    int
-	OpenEnded  bool // the log ends before the curve levels off: the end mass is an extrapolation
-	HasResults bool
+	Known     bool
+	Why       string // catalogue ID below "fit." that says why it is not known
+	K, N      Result // K in 1/minⁿ; N is exactly 1 by Lewis
+	End       Result // mass at which it levels off, g
+	ResidualG float64
+	Freedom   int
+	OpenEnded bool // the log ends before the curve levels off: the end mass is an extrapolation
 }
 
 // Sample follows the fitted moisture of a run from the start to untilH hours, in
