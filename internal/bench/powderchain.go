@@ -110,18 +110,6 @@ func (p *chainPlan) fill(steps []filler.Step, x []float64, mode regrind) []fille
 	return steps
 }
 
-// energy is that of a step for the whole run: as entered, for drying else that
-// of the water that goes, and none otherwise.
-func (p *chainPlan) energy(s *stepPlan, x []float64) float64 {
-	switch {
-	case s.energy >= 0:
-		return x[s.energy]
-	case s.kind == material.Dry && p.wet >= 0:
-		return x[p.wet] * p.before(s, x) * (1 - s.once(x)) * x[p.dryingHeat]
-	}
-	return 0
-}
-
 // before is the mass that reaches a step per wet mass.
 func (p *chainPlan) before(to *stepPlan, x []float64) float64 {
 	mass := 1.0
@@ -144,43 +132,17 @@ func regroundGain(s *stepPlan, x []float64) float64 {
 	return filler.RecycleLoad(s.once(x), share)
 }
 
+// possible reports whether anything comes out of a step, and no more than went in
+// where oversize is ground again.
+func (s *stepPlan) possible(x []float64) bool {
+	yield := s.once(x) * regroundGain(s, x)
+	return finite(yield) && yield > 0
+}
+
 // chainYield is usable mass per wet mass.
 func (p *chainPlan) chainYield(x []float64, mode regrind) float64 {
 	var buffer [mostSteps]filler.Step
 	return filler.ChainYield(p.fill(buffer[:0], x, mode))
-}
-
-// chainCost is the cost of a usable kilogram.
-func (p *chainPlan) chainCost(x []float64, mode regrind) float64 {
-	var buffer [mostSteps]filler.Step
-	steps := p.fill(buffer[:0], x, mode)
-	prices := filler.Prices{WetPerKg: get(x, p.wetPrice), TransportPerKg: get(x, p.transport)}
-	for i := range steps {
-		if steps[i].EnergyJ > 0 {
-			prices.EnergyPerJ = get(x, p.energyPrice)
-		}
-		if steps[i].LabourS > 0 {
-			prices.LabourPerS = get(x, p.labour)
-		}
-	}
-	wet := 1.0
-	switch {
-	case p.wet >= 0:
-		wet = x[p.wet]
-	case p.paysPerRun():
-		return math.NaN() // energy, cost and time are those of a run of unknown size
-	}
-	return filler.CostPerUsableKg(wet, steps, prices)
-}
-
-// paysPerRun reports whether any step has an energy, a cost or a time.
-func (p *chainPlan) paysPerRun() bool {
-	for i := range p.steps {
-		if s := &p.steps[i]; s.energy >= 0 || s.cost >= 0 || s.time >= 0 {
-			return true
-		}
-	}
-	return false
 }
 
 // chainWater is the water that drying removes per usable mass, of which usable is
@@ -193,31 +155,6 @@ func (p *chainPlan) chainWater(x []float64, usable float64) float64 {
 		}
 	}
 	return water / usable
-}
-
-// chainEnergy is the energy in J per usable kg, of which usable is the yield.
-func (p *chainPlan) chainEnergy(x []float64, usable float64) float64 {
-	if p.wet < 0 && p.paysPerRun() {
-		return math.NaN()
-	}
-	energy := 0.0
-	for i := range p.steps {
-		s := &p.steps[i]
-		switch {
-		case s.energy >= 0:
-			energy += x[s.energy] / x[p.wet]
-		case s.kind == material.Dry:
-			energy += p.before(s, x) * (1 - s.once(x)) * x[p.dryingHeat]
-		}
-	}
-	return energy / usable
-}
-
-// dryingHeat is the energy that a small oven takes for a kilogram of water: the
-// heat of evaporation over the share of its energy that goes into it. The
-// middle is 2.5 MJ/kg over 0.35.
-func dryingHeatRange() (value, low, high float64) {
-	return 2.5e6 / 0.35, filler.DryingHeatLowJKg / filler.OvenShareHigh, filler.DryingHeatHighJKg / filler.OvenShareLow
 }
 
 // preparation derives what the chain of preparation comes to.
@@ -246,16 +183,6 @@ func (c *compiler) preparation(plan *powderPlan) {
 	if !prep.SetAside && c.possible(plan, numCostDry) {
 		plan.price = plan.number(numCostDry)
 	}
-}
-
-// energyBasis: the energy of an oven that was not measured is an estimate.
-func (p *chainPlan) energyBasis() Basis {
-	for i := range p.steps {
-		if s := &p.steps[i]; s.kind == material.Dry && s.energy < 0 && p.wet >= 0 {
-			return Estimated
-		}
-	}
-	return Entered
 }
 
 // chain places the inputs of a preparation.
@@ -295,7 +222,7 @@ func (c *compiler) step(plan *powderPlan, i int, s *material.Step) stepPlan {
 		remill: benchInput(c, plan, at("recycled"), Entered, s.Recycled),
 	}
 	if s.Kind == material.Dry {
-		step.logIn, step.logOut = plan.initialDry, plan.nowDry
+		step.logIn, step.logOut = plan.firstDry, plan.lastDry
 	}
 	return step
 }

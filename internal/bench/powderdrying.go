@@ -13,9 +13,9 @@ import (
 // drying places what the log of the oven says: the moistures at its start and
 // at its end, as inputs with the uncertainty of the fit.
 func (c *compiler) drying(plan *powderPlan) {
-	plan.initialDry, plan.nowDry = absent, absent
+	plan.firstDry, plan.lastDry, plan.nowDry = absent, absent, absent
 	b := &plan.bench
-	if b.used < 0 || c.project.Materials[plan.material].Powder.Drying.SetAside {
+	if b.used < 0 {
 		return
 	}
 	run := &b.runs[b.used]
@@ -30,7 +30,10 @@ func (c *compiler) drying(plan *powderPlan) {
 		minus, _ := halfWidths(dry, math.Max(0, dry-coverage*u), dry) // no powder holds less than no water
 		return c.place(pointer, Measured, uncertain.Input{Value: dry, UMinus: minus, UPlus: u})
 	}
-	plan.initialDry, plan.nowDry = place(first, "initial"), place(last, "now")
+	plan.firstDry, plan.lastDry = place(first, "initial"), place(last, "now")
+	if !c.project.Materials[plan.material].Powder.Drying.SetAside {
+		plan.nowDry = plan.lastDry
+	}
 }
 
 // dryingSheet tells what each log comes to.

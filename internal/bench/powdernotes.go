@@ -209,11 +209,10 @@ func (b *benchNotes) preparationNotes() {
 		if chain.steps[i].kind == material.Extract && !b.has("safety_solvent") {
 			b.add(Caution, PaneFiller, b.at("/preparation/steps/%d/kind", i), "safety_solvent", nil)
 		}
-		step := &b.sheet.Preparation.Steps[i]
 		switch {
-		case step.From == "":
+		case chain.steps[i].from() == "":
 			b.note(Caution, b.at("/preparation/steps/%d/yield", i), "step_yield_missing", map[string]any{"Step": b.stepName(i)}, PreparationYield, PreparedCost)
-		case !step.Known || step.Yield <= 0:
+		case !chain.steps[i].possible(b.x):
 			b.note(Caution, b.at("/preparation/steps/%d/yield", i), "step_yield_impossible", map[string]any{"Step": b.stepName(i)}, PreparationYield, PreparedCost)
 		}
 	}

@@ -48,7 +48,8 @@ type powderPlan struct {
 	// What Blend and Melt use: a derived number, or the property of the card.
 	moisture, density, packing, price at
 
-	initialDry, nowDry at // moistures of the drying log, dry basis
+	firstDry, lastDry  at // moistures at the ends of the drying log, dry basis
+	nowDry             at // lastDry, unless the maker sets it aside
 	d10, d50, d90, top at
 	grains             at // above the critical size, per kg of dry powder
 	target             at // entered moisture to dry to
