@@ -26,22 +26,20 @@ var details = [...]detail{
 
 // arrange finds the places of all panels, with as much beside the data as the image has room for.
 func (p *painter) arrange() {
-	for _, d := range details {
-		p.detail = d
+	for i := 0; i < len(details); i++ {
+		p.detail = details[i]
 		p.tryArrange()
 		if p.fits() {
 			return
 		}
-		if p.dropSpare() {
-			p.tryArrange()
-			if p.fits() {
-				return
-			}
+		if !p.detail.legend && p.dropSpare() {
+			i = -1 // the others begin with everything again
 		}
 	}
 }
 
-// dropSpare leaves out the panels that a small image can do without, and says whether there were any.
+// dropSpare leaves out the panels that a small image can do without, and the
+// legend, which stands for them. It says whether there were any.
 func (p *painter) dropSpare() bool {
 	spare := func(panel Panel) bool { return panel.Spare }
 	kept := slices.DeleteFunc(slices.Clone(p.pic.Panels), spare)
@@ -49,7 +47,7 @@ func (p *painter) dropSpare() bool {
 		return false
 	}
 	short := *p.pic
-	short.Panels = kept
+	short.Panels, short.Legend = kept, nil
 	p.pic, p.frames = &short, frames(&short)
 	return true
 }

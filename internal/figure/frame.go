@@ -237,7 +237,7 @@ func (f *frame) lay(left, right float64, axis *Axis, l *look) {
 		return
 	}
 	gap := 0.8 * l.em
-	for most := int(min(f.area.W()/(5*l.em), 8)); ; most-- {
+	for most := max(2, int(min(f.area.W()/(5*l.em), 8))); ; most-- { // one number alone gives no scale
 		low, high := f.xLow, f.xHigh
 		if !f.xFixed {
 			low, high = axis.rounded(low, high, max(most, 1))

@@ -25,7 +25,7 @@ const (
 type Panel struct {
 	X, Y   Axis
 	Share  float64 // height relative to the other panels; 0 means 1
-	Spare  bool    // left out where the image has no room for everything; stands behind the others
+	Spare  bool    // left out with the legend where the image has no room for everything; stands behind the others
 	Bands  []Band
 	Lines  []Line
 	Points []Points

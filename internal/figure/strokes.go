@@ -59,31 +59,48 @@ func (p *painter) level(s stroke, x0, x1, y float64) {
 
 // block is the path of a rectangle with rounded corners.
 func (p *painter) block(r Rect, radius float64) vg.Path {
+	var path vg.Path
+	p.addBlock(&path, r, radius)
+	return path
+}
+
+// addBlock adds a rectangle to a path. Its corners are parabolas: at a few
+// pixels nobody sees that they are no arcs, which take several times as long.
+func (p *painter) addBlock(path *vg.Path, r Rect, radius float64) {
 	v := p.rectangle(r)
 	rad := vg.Length(min(radius, r.W()/2, r.H()/2))
-	var path vg.Path
 	if rad < 0.5 {
-		path.Move(v.Min)
-		path.Line(vg.Point{X: v.Max.X, Y: v.Min.Y})
-		path.Line(v.Max)
-		path.Line(vg.Point{X: v.Min.X, Y: v.Max.Y})
-		path.Close()
-		return path
+		rad = 0
 	}
-	in := vg.Rectangle{
-		Min: vg.Point{X: v.Min.X + rad, Y: v.Min.Y + rad},
-		Max: vg.Point{X: v.Max.X - rad, Y: v.Max.Y - rad},
+	corners := [...]struct{ at, to vg.Point }{ // each with the way that leads on from it
+		{vg.Point{X: v.Max.X, Y: v.Min.Y}, vg.Point{Y: 1}},
+		{v.Max, vg.Point{X: -1}},
+		{vg.Point{X: v.Min.X, Y: v.Max.Y}, vg.Point{Y: -1}},
+		{v.Min, vg.Point{X: 1}},
 	}
-	path.Move(vg.Point{X: in.Min.X, Y: v.Min.Y})
-	path.Line(vg.Point{X: in.Max.X, Y: v.Min.Y})
-	path.Arc(vg.Point{X: in.Max.X, Y: in.Min.Y}, rad, -math.Pi/2, math.Pi/2)
-	path.Line(vg.Point{X: v.Max.X, Y: in.Max.Y})
-	path.Arc(in.Max, rad, 0, math.Pi/2)
-	path.Line(vg.Point{X: in.Min.X, Y: v.Max.Y})
-	path.Arc(vg.Point{X: in.Min.X, Y: in.Max.Y}, rad, math.Pi/2, math.Pi/2)
-	path.Line(vg.Point{X: v.Min.X, Y: in.Min.Y})
-	path.Arc(in.Min, rad, math.Pi, math.Pi/2)
+	from := corners[3].to
+	path.Move(v.Min.Add(from.Scale(rad)))
+	for _, c := range corners {
+		path.Line(c.at.Sub(from.Scale(rad)))
+		if rad > 0 {
+			path.QuadTo(c.at, c.at.Add(c.to.Scale(rad)))
+		}
+		from = c.to
+	}
 	path.Close()
+}
+
+// frameBlock is the path between a rounded rectangle and another within it.
+func (p *painter) frameBlock(r Rect, radius, width float64) vg.Path {
+	path := p.block(r, radius)
+	if in := (Rect{X0: r.X0 + width, Y0: r.Y0 + width, X1: r.X1 - width, Y1: r.Y1 - width}); in.W() > 0 && in.H() > 0 {
+		v := p.rectangle(in) // the other way round, so that it is a hole
+		path.Move(v.Min)
+		path.Line(vg.Point{X: v.Min.X, Y: v.Max.Y})
+		path.Line(v.Max)
+		path.Line(vg.Point{X: v.Max.X, Y: v.Min.Y})
+		path.Close()
+	}
 	return path
 }
 

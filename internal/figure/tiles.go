@@ -1,7 +1,5 @@
 package figure
 
-import "image/color"
-
 // Rows and columns of tiles beyond these are not drawn.
 const (
 	mostTileRows    = 400
@@ -68,13 +66,13 @@ func (p *painter) drawTile(t *Tile, box Rect) Rect {
 	if !t.Done {
 		p.fill(mix(p.Background, ink, tileTint), p.block(box, radius))
 	} else {
-		p.frameTile(p.Grid, p.hair, box, radius)
+		p.fill(p.Grid, p.frameBlock(box, radius, p.hair))
 	}
 	stripe := box
 	stripe.X1 = stripe.X0 + p.stripe(box)
 	p.fill(ink, p.block(stripe, radius))
 	if t.Strong {
-		p.frameTile(p.Foreground, 2*p.k, box, radius)
+		p.fill(p.Foreground, p.frameBlock(box, radius, 2*p.k))
 	}
 	return p.writeTile(t, p.tileRoom(box))
 }
@@ -100,11 +98,6 @@ func (p *painter) drawColumns(f *frame, width, gap float64) {
 		x := f.area.X0 + (float64(i)+0.5)*width
 		p.put(label{text: f.Columns[i], face: &p.smallBold, ink: p.Foreground, align: 0.5, x: x, base: base, most: max(width-gap, 1)})
 	}
-}
-
-func (p *painter) frameTile(ink color.Color, width float64, box Rect, radius float64) {
-	in := Rect{X0: box.X0 + width/2, Y0: box.Y0 + width/2, X1: box.X1 - width/2, Y1: box.Y1 - width/2}
-	p.outline(stroke{ink: ink, width: width}, p.block(in, radius))
 }
 
 // writeTile writes the texts of a tile as far as they fit.
