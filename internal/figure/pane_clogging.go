@@ -62,14 +62,19 @@ const sure = 99.5
 
 // chanceText is a chance in %, with its range.
 func chanceText(r bench.Result, w *wording.Words) string {
-	if r.Low >= sure {
+	const unsure = 1.0 // % from which a lower end says something
+	percent := func(v float64) wording.Number { return wording.Number{Value: v, Unit: "%", Digits: 2} }
+	switch {
+	case r.High <= 0:
+		return w.Text("picture.clog.none")
+	case r.Low >= sure:
 		return w.Text("picture.clog.sure")
-	}
-	if r.Value <= 0 {
-		return w.Say("picture.clog.up_to", map[string]any{"High": wording.Number{Value: r.High, Unit: "%", Digits: 2}})
-	}
-	if r.Value >= sure {
-		return w.Say("picture.clog.sure_from", map[string]any{"Low": wording.Number{Value: r.Low, Unit: "%", Digits: 2}})
+	case r.Value <= 0:
+		return w.Say("picture.clog.up_to", map[string]any{"High": percent(r.High)})
+	case r.Value >= sure && r.Low < unsure:
+		return w.Text("picture.clog.anything")
+	case r.Value >= sure:
+		return w.Say("picture.clog.sure_from", map[string]any{"Low": percent(r.Low)})
 	}
 	return ranged(r, "%", 2, w)
 }
@@ -100,20 +105,34 @@ func countSpan(bars []Bar) (low, high float64) {
 
 // powersOfTen are the ticks of that axis.
 func powersOfTen(low, high float64, w *wording.Words) []Tick {
+	const most = 6 // ticks; beyond them only every second power has one, or third
+	first, last := int(math.Round(math.Log10(low))), int(math.Round(math.Log10(high)))
+	stride := 1 + (last-first)/most
 	var ticks []Tick
-	for v := low; v < 2*high; v *= 10 {
-		ticks = append(ticks, Tick{Value: min(v, high), Label: w.Number(v, 1)})
+	for e := first; e <= last; e++ {
+		if e%stride == 0 { // so that one grain always has a tick
+			v := min(max(math.Pow(10, float64(e)), low), high)
+			ticks = append(ticks, Tick{Value: v, Label: w.Number(v, 1)})
+		}
 	}
 	return ticks
 }
 
-// Clogging stacks the evidence over the table of sieves and nozzles.
+// Clogging stacks the evidence over the table of sieves and nozzles, which a small image goes without.
 func Clogging(b *bench.BlendSheet, w *wording.Words) Picture {
-	p, table := ClogEvidence(b, w), ClogTable(&b.Clog, w)
+	p := ClogEvidence(b, w)
+	if b == nil {
+		return p
+	}
+	table := ClogTable(&b.Clog, w)
 	if len(p.Panels) == 0 {
 		return table
 	}
+	if len(table.Panels) == 0 {
+		return p
+	}
 	p.Title, p.Panels[0].Share = w.Text("picture.clog.both"), 0.5
+	table.Panels[0].Spare = true
 	p.Panels, p.Legend = append(p.Panels, table.Panels...), append(p.Legend, table.Legend...)
 	p.Alt += " " + table.Alt
 	return p
@@ -173,7 +192,7 @@ var sieveFits = []struct {
 	{bench.SieveKeepsAll, 2, "<"},
 	{bench.SieveMarginal, 4, "~"},
 	{bench.SieveCoarse, 1, "!"},
-	{bench.SieveBlocks, InkWarn, "×"},
+	{bench.SieveBlocks, InkForeground, "×"},
 }
 
 // clogTile is one sieve with one nozzle.
@@ -197,18 +216,6 @@ func cellChance(percent float64, w *wording.Words) string {
 	const rare = 0.1
 	if percent > 0 && percent < rare {
 		return w.Text("picture.clog_table.rare")
-	}
-	return w.Say("picture.powder.value", map[string]any{"Value": wording.Number{Value: percent, Unit: "%", Digits: 2}})
-}
-
-// shortChance is a chance in % as short as it can be said.
-func shortChance(percent float64, w *wording.Words) string {
-	const rare = 0.1
-	switch {
-	case percent >= sure:
-		return w.Text("picture.clog.sure")
-	case percent > 0 && percent < rare:
-		return w.Text("picture.clog.rare")
 	}
 	return w.Say("picture.powder.value", map[string]any{"Value": wording.Number{Value: percent, Unit: "%", Digits: 2}})
 }

@@ -64,11 +64,8 @@ func moisturePanel(r *bench.RunSheet, use bench.DryingUse, w *wording.Words) Pan
 	return panel
 }
 
-// addMoistureLevels draws the target and what the oven cannot go below.
+// addMoistureLevels draws the target, whose label chooses its place first, and what the oven cannot go below.
 func (p *Panel) addMoistureLevels(r *bench.RunSheet, use bench.DryingUse, w *wording.Words) {
-	if r.Floor.Known() {
-		p.Levels = append(p.Levels, Level{Y: r.Floor.Value, Dashed: true, Label: percentText("picture.drying.floor", r.Floor, w)})
-	}
 	if use.Target.Known() {
 		id := "picture.drying.target"
 		switch {
@@ -78,6 +75,9 @@ func (p *Panel) addMoistureLevels(r *bench.RunSheet, use bench.DryingUse, w *wor
 			id = "picture.drying.target_limit"
 		}
 		p.Levels = append(p.Levels, Level{Y: use.Target.Value, Dashed: true, Strong: true, Label: percentText(id, use.Target, w)})
+	}
+	if r.Floor.Known() {
+		p.Levels = append(p.Levels, Level{Y: r.Floor.Value, Dashed: true, Label: percentText("picture.drying.floor", r.Floor, w)})
 	}
 }
 

@@ -30,6 +30,11 @@ func Grain(ps *bench.PowderSheet, w *wording.Words) Picture {
 
 // densityBar counts from zero, with the range of the density at its end.
 func densityBar(b Bar, r bench.Result, w *wording.Words) Bar {
+	const decimals = 2 // g/cm³; a heap is not known better
 	b.Filled = true
-	return barOf(b, r, ranged(r, "", 3, w), w)
+	text := w.Fixed(r.Value, decimals)
+	if low, high := w.Fixed(r.Low, decimals), w.Fixed(r.High, decimals); low != high {
+		text = w.Say("picture.powder.ranged", map[string]any{"Value": text, "Low": low, "High": high})
+	}
+	return barOf(b, r, text, w)
 }

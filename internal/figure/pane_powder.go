@@ -15,12 +15,27 @@ const micrometre = "µm"
 // ranged writes a result with its range, as "5.4 h (4.9 to 6.1)". A range that
 // shows no other digits than the value is left out.
 func ranged(r bench.Result, unit string, digits int, w *wording.Words) string {
-	value := wording.Number{Value: r.Value, Unit: unit, Digits: digits}
-	low, high := w.Number(r.Low, digits), w.Number(r.High, digits)
+	write := func(v float64) string { return w.Number(v, digits) }
+	if decimals, same := sameDecimals(r, digits); same {
+		write = func(v float64) string { return w.Fixed(v, decimals) }
+	}
+	value, low, high := write(r.Value), write(r.Low), write(r.High)
+	if unit != "" {
+		value += " " + unit
+	}
 	if low == high {
-		return w.Say("picture.powder.value", map[string]any{"Value": value})
+		return value
 	}
 	return w.Say("picture.powder.ranged", map[string]any{"Value": value, "Low": low, "High": high})
+}
+
+// sameDecimals is how many decimals show the digits of a value, where the ends of its range can have as many.
+func sameDecimals(r bench.Result, digits int) (int, bool) {
+	const wide = 10.0
+	if !(r.Low > 0) || !(r.High < wide*r.Low) || r.Low < 1e-6 || r.High > 1e9 {
+		return 0, false
+	}
+	return max(0, digits-1-int(math.Floor(math.Log10(r.Value)))), true
 }
 
 // sized is a text about one grain size in µm.

@@ -74,21 +74,28 @@ func longNames(p *project.Project) {
 	}
 }
 
+// benchSizes are sizes of the picture with the size of the text: small, as in the window, large, and for people who need large text.
+var benchSizes = [][3]float64{{400, 300, 13}, {650, 520, 13}, {1300, 1000, 13}, {650, 520, 26}, {200, 600, 13}}
+
+// checkBenchPicture draws a picture of the bench as it may be needed, and checks its texts.
+func checkBenchPicture(t *testing.T, p Picture, about string) {
+	t.Helper()
+	for _, text := range []string{p.Title, p.Alt, p.Empty} {
+		assert.NotEmpty(t, text, about)
+	}
+	for i, size := range benchSizes {
+		style := DefaultStyle(size[0], size[1], i%2 == 1)
+		style.TextSize = size[2]
+		checkDrawn(t, p, style)
+	}
+}
+
 func TestBenchPicturesHaveWordsAndDraw(t *testing.T) {
 	w := wording.New("en")
-	var r Renderer
 	for _, name := range []string{"olive-stone-pla", "mussel-shell-petg"} {
 		for about, change := range benchChanges {
 			for id, p := range benchPictures(t, name, w, change) {
-				for _, text := range []string{p.Title, p.Alt, p.Empty} {
-					assert.NotEmpty(t, text, "%s, %s: %s", name, about, id)
-				}
-				for _, size := range [][2]int{{400, 300}, {650, 520}, {1300, 1000}} {
-					for _, dark := range []bool{false, true} {
-						image, _ := r.Render(p, DefaultStyle(float64(size[0]), float64(size[1]), dark))
-						require.NotNil(t, image)
-					}
-				}
+				t.Run(name+", "+about+", "+id, func(t *testing.T) { checkBenchPicture(t, p, id) })
 			}
 		}
 	}
@@ -117,7 +124,156 @@ func TestDryingPicture(t *testing.T) {
 	target := s.Blends[2].Drying.Target.Value
 	assert.True(t, slices.ContainsFunc(moisture.Levels, func(l Level) bool { return math.Abs(l.Y-target) < 1e-9 }))
 	assert.True(t, slices.ContainsFunc(moisture.Marks, func(m Mark) bool { return math.Abs(m.X-s.Blends[2].Drying.Time.Value) < 1e-9 }))
-	assert.Contains(t, moisture.Y.Label+picture.Title, "wet basis")
+	assert.Contains(t, moisture.Y.Label, "wet basis")
+	assert.Equal(t, moisture.X, residuals.X)
+	assert.InDelta(t, -residuals.Y.Min, residuals.Y.Max, 1e-12, "around zero")
+}
+
+// The fitted curve is whole as far as the log goes, and dashed beyond it.
+func TestDryingCurveIsDashedBeyondTheLog(t *testing.T) {
+	_, s := evaluated(t, "olive-stone-pla", nil)
+	r := &s.Powder(1).Drying.Runs[0]
+	lines := Drying(s.Powder(1), 0, s.Blends[2].Drying, wording.New("en")).Panels[0].Lines
+	require.Len(t, lines, 2)
+	inside, beyond := lines[0], lines[1]
+	assert.False(t, inside.Dash)
+	assert.True(t, beyond.Dash)
+	assert.Equal(t, inside.X[len(inside.X)-1], beyond.X[0], "they meet")
+	assert.GreaterOrEqual(t, beyond.X[0], r.LastH)
+	assert.Less(t, beyond.X[0], 1.05*r.LastH)
+	assert.InDelta(t, 1.1*r.LastH, beyond.X[len(beyond.X)-1], 1e-9, "the target lies before the last weighing")
+}
+
+// Times of a use are those of the run that the powder went through, so another run shows none.
+func TestDryingOfAnotherRunMarksNoTarget(t *testing.T) {
+	_, s := evaluated(t, "olive-stone-pla", nil)
+	ps := s.Powder(1)
+	ps.Drying.Runs = append(ps.Drying.Runs, ps.Drying.Runs[0])
+	for run, marks := range []int{2, 1} {
+		assert.Len(t, Drying(ps, run, s.Blends[2].Drying, wording.New("en")).Panels[0].Marks, marks, "run %d", run)
+	}
+}
+
+// A run whose dry mass nobody knows shows its net mass.
+func TestDryingWithoutMoistureShowsTheMass(t *testing.T) {
+	_, s := evaluated(t, "olive-stone-pla", nil)
+	ps := s.Powder(1)
+	rows := ps.Drying.Runs[0].Rows
+	ps.Drying.Runs[0] = bench.RunSheet{Rows: rows, LastH: 3.5, Better: -1}
+	for i := range rows {
+		rows[i].HasMoisture, rows[i].HasResidual = false, false
+	}
+	p := Drying(ps, 0, bench.DryingUse{}, wording.New("en"))
+	require.Len(t, p.Panels, 1)
+	assert.Contains(t, p.Title, "Mass")
+	assert.Equal(t, "g", p.Panels[0].Y.Unit)
+	assert.Equal(t, rows[0].NetG, p.Panels[0].Points[0].Y[0])
+}
+
+// What is left after each step, and the yield, in grams of a wet kilogram.
+func TestPreparationPicture(t *testing.T) {
+	w := wording.New("en")
+	p, s := evaluated(t, "olive-stone-pla", nil)
+	sheet := &s.Powder(1).Preparation
+	bars := Preparation(&p.Materials[1], s.Powder(1), w).Panels[0].Bars
+	require.Len(t, bars, len(sheet.Steps)+2)
+	assert.Equal(t, 1000.0, bars[0].Likely)
+	for i, step := range sheet.Steps {
+		assert.Equal(t, step.LeftG, bars[i+1].Likely)
+		assert.Contains(t, bars[i+1].Text, "%")
+	}
+	last := bars[len(bars)-1]
+	assert.True(t, last.Strong)
+	assert.InDelta(t, 10*sheet.Yield.Value, last.Likely, 1e-9)
+}
+
+// The bars count grains in a spool, the texts say the chance of any.
+func TestClogEvidencePicture(t *testing.T) {
+	w := wording.New("en")
+	_, s := evaluated(t, "olive-stone-pla", nil)
+	b := &s.Blends[2]
+	panel := ClogEvidence(b, w).Panels[0]
+	require.Len(t, panel.Bars, len(b.Clog.Evidence))
+	metres := b.Result(bench.LengthPerSpool).Value
+	for i, e := range b.Clog.Evidence {
+		bar := panel.Bars[i]
+		assert.InEpsilon(t, metres*e.PerMetre.Value, bar.Likely, 1e-9)
+		assert.Equal(t, e.Used, bar.Strong)
+		assert.Contains(t, bar.Text, "%")
+		assert.LessOrEqual(t, bar.High, panel.X.Max)
+		if e.Kind == bench.FromTail {
+			assert.Contains(t, bar.Sub, "extrapolation")
+		}
+	}
+}
+
+// The words for a chance, from none to sure.
+func TestChanceText(t *testing.T) {
+	w := wording.New("en")
+	_, s := evaluated(t, "olive-stone-pla", nil)
+	chance := s.Blends[2].Clog.Evidence[0].Spool
+	for _, c := range []struct {
+		value, low, high float64
+		want             string
+	}{
+		{0, 0, 0, "none"},
+		{0, 0, 63.2, "up to 63 %"},
+		{8.8, 0, 33.4, "8.8 % (0 to 33)"},
+		{52, 31, 68, "52 % (31 to 68)"},
+		{99.9, 0.2, 100, "0 to 100 %"},
+		{99.9, 42, 100, "over 99 % (from 42 %)"},
+		{100, 99.9, 100, "over 99 %"},
+	} {
+		chance.Value, chance.Low, chance.High = c.value, c.low, c.high
+		assert.Equal(t, c.want, chanceText(chance, w))
+	}
+}
+
+// Values and their ranges are written with the same decimals, where they can be.
+func TestRanged(t *testing.T) {
+	w := wording.New("en")
+	_, s := evaluated(t, "olive-stone-pla", nil)
+	r := s.Blends[2].Result(bench.Density)
+	for _, c := range []struct {
+		value, low, high float64
+		want             string
+	}{
+		{5.4, 4.9, 6.1, "5.4 h (4.9 to 6.1)"},
+		{3, 2.95, 3.04, "3.0 h"},
+		{28.3, 26, 30.4, "28 h (26 to 30)"},
+		{2, 0.04, 30, "2 h (0.04 to 30)"},
+		{0, 0, 0, "0 h"},
+	} {
+		r.Value, r.Low, r.High = c.value, c.low, c.high
+		assert.Equal(t, c.want, ranged(r, "h", 2, w))
+	}
+}
+
+// Grain and heap are bars from zero.
+func TestGrainPicture(t *testing.T) {
+	_, s := evaluated(t, "olive-stone-pla", nil)
+	panel := Grain(s.Powder(1), wording.New("en")).Panels[0]
+	require.Len(t, panel.Bars, 3)
+	_, lay := new(Renderer).Render(Picture{Panels: []Panel{panel}}, DefaultStyle(650, 520, false))
+	assert.Zero(t, lay.Panels[0].X.Min)
+	for i, r := range []bench.Result{s.Powder(1).Grain.Bulk, s.Powder(1).Grain.Tapped, s.Powder(1).Grain.Density} {
+		assert.Equal(t, r.Value, panel.Bars[i].Likely)
+	}
+	assert.Contains(t, panel.Bars[1].Sub, "vol%")
+}
+
+// The room is marked on the curve of the store.
+func TestStoragePicture(t *testing.T) {
+	p, s := evaluated(t, "olive-stone-pla", nil)
+	panel := Storage(&p.Materials[1], s.Powder(1), wording.New("en")).Panels[0]
+	assert.Contains(t, panel.Y.Label, "wet basis")
+	require.Len(t, panel.Lines, 1)
+	assert.Equal(t, 90.0, panel.Lines[0].X[len(panel.Lines[0].X)-1])
+	require.Len(t, panel.Points, 2)
+	assert.Equal(t, s.Powder(1).Storage.Equilibrium.Value, panel.Points[0].Y[0])
+	assert.Equal(t, s.Powder(1).Storage.After.Value, panel.Points[1].Y[0])
+	require.Len(t, panel.Marks, 1)
+	assert.Equal(t, panel.Marks[0].X, panel.Points[0].X[0])
 }
 
 // The table of sieves and nozzles says the chance, or that no grain is left.
