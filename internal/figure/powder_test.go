@@ -331,3 +331,13 @@ func BenchmarkDrawClogging(b *testing.B) {
 		r.Render(Clogging(&s.Blends[2], w), style)
 	}
 }
+
+func BenchmarkDrawSieving(b *testing.B) {
+	var r Renderer
+	w := wording.New("en")
+	p, s := evaluated(b, "olive-stone-pla", nil)
+	style := DefaultStyle(650, 520, false)
+	for b.Loop() {
+		r.Render(Sieving(&p.Materials[1], s.Powder(1), w), style)
+	}
+}
