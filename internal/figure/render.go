@@ -36,7 +36,7 @@ func (r *Renderer) Render(p Picture, s Style) (*image.RGBA, Layout) {
 }
 
 // surface is gonum's image canvas with a shorter way for text: it keeps the
-// fonts that it has scaled, and copies the glyphs straight into the image,
+// fonts that it has scaled and the glyphs that it has drawn, and copies these straight into the image,
 // where the canvas's own way makes a font for every text and sends every pixel
 // through a transform. It also kerns in proportion to the size of the font.
 type surface struct {
@@ -45,7 +45,46 @@ type surface struct {
 	w, h  float64
 	ink   *image.Uniform
 	faces map[font.Font]xfont.Face
+	drawn map[glyphKey]glyph
 	buf   sfnt.Buffer
+}
+
+// glyphKey is a character in a font at a fraction of a pixel.
+type glyphKey struct {
+	font font.Font
+	char rune
+	part fixed.Point26_6
+}
+
+// glyph is a character as it was drawn, its box relative to the pixel of its dot.
+type glyph struct {
+	box     image.Rectangle
+	mask    *image.Alpha
+	advance fixed.Int26_6
+}
+
+// mostGlyphs bounds those that are kept; a picture needs some hundreds.
+const mostGlyphs = 4096
+
+// glyph is the character at a dot. What a font has no glyph for is nothing.
+func (s *surface) glyph(face xfont.Face, f font.Font, dot fixed.Point26_6, char rune) glyph {
+	whole := image.Pt(dot.X.Floor(), dot.Y.Floor())
+	key := glyphKey{f, char, fixed.Point26_6{X: dot.X & 63, Y: dot.Y & 63}}
+	if g, ok := s.drawn[key]; ok {
+		return g
+	}
+	box, mask, from, advance, ok := face.Glyph(dot, char)
+	g := glyph{advance: advance}
+	if ok {
+		g.box = box.Sub(whole)
+		g.mask = image.NewAlpha(image.Rectangle{Max: box.Size()})
+		draw.Draw(g.mask, g.mask.Rect, mask, from, draw.Src)
+	}
+	if len(s.drawn) >= mostGlyphs {
+		clear(s.drawn)
+	}
+	s.drawn[key] = g
+	return g
 }
 
 func newSurface(w, h float64) *surface {
@@ -56,7 +95,7 @@ func newSurface(w, h float64) *surface {
 	}
 	return &surface{
 		Canvas: c, img: img, w: w, h: h,
-		ink: image.NewUniform(color.Black), faces: map[font.Font]xfont.Face{},
+		ink: image.NewUniform(color.Black), faces: map[font.Font]xfont.Face{}, drawn: map[glyphKey]glyph{},
 	}
 }
 
@@ -84,19 +123,22 @@ func (s *surface) FillString(f font.Face, at vg.Point, text string) {
 	size := fixed.Int26_6(64 * float64(f.Font.Size))
 	var last sfnt.GlyphIndex
 	for i, r := range text {
-		glyph, err := f.Face.GlyphIndex(&s.buf, r)
+		index, err := f.Face.GlyphIndex(&s.buf, r)
 		if err != nil {
 			continue
 		}
 		if i > 0 {
-			if k, err := f.Face.Kern(&s.buf, last, glyph, em, xfont.HintingNone); err == nil {
+			if k, err := f.Face.Kern(&s.buf, last, index, em, xfont.HintingNone); err == nil {
 				dot.X += k * size / em
 			}
 		}
-		box, mask, from, advance, _ := face.Glyph(dot, r)
-		draw.DrawMask(s.img, box, s.ink, image.Point{}, mask, from, draw.Over)
-		dot.X += advance
-		last = glyph
+		g := s.glyph(face, f.Font, dot, r)
+		if g.mask != nil {
+			box := g.box.Add(image.Pt(dot.X.Floor(), dot.Y.Floor()))
+			draw.DrawMask(s.img, box, s.ink, image.Point{}, g.mask, image.Point{}, draw.Over)
+		}
+		dot.X += g.advance
+		last = index
 	}
 }
 
