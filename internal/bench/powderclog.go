@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"fillwright/internal/filler"
-	"fillwright/internal/material"
 	"fillwright/internal/project"
 	"fillwright/internal/uncertain"
 )
@@ -14,7 +13,8 @@ import (
 type clogBench struct {
 	boreM, criticalM, parts float64 // NaN while the nozzle is not given
 	evidence                []oversize
-	best                    int // of the evidence; -1 for none
+	best                    int  // of the evidence; -1 for none
+	leaks                   bool // grains were found that the sieve should have kept back
 	table                   [][]tableCell
 }
 
@@ -69,6 +69,7 @@ func (c *compiler) clogging(plan *powderPlan) {
 	if finite(density) {
 		clog.addRetained(c.project, m, &plan.bench.sieving, g)
 	}
+	top = clog.believed(top, &m.Powder, resolutionKg(c.project))
 	clog.addTopSize(top)
 	if finite(density) {
 		clog.addTail(plan.bench.sizes, top, g)
@@ -81,140 +82,6 @@ func (c *compiler) clogging(plan *powderPlan) {
 	minus, plus := halfWidths(best.n.LikelyPerKg, best.n.LowPerKg, best.n.HighPerKg)
 	plan.grains = c.place(project.MaterialPointer(plan.material, "powder")+"/clogging", evidenceBasis(best.kind),
 		uncertain.Input{Value: best.n.LikelyPerKg, UMinus: minus, UPlus: plus})
-}
-
-// evidenceBasis: a fitted tail is an estimate, a sieve that the maker says the
-// lot has passed is an entry, the rest was counted or weighed.
-func evidenceBasis(kind EvidenceKind) Basis {
-	switch kind {
-	case FromTail:
-		return Estimated
-	case FromTopSize:
-		return Entered
-	}
-	return Measured
-}
-
-func (b *clogBench) add(kind EvidenceKind, n filler.Oversize, ok bool) {
-	if ok {
-		b.evidence = append(b.evidence, oversize{kind, n})
-	}
-}
-
-// sameBore is how far two sizes may differ, by ratio, and still be the same.
-const sameBore = 1.01
-
-// addPrints sums what was printed through this bore or, where nothing was,
-// through smaller ones: what passes a small nozzle passes a large one.
-func (b *clogBench) addPrints(in *material.Clogging) {
-	powderKg, count, bore := 0.0, 0, math.Inf(1)
-	for _, same := range []bool{true, false} {
-		for i := range in.Prints {
-			r := &in.Prints[i]
-			if !r.Nozzle.Given() || !r.Strand.Given() || !r.Content.Given() {
-				continue
-			}
-			at := r.Nozzle.SI()
-			if at > b.boreM*sameBore || same != (at*sameBore >= b.boreM) {
-				continue
-			}
-			powderKg += r.Strand.SI() * r.Content.SI()
-			count += r.Blockages
-			bore = math.Min(bore, at)
-		}
-		if powderKg > 0 {
-			break
-		}
-	}
-	if bore*sameBore >= b.boreM {
-		bore = b.boreM
-	}
-	n, ok := filler.Blockages(powderKg, 1, count, bore, b.boreM)
-	b.add(FromPrints, n, ok)
-}
-
-// addInspections sums the samples in which grains were counted above the
-// critical size or, where there are none, above a smaller one.
-func (b *clogBench) addInspections(in *material.Clogging) {
-	massKg, count, size := 0.0, 0, math.Inf(1)
-	for _, same := range []bool{true, false} {
-		for i := range in.Inspections {
-			r := &in.Inspections[i]
-			if !r.Mass.Given() || !r.Size.Given() {
-				continue
-			}
-			at := r.Size.SI()
-			if at > b.criticalM*sameBore || same != (at*sameBore >= b.criticalM) {
-				continue
-			}
-			massKg += r.Mass.SI()
-			count += r.Found
-			size = math.Min(size, at)
-		}
-		if massKg > 0 {
-			break
-		}
-	}
-	if size*sameBore >= b.criticalM {
-		size = b.criticalM
-	}
-	n, ok := filler.Inspected(massKg, count, size, b.criticalM)
-	b.add(FromInspections, n, ok)
-}
-
-// addRetained takes what the coarsest sieve up to the critical size kept back:
-// in the control sieving of the finished powder if there was one, else in the stack.
-func (b *clogBench) addRetained(p *project.Project, m *material.Material, analysis *filler.Sieving, g filler.Grain) {
-	control := &m.Powder.Clogging.Control
-	if control.Opening.Given() && control.Mass.Given() && control.Retained.Given() && control.Mass.SI() > 0 {
-		n, ok := filler.Retained(control.Retained.SI()/control.Mass.SI(), resolutionKg(p)/control.Mass.SI(), control.Opening.SI(), b.criticalM, g)
-		if ok {
-			b.add(FromRetained, n, ok)
-			return
-		}
-	}
-	for _, row := range analysis.Rows {
-		if row.OpeningM <= b.criticalM*sameBore {
-			n, ok := filler.Retained(row.CumulativeRetained, resolutionKg(p)/analysis.RecoveredKg, math.Min(row.OpeningM, b.criticalM), b.criticalM, g)
-			b.add(FromRetained, n, ok)
-			return
-		}
-	}
-}
-
-// addTopSize takes the word of a sieve whose largest legal aperture keeps every
-// critical grain back.
-func (b *clogBench) addTopSize(topM float64) {
-	if topM <= b.criticalM*(1+1e-9) {
-		b.add(FromTopSize, filler.Oversize{}, true)
-	}
-}
-
-// addTail extrapolates the fitted laws, up to the top size.
-func (b *clogBench) addTail(fits []filler.SizeFit, topM float64, g filler.Grain) {
-	if topM <= b.criticalM*(1+1e-9) {
-		return // the sieve says it already
-	}
-	n, ok := filler.Tail(fits, b.criticalM, topM, g)
-	b.add(FromTail, n, ok)
-}
-
-// rank chooses the evidence that is used: the first, for they were added best
-// first. Only a sieve that keeps all critical grains back stands above a sample
-// in which none was found, for no sample can prove as much.
-func (b *clogBench) rank() {
-	if len(b.evidence) == 0 {
-		return
-	}
-	b.best = 0
-	if b.evidence[0].kind == FromPrints || b.evidence[0].n.LowPerKg > 0 {
-		return
-	}
-	for i, e := range b.evidence {
-		if e.kind == FromTopSize {
-			b.best = i
-		}
-	}
 }
 
 // cloggingSheet tells what is known of the oversize grains of a powder.

@@ -391,11 +391,13 @@ func (b *benchNotes) cloggingNotes(share float64) {
 		return
 	}
 	b.topAgainstNozzle(clog)
+	if clog.leaks {
+		b.note(Caution, b.at("/clogging/inspections"), "check_sieve_leaks", nil)
+	}
 	if clog.best < 0 {
 		b.note(Info, b.at("/sieving/sieves"), "clog_evidence_missing", nil, GrainsPerMetre, ClogChancePerSpool)
 		return
 	}
-	b.contradiction(clog)
 	b.clogChance(clog)
 }
 
@@ -428,18 +430,6 @@ func (b *benchNotes) topAgainstNozzle(clog *clogBench) {
 	if longest := b.sheet.Clogging.Longest; longest.Known() && longest.High > clog.boreM*1e6 {
 		values["Longest"], values["Ratio"] = number(longest.High, "µm", 3), b.m.AspectRatio
 		b.note(Info, project.MaterialPointer(b.plan.material, "aspect_ratio"), "long_grains", values)
-	}
-}
-
-// contradiction: grains were found that the check sieve should have kept back.
-func (b *benchNotes) contradiction(clog *clogBench) {
-	keeps, found := false, false
-	for _, e := range clog.evidence {
-		keeps = keeps || e.kind == FromTopSize
-		found = found || e.kind == FromInspections && e.n.LowPerKg > 0
-	}
-	if keeps && found {
-		b.note(Caution, b.at("/clogging/inspections"), "check_sieve_leaks", nil)
 	}
 }
 
