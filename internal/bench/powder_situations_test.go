@@ -1,13 +1,6 @@
 package bench
 
 import (
-	"fmt"
-	"math"
-	"testing"
-
-	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
-
 	"fillwright/internal/material"
 	"fillwright/internal/project"
 	"fillwright/internal/quantity"
@@ -220,85 +213,5 @@ func displaced(p *project.Project, together string) {
 func heap(p *project.Project, poured, tapped string) {
 	benchOf(p).Grain = material.Grain{
 		HeapMass: q[quantity.Mass]("100 g"), HeapVolume: q[quantity.Volume](poured), TappedVolume: q[quantity.Volume](tapped),
-	}
-}
-
-// Rows that are odd are marked where they stand, and the others count.
-func TestOddRowsAreMarkedInPlace(t *testing.T) {
-	p := quiet()
-	r := goodLog(&p)
-	r.Readings[1].Time = quantity.Of[quantity.Duration]{}
-	r.Readings[3].Masses[0] = q[quantity.Mass]("120 g")
-	s := evaluate(t, p)
-	rows := s.Powders[0].Drying.Runs[0].Rows
-	require.Len(t, rows, 8, "no row is lost")
-	assert.Equal(t, "no_time", rows[1].Remark.ID)
-	assert.False(t, rows[1].Known)
-	assert.Equal(t, "mass_rises", rows[3].Remark.ID)
-	assert.Equal(t, 3, rows[3].Remark.Values["Other"], "it is held against the third row of the table")
-	assert.Empty(t, rows[4].Remark.ID)
-	assert.True(t, rows[4].Known)
-}
-
-func TestTwoTraysNeedTwoMasses(t *testing.T) {
-	p := quiet()
-	r := goodLog(&p)
-	r.Trays = []quantity.Of[quantity.Mass]{q[quantity.Mass]("10 g"), q[quantity.Mass]("20 g")}
-	r.Readings[0].Masses = append(r.Readings[0].Masses, q[quantity.Mass]("150 g"))
-	s := checkSheet(t, &p, newReader(), "trays")
-	rows := s.Powders[0].Drying.Runs[0].Rows
-	assert.InDelta(t, 140+150-30, rows[0].NetG, 1e-9)
-	assert.Equal(t, "no_mass", rows[1].Remark.ID)
-}
-
-// Ten thousand rows are evaluated, not refused.
-func TestTenThousandWeighings(t *testing.T) {
-	p := quiet()
-	var cells []string
-	for i := range 10_000 {
-		minutes := float64(i) / 20
-		cells = append(cells, fmt.Sprint(minutes), fmt.Sprintf("%.4f", 100+40*math.Exp(-0.03*minutes)))
-	}
-	inTheRoom(dryingLog(&p, cells...))
-	s := checkSheet(t, &p, newReader(), "ten thousand rows")
-	run := &s.Powders[0].Drying.Runs[0]
-	require.Len(t, run.Rows, 10_000)
-	assert.InEpsilon(t, 0.03, run.Fits[0].K.Value, 1e-3)
-
-	benchOf(&p).Drying.Runs[0].Readings = append(benchOf(&p).Drying.Runs[0].Readings, material.DryingReading{})
-	assert.Error(t, project.Validate(&p), "one more is refused at the door")
-}
-
-// Whatever is in a table, its sheet has no number that is none, and the document
-// keeps every row.
-func TestBadTablesLoseNothing(t *testing.T) {
-	words := newReader()
-	for name, change := range map[string]func(p *project.Project){
-		"one row":     func(p *project.Project) { dryingLog(p, "0", "140") },
-		"empty rows":  func(p *project.Project) { dryingLog(p, "", "", "", "") },
-		"all at once": func(p *project.Project) { dryingLog(p, "5", "140", "5", "120", "5", "100") },
-		"backwards":   func(p *project.Project) { dryingLog(p, "90", "100", "60", "110", "30", "125", "0", "140") },
-		"rising": func(p *project.Project) {
-			dryingLog(p, "0", "100", "30", "110", "60", "120", "90", "125", "120", "127")
-		},
-		"zero masses":    func(p *project.Project) { dryingLog(p, "0", "0", "30", "0", "60", "0", "90", "0") },
-		"dry mass above": func(p *project.Project) { goodLog(p).DryMass = q[quantity.Mass]("200 g") },
-		"dry mass tiny":  func(p *project.Project) { goodLog(p).DryMass = q[quantity.Mass]("0.01 g") },
-		"huge stack":     func(p *project.Project) { stack(p, "0.0001", "125", "1000000", "63", "0.00001") },
-		"no charge":      func(p *project.Project) { goodStack(p).Charge = q[quantity.Mass]("0 g") },
-		"all on top":     func(p *project.Project) { stack(p, "0", "125", "100", "63", "0") },
-		"all in the pan": func(p *project.Project) { stack(p, "100", "125", "0", "63", "0") },
-		"no strand":      func(p *project.Project) { benchOf(p).Clogging.Prints = []material.NozzleRun{{}} },
-		"no sample":      func(p *project.Project) { benchOf(p).Clogging.Inspections = []material.Inspection{{Found: 3}} },
-		"no powder in it": func(p *project.Project) {
-			benchOf(p).Clogging.Prints = []material.NozzleRun{{Nozzle: q[quantity.Length]("0.4 mm"), Strand: q[quantity.Mass]("5 kg"), Content: q[quantity.Fraction]("0 %"), Blockages: 2}}
-		},
-	} {
-		p := quiet()
-		nozzle(&p, "0.4 mm")
-		change(&p)
-		before := project.Clone(p)
-		checkSheet(t, &p, words, name)
-		assert.Equal(t, before, p, name)
 	}
 }

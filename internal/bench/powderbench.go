@@ -29,7 +29,9 @@ type dryRun struct {
 	fits   filler.DryingFits
 	err    error
 	curve  *filler.DryingCurve // the better one; nil for none
+	timed  *filler.DryingCurve // the same for times: wider by what is not known of an entered dry mass
 	dryKg  float64             // without any water; NaN while not known
+	dryU   float64             // standard uncertainty of an entered dryKg
 	dryFit bool                // dryKg comes from the curve
 	rule   filler.ConstantMass
 	lastS  float64
@@ -72,16 +74,50 @@ func newDryRun(p *project.Project, m *material.Material, log *material.DryingRun
 	r.fits, r.err = filler.FitDryingLaws(r.rows, options)
 	if r.err == nil {
 		r.curve = r.fits.Curve()
+		r.timed = r.curve
+		if given && dry.StdU > 0 {
+			r.timed = widened(r.curve, r.rows, options, dry.StdU*(1+r.floor))
+		}
 	}
 	switch {
 	case given:
-		r.dryKg = dry.Value
+		r.dryKg, r.dryU = dry.Value, dry.StdU
 	case r.curve != nil && !r.curve.OpenEnd && r.curve.DegreesOfFreedom > 0:
 		r.dryKg, r.dryFit = r.curve.DryMass(r.floor).Value, true
 	case r.rule.Outcome == filler.MassConstant:
 		r.dryKg = r.rows[r.rule.Last].MassKg / (1 + r.floor)
 	}
 	return r
+}
+
+// widened is a curve to an end mass that was given with a standard uncertainty: what
+// the curve moves by with it is added to its covariance. Where no curve ends on one
+// side, the other side counts.
+func widened(c *filler.DryingCurve, rows []filler.Weighing, o filler.DryingOptions, uKg float64) *filler.DryingCurve {
+	end := o.FinalKg
+	parameters := func(finalKg float64) ([4]float64, bool) {
+		o.FinalKg = finalKg
+		fit, err := filler.FitDrying(rows, c.Law, o)
+		return [4]float64{fit.InitialKg, fit.FinalKg, fit.LogTauS, fit.Exponent}, err == nil
+	}
+	here, sides := [4]float64{c.InitialKg, c.FinalKg, c.LogTauS, c.Exponent}, 2.0
+	more, up := parameters(end + uKg)
+	less, down := parameters(end - uKg)
+	switch {
+	case !up && !down:
+		return c
+	case !up:
+		more, sides = here, 1
+	case !down:
+		less, sides = here, 1
+	}
+	wide := *c
+	for i := range here {
+		for k := range here {
+			wide.Covariance[i][k] += (more[i] - less[i]) / sides * (more[k] - less[k]) / sides
+		}
+	}
+	return &wide
 }
 
 // logWeighing is the net mass of one reading over all trays; false where a time or
@@ -128,15 +164,21 @@ func (r *dryRun) moistureAt(timeS float64) (dry, u float64, known bool) {
 	if r.curve != nil && r.curve.DegreesOfFreedom > 0 && (r.dryFit || r.curve.FinalGiven) {
 		v := r.curve.MoistureAt(timeS, r.floor)
 		if v.Known {
-			return v.Value, math.Hypot((v.High-v.Low)/2/coverage, r.floorU()), true
+			return v.Value, math.Hypot((v.High-v.Low)/2/coverage, r.scaleU(v.Value)), true
 		}
 	}
 	return 0, 0, false
 }
 
-// floorU is the standard uncertainty of the floor, which is that of wood: it
-// moves every moisture of the log up and down by as much.
-func (r *dryRun) floorU() float64 { return woodSpread * r.floor / coverage }
+// scaleU is the standard uncertainty that all moistures of the log share: the
+// floor, which is that of wood, and the dry mass move them up and down together.
+func (r *dryRun) scaleU(dry float64) float64 {
+	u := woodSpread * r.floor / coverage
+	if r.dryU > 0 {
+		u = math.Hypot(u, (1+dry)*r.dryU/r.dryKg)
+	}
+	return u
+}
 
 // atRow is the moisture at a weighing: from the curve where there is one, else
 // from the mass on the scale against the dry mass.
@@ -148,7 +190,7 @@ func (r *dryRun) atRow(i int) (dry, u float64, known bool) {
 	if !finite(dry) {
 		return 0, 0, false
 	}
-	return dry, filler.UsualConstantMass.MaxChange / coverage, true
+	return dry, math.Hypot(filler.UsualConstantMass.MaxChange/coverage, r.scaleU(dry)), true
 }
 
 // ends are the earliest and the latest row; -1 without rows.

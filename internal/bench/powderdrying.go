@@ -115,7 +115,8 @@ func runSheet(p *project.Project, log *material.DryingRun, r *dryRun) RunSheet {
 	if r.dryFit {
 		s.DryMass = curveResult(r.curve.DryMass(r.floor), 1e3, "g", Estimated)
 	} else if finite(r.dryKg) {
-		s.DryMass = exactly(r.dryKg*1e3, "g", Measured)
+		half := coverage * r.dryU
+		s.DryMass = newResult(r.dryKg*1e3, (r.dryKg-half)*1e3, (r.dryKg+half)*1e3, "g", Measured)
 	}
 	s.Constant = ConstantMass{
 		Known:         r.rule.Outcome == filler.MassConstant || r.rule.Outcome == filler.MassStillChanges,
@@ -163,7 +164,7 @@ func (r *dryRun) sampler() func(hours float64) (wet, low, high float64) {
 		if !v.Known {
 			return wet, wet, wet
 		}
-		half := math.Hypot((v.High-v.Low)/2, coverage*r.floorU())
+		half := math.Hypot((v.High-v.Low)/2, coverage*r.scaleU(v.Value))
 		return wet, filler.WetBasis(math.Max(0, v.Value-half)) * 100, filler.WetBasis(v.Value+half) * 100
 	}
 }
@@ -235,7 +236,7 @@ func dryingRows(p *project.Project, log *material.DryingRun, r *dryRun) []Drying
 	return rows
 }
 
-// unreadable says why a reading takes no part.
+// unreadable says why a reading takes no part; nothing of one in which nothing stands.
 func unreadable(log *material.DryingRun, i int) Remark {
 	reading := &log.Readings[i]
 	trays := max(1, len(log.Trays))
@@ -246,6 +247,8 @@ func unreadable(log *material.DryingRun, i int) Remark {
 		}
 	}
 	switch {
+	case !reading.Time.Given() && masses == 0:
+		return Remark{}
 	case !reading.Time.Given():
 		return Remark{ID: "no_time"}
 	case masses < trays:

@@ -90,7 +90,7 @@ func (c *compiler) dryingOf(b *blendPlan, recipe *project.Blend) {
 	if !composed && b.target < 0 {
 		return
 	}
-	time, err := run.curve.TimeTo(filler.DryBasis(c.model.targetMoisture(b, x, &st)), run.floor)
+	time, err := run.timed.TimeTo(filler.DryBasis(c.model.targetMoisture(b, x, &st)), run.floor)
 	if err == nil && time.Known && time.Value > 0 {
 		u := math.Log(time.High/time.Low) / 2 / coverage
 		b.timeNoise = c.place("drying curve for "+string(recipe.ID), Measured, uncertain.Input{UMinus: u, UPlus: u})
@@ -167,7 +167,7 @@ func (m *Model) dryingUse(p *project.Project, blendIndex int) DryingUse {
 
 // of fills in the times of one run.
 func (u *DryingUse) of(run *dryRun, d *material.Drying, plan *powderPlan, targetDry float64) {
-	time, err := run.curve.TimeTo(targetDry, run.floor)
+	time, err := run.timed.TimeTo(targetDry, run.floor)
 	if err != nil {
 		u.Beyond = true
 	} else {
@@ -221,7 +221,7 @@ func (u *DryingUse) shift(run *dryRun, d *material.Drying, plan *powderPlan, tar
 	if u.ShiftedTo == "" {
 		return
 	}
-	there := run.curve.Elsewhere(factor, math.Sqrt(variance), run.floor, floor)
+	there := run.timed.Elsewhere(factor, math.Sqrt(variance), run.floor, floor)
 	if time, err := there.TimeTo(targetDry, floor); err == nil {
 		u.Shifted = timeResult(time, Estimated)
 	}
