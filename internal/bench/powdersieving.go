@@ -36,12 +36,38 @@ func (c *compiler) sieving(plan *powderPlan) {
 	if len(s.Sieves) > 0 {
 		test, _ := sieveTest(s)
 		plan.bench.sieving = test.Analyse()
-		plan.bench.sizes = filler.FitSizes(plan.bench.sieving)
+		plan.bench.sizes = usable(filler.FitSizes(plan.bench.sieving))
 		plan.d10, plan.d50, plan.d90 = c.percentile(plan, 0.1, "d10"), c.percentile(plan, 0.5, "d50"), c.percentile(plan, 0.9, "d90")
 	}
 	if top, from := topSize(s, &plan.bench.sieving); from != "" {
 		plan.top = c.place(project.MaterialPointer(plan.material, "powder")+"/sieving/top", topBasis(from), uncertain.Input{Value: top})
 	}
+}
+
+// leastExponent is the smallest exponent of a Rosin-Rammler law that is taken for
+// one of powder: there D90 is 10²⁶ times D10 (own judgement).
+const leastExponent = 0.05
+
+// usable leaves out laws that are none of powder: next to no mass between two
+// sieves asks for a spread without end, and counting grains by such a law would
+// take just as long. An interval of the exponent that reaches down there has no
+// low end.
+func usable(fits []filler.SizeFit) []filler.SizeFit {
+	for i := range fits {
+		f := &fits[i]
+		least := 0.0
+		if f.Kind != filler.FitLogNormal {
+			least = leastExponent
+		}
+		switch {
+		case f.Law == nil:
+		case !(finite(f.Size.Value) && finite(f.Shape.Value) && f.Size.Value > 0 && f.Shape.Value > least):
+			fits[i] = filler.SizeFit{Kind: f.Kind, Problem: filler.FitFlat}
+		case f.Shape.Low < least:
+			f.Shape.Low = 0
+		}
+	}
+	return fits
 }
 
 func topBasis(from string) Basis {
