@@ -2,6 +2,7 @@ package bench
 
 import (
 	"fmt"
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -126,15 +127,95 @@ func TestMoreCareNeverRaisesTheChance(t *testing.T) {
 }
 
 // What two blends share of a powder cancels when they are compared: a ± on the
-// price of the wet powder says nothing of which of two equal blends is dearer.
+// price of the wet powder or on a weighing says nothing of which of two equal
+// blends is dearer, while it widens the cost of each.
 func TestSharedPowderCancels(t *testing.T) {
-	p := sample(t, oliveStone)
-	twin := project.Clone(p).Blends[2]
-	twin.ID, twin.Name = "twin", "Twin"
-	p.Blends = append(p.Blends, twin)
-	p.Reference = p.Blends[2].ID
-	p.Materials[1].Powder.Preparation.WetPrice = q[quantity.PricePerMass]("0.40 ± 0.30 EUR/kg")
-	r := evaluate(t, p).Blends[3].Result(MaterialCostChange)
-	assert.InDelta(t, 0, r.Value, 1e-9)
-	assert.InDelta(t, 0, r.High-r.Low, 1e-6)
+	for name, change := range map[string]func(b *material.Powder){
+		"wet price":       func(b *material.Powder) { b.Preparation.WetPrice = q[quantity.PricePerMass]("0.40 ± 0.30 EUR/kg") },
+		"mass in":         func(b *material.Powder) { b.Preparation.Steps[0].MassIn = q[quantity.Mass]("6.0 ± 0.5 kg") },
+		"work":            func(b *material.Powder) { b.Preparation.Steps[2].Time = q[quantity.Duration]("60 ± 30 min") },
+		"displaced water": func(b *material.Powder) { b.Grain.FullWithPowder = wider(b.Grain.FullWithPowder, "1 g") },
+	} {
+		t.Run(name, func(t *testing.T) {
+			p := sample(t, oliveStone)
+			twin := project.Clone(p).Blends[2]
+			twin.ID, twin.Name = "twin", "Twin"
+			p.Blends = append(p.Blends, twin)
+			p.Reference = p.Blends[2].ID
+			before := evaluate(t, p)
+			change(benchOf(&p))
+			s := evaluate(t, p)
+			for _, f := range []Figure{MaterialCostChange, SavingPerSpool} {
+				r := s.Blends[3].Result(f)
+				assert.InDelta(t, 0, r.Value, 1e-9, f.Key())
+				assert.InDelta(t, 0, r.High-r.Low, 1e-6, f.Key())
+			}
+			cost, was := s.Blends[3].Result(CostPerMetre), before.Blends[3].Result(CostPerMetre)
+			assert.Greater(t, cost.High-cost.Low, (was.High-was.Low)*(1+1e-9), "each by itself is known less well")
+		})
+	}
+}
+
+// wider is a mass with a ±.
+func wider(m quantity.Of[quantity.Mass], spread string) quantity.Of[quantity.Mass] {
+	return q[quantity.Mass](fmt.Sprintf("%.3f ± %s", m.SI()*1000, spread))
+}
+
+// An oven and a layer as they are shift nothing; warmer and thinner is faster.
+func TestShiftOfTheOven(t *testing.T) {
+	p := quiet()
+	run := goodLog(&p)
+	inTheRoom(run)
+	run.OvenTemperature, run.Layer = q[quantity.Temperature]("80 degC"), q[quantity.Length]("8 mm")
+	drying := &benchOf(&p).Drying
+	drying.Target = q[quantity.Fraction]("2 %")
+	use := func(temperature, layer string) DryingUse {
+		drying.OtherTemperature, drying.OtherLayer = quantity.Of[quantity.Temperature]{}, quantity.Of[quantity.Length]{}
+		if temperature != "" {
+			drying.OtherTemperature = q[quantity.Temperature](temperature)
+		}
+		if layer != "" {
+			drying.OtherLayer = q[quantity.Length](layer)
+		}
+		return evaluate(t, p).Blends[1].Drying
+	}
+	same := use("80 degC", "8 mm")
+	assert.Equal(t, "both", same.ShiftedTo)
+	assert.InEpsilon(t, same.Time.Value, same.Shifted.Value, 1e-9)
+	assert.InEpsilon(t, same.Time.High, same.Shifted.High, 1e-9)
+	assert.False(t, use("", "").Shifted.Known())
+
+	// Ea 38 kJ/mol and m 1 are the usual ones; the floor is another one at 100 °C
+	warm, thin := use("100 degC", ""), use("", "4 mm")
+	factor := math.Exp(38000 / 8.314462618 * (1/353.15 - 1/373.15))
+	assert.InEpsilon(t, warm.Time.Value/factor, warm.Shifted.Value, 0.05)
+	assert.InEpsilon(t, thin.Time.Value/2, thin.Shifted.Value, 1e-9)
+	for _, u := range []DryingUse{warm, thin} {
+		assert.Equal(t, Estimated, u.Shifted.Basis)
+		assert.Greater(t, math.Log(u.Shifted.High/u.Shifted.Low), math.Log(u.Time.High/u.Time.Low), "an extrapolation is known less well")
+	}
+}
+
+// Of two powders in a blend, the grains of both count, each by its share.
+func TestGrainsOfTwoPowdersAddUp(t *testing.T) {
+	p := quiet()
+	nozzle(&p, "0.4 mm")
+	found := func(size string, count int) []material.Inspection {
+		return []material.Inspection{{Mass: q[quantity.Mass]("100 g"), Size: q[quantity.Length](size), Found: count}}
+	}
+	benchOf(&p).Clogging.Inspections = found("133.3 um", 1)
+	other := chalk()
+	other.Powder.Clogging.Inspections = found("133.3 um", 6)
+	p.Materials = append(p.Materials, other)
+	filled(&p).Parts = append(filled(&p).Parts, project.Part{Material: "chalk", Amount: amount("3 wt%")})
+	s := evaluate(t, p)
+	each := func(i int) Result { return s.Powder(i).Clogging.Evidence[0].PerKg }
+	grains := 0.05*each(1).Value + 0.03*each(3).Value
+	assert.InEpsilon(t, 100*-math.Expm1(-grains), value(t, s, 1, ClogChancePerSpool), 1e-9, "1 kg of strand")
+	assert.InEpsilon(t, grains/value(t, s, 1, LengthPerSpool), value(t, s, 1, GrainsPerMetre), 1e-9)
+
+	benchOf(&p).Clogging.Inspections = nil
+	s = evaluate(t, p)
+	assert.False(t, s.Blends[1].Result(ClogChancePerSpool).Known(), "of one of them nothing is known")
+	assert.True(t, hasNote(s, 1, "clog_evidence_missing"))
 }
