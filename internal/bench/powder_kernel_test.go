@@ -45,7 +45,7 @@ func TestPreparationThroughAProject(t *testing.T) {
 	assert.InEpsilon(t, (0.30+10*0.587629/10*heat/3.6e6*0.30)/0.282887, derivedOf(&p, numCost), 1e-4, "0.587629 kg of water leave each wet kilogram")
 
 	s := evaluate(t, p)
-	assert.Equal(t, "measured", s.Blends[1].Result(PreparationYield).Basis.String())
+	assert.Equal(t, "entered", s.Blends[1].Result(PreparationYield).Basis.String(), "moistures and yields were typed")
 	assert.Equal(t, "estimated", s.Blends[1].Result(PreparedCost).Basis.String(), "so is the energy")
 	sheet := s.Powder(1).Preparation
 	assert.InEpsilon(t, 412.371, sheet.Steps[0].LeftG, 1e-5)

@@ -43,6 +43,15 @@ func (s *stepPlan) from() string {
 	return ""
 }
 
+// basis is that of the yield of a step in one go.
+func (s *stepPlan) basis() Basis {
+	switch s.from() {
+	case "yield", "moistures":
+		return Entered
+	}
+	return Measured
+}
+
 // once is the yield of a step in one go, NaN where nothing says it.
 func (s *stepPlan) once(x []float64) float64 {
 	switch s.from() {
@@ -145,6 +154,19 @@ func (p *chainPlan) chainYield(x []float64, mode regrind) float64 {
 	return filler.ChainYield(p.fill(buffer[:0], x, mode))
 }
 
+// yieldBasis is that of chainYield.
+func (p *chainPlan) yieldBasis(mode regrind) Basis {
+	basis := Measured
+	for i := range p.steps {
+		s := &p.steps[i]
+		basis = weakest(basis, s.basis())
+		if mode == asEntered && s.kind == material.Sift && s.remill >= 0 {
+			basis = weakest(basis, Entered)
+		}
+	}
+	return basis
+}
+
 // chainWater is the water that drying removes per usable mass, of which usable is
 // the yield.
 func (p *chainPlan) chainWater(x []float64, usable float64) float64 {
@@ -167,11 +189,11 @@ func (c *compiler) preparation(plan *powderPlan) {
 	plan.bench.chain = chain
 	yields := map[powderNumber]regrind{numYield: asEntered, numYieldOnce: noneAgain, numYieldAgain: allAgain}
 	for n, mode := range yields {
-		c.derive(plan, n, Measured, func(x []float64) float64 { return chain.chainYield(x, mode) })
+		c.derive(plan, n, chain.yieldBasis(mode), func(x []float64) float64 { return chain.chainYield(x, mode) })
 	}
-	usable := plan.number(numYield)
-	c.derive(plan, numWetPerUsable, Measured, func(x []float64) float64 { return 1 / x[usable] })
-	c.derive(plan, numWater, Measured, func(x []float64) float64 { return chain.chainWater(x, x[usable]) })
+	usable, basis := plan.number(numYield), chain.yieldBasis(asEntered)
+	c.derive(plan, numWetPerUsable, basis, func(x []float64) float64 { return 1 / x[usable] })
+	c.derive(plan, numWater, basis, func(x []float64) float64 { return chain.chainWater(x, x[usable]) })
 	c.derive(plan, numEnergy, chain.energyBasis(), func(x []float64) float64 { return chain.chainEnergy(x, x[usable]) })
 	for n, mode := range map[powderNumber]regrind{numCost: asEntered, numCostOnce: noneAgain, numCostAgain: allAgain} {
 		c.derive(plan, n, weakest(Entered, chain.energyBasis()), func(x []float64) float64 { return chain.chainCost(x, mode) })

@@ -6,6 +6,7 @@ import (
 	"fillwright/internal/filler"
 	"fillwright/internal/material"
 	"fillwright/internal/project"
+	"fillwright/internal/quantity"
 )
 
 // evidenceBasis: a fitted tail is an estimate, a sieve that the maker says the
@@ -29,62 +30,80 @@ func (b *clogBench) add(kind EvidenceKind, n filler.Oversize, ok bool) {
 // sameBore is how far two sizes may differ, by ratio, and still be the same.
 const sameBore = 1.01
 
-// addPrints sums what was printed through this bore or, where nothing was,
-// through smaller ones: what passes a small nozzle passes a large one.
-func (b *clogBench) addPrints(in *material.Clogging) {
-	powderKg, count, bore := 0.0, 0, math.Inf(1)
+// half is how far a number may be off either way, 0 where no ± was entered.
+func half[D quantity.Dim](q quantity.Of[D]) float64 {
+	e, _ := q.Estimate()
+	return coverage * e.StdU
+}
+
+// counted is powder in which grains were counted above a size.
+type counted struct {
+	massKg, offKg float64 // and how far that may be off
+	sizeM         float64
+	found         int
+}
+
+// countedAbove sums what was counted above a size or, where nothing was, above
+// smaller ones: all that is above a large size is above a small one.
+func countedAbove(sizeM float64, list []counted) (sum counted) {
 	for _, same := range []bool{true, false} {
-		for i := range in.Prints {
-			r := &in.Prints[i]
-			if !r.Nozzle.Given() || !r.Strand.Given() || !r.Content.Given() {
+		sum = counted{sizeM: math.Inf(1)}
+		for _, c := range list {
+			if c.sizeM > sizeM*sameBore || same != (c.sizeM*sameBore >= sizeM) {
 				continue
 			}
-			at := r.Nozzle.SI()
-			if at > b.boreM*sameBore || same != (at*sameBore >= b.boreM) {
-				continue
-			}
-			powderKg += r.Strand.SI() * r.Content.SI()
-			count += r.Blockages
-			bore = math.Min(bore, at)
+			sum.massKg += c.massKg
+			sum.offKg = math.Hypot(sum.offKg, c.offKg)
+			sum.sizeM = math.Min(sum.sizeM, c.sizeM)
+			sum.found += c.found
 		}
-		if powderKg > 0 {
+		if sum.massKg > 0 {
 			break
 		}
 	}
-	if bore*sameBore >= b.boreM {
-		bore = b.boreM
+	if sum.sizeM*sameBore >= sizeM {
+		sum.sizeM = sizeM
 	}
-	n, ok := filler.Blockages(powderKg, 1, count, bore, b.boreM)
-	b.add(FromPrints, n, ok)
+	return sum
+}
+
+// offBy moves both ends of a number by how far the mass in which it was found may
+// be off, as a fraction, to first order.
+func offBy(n filler.Oversize, off float64) filler.Oversize {
+	n.LowPerKg, n.HighPerKg = n.LowPerKg/(1+off), n.HighPerKg*(1+off)
+	return n
+}
+
+// addPrints sums what was printed through this bore or through smaller ones: what
+// passes a small nozzle passes a large one.
+func (b *clogBench) addPrints(in *material.Clogging) {
+	var list []counted
+	for i := range in.Prints {
+		r := &in.Prints[i]
+		if !r.Nozzle.Given() || !r.Strand.Given() || !r.Content.Given() {
+			continue
+		}
+		strandKg, content := r.Strand.SI(), r.Content.SI()
+		off := math.Hypot(half(r.Strand)*content, strandKg*half(r.Content))
+		list = append(list, counted{strandKg * content, off, r.Nozzle.SI(), r.Blockages})
+	}
+	sum := countedAbove(b.boreM, list)
+	n, ok := filler.Blockages(sum.massKg, 1, sum.found, sum.sizeM, b.boreM)
+	b.add(FromPrints, offBy(n, sum.offKg/sum.massKg), ok)
 }
 
 // addInspections sums the samples in which grains were counted above the
-// critical size or, where there are none, above a smaller one.
+// critical size or above a smaller one.
 func (b *clogBench) addInspections(in *material.Clogging) {
-	massKg, count, size := 0.0, 0, math.Inf(1)
-	for _, same := range []bool{true, false} {
-		for i := range in.Inspections {
-			r := &in.Inspections[i]
-			if !r.Mass.Given() || !r.Size.Given() {
-				continue
-			}
-			at := r.Size.SI()
-			if at > b.criticalM*sameBore || same != (at*sameBore >= b.criticalM) {
-				continue
-			}
-			massKg += r.Mass.SI()
-			count += r.Found
-			size = math.Min(size, at)
-		}
-		if massKg > 0 {
-			break
+	var list []counted
+	for i := range in.Inspections {
+		if r := &in.Inspections[i]; r.Mass.Given() && r.Size.Given() {
+			list = append(list, counted{r.Mass.SI(), half(r.Mass), r.Size.SI(), r.Found})
 		}
 	}
-	if size*sameBore >= b.criticalM {
-		size = b.criticalM
-	}
-	n, ok := filler.Inspected(massKg, count, size, b.criticalM)
-	b.add(FromInspections, n, ok)
+	sum := countedAbove(b.criticalM, list)
+	n, ok := filler.Inspected(sum.massKg, sum.found, sum.sizeM, b.criticalM)
+	b.add(FromInspections, offBy(n, sum.offKg/sum.massKg), ok)
 }
 
 // addRetained takes what the coarsest sieve up to the critical size kept back:
@@ -92,19 +111,32 @@ func (b *clogBench) addInspections(in *material.Clogging) {
 func (b *clogBench) addRetained(p *project.Project, m *material.Material, analysis *filler.Sieving, g filler.Grain) {
 	control := &m.Powder.Clogging.Control
 	if control.Opening.Given() && control.Mass.Given() && control.Retained.Given() && control.Mass.SI() > 0 {
-		n, ok := filler.Retained(control.Retained.SI()/control.Mass.SI(), resolutionKg(p)/control.Mass.SI(), control.Opening.SI(), b.criticalM, g)
+		sampleKg := control.Mass.SI()
+		least := math.Max(resolutionKg(p), half(control.Retained))
+		n, ok := filler.Retained(control.Retained.SI()/sampleKg, least/sampleKg, control.Opening.SI(), b.criticalM, g)
 		if ok {
-			b.add(FromRetained, n, ok)
+			b.add(FromRetained, offBy(n, half(control.Mass)/sampleKg), ok)
 			return
 		}
 	}
 	for _, row := range analysis.Rows {
 		if row.OpeningM <= b.criticalM*sameBore {
-			n, ok := filler.Retained(row.CumulativeRetained, resolutionKg(p)/analysis.RecoveredKg, math.Min(row.OpeningM, b.criticalM), b.criticalM, g)
+			least := math.Max(resolutionKg(p), offAbove(&m.Powder.Sieving, row.OpeningM))
+			n, ok := filler.Retained(row.CumulativeRetained, least/analysis.RecoveredKg, math.Min(row.OpeningM, b.criticalM), b.criticalM, g)
 			b.add(FromRetained, n, ok)
 			return
 		}
 	}
+}
+
+// offAbove is how far the mass on the sieves down to an opening may be off.
+func offAbove(s *material.Sieving, openingM float64) (offKg float64) {
+	for i := range s.Sieves {
+		if row := &s.Sieves[i]; row.Opening.Given() && row.Opening.SI() >= openingM*(1-1e-9) {
+			offKg = math.Hypot(offKg, half(row.Retained))
+		}
+	}
+	return offKg
 }
 
 // believed is the top size, unless larger grains were found in the finished powder:
@@ -125,10 +157,10 @@ func (b *clogBench) believed(topM float64, in *material.Powder, resolutionKg flo
 }
 
 // largestFound is the largest size above which grains were found in the finished
-// powder: counted, or kept back by a second sieve beyond the step of the scale. 0
-// for none.
+// powder: counted, or kept back by a second sieve beyond the step of the scale and
+// beyond its ±. 0 for none.
 func largestFound(in *material.Clogging, resolutionKg float64) (sizeM float64) {
-	if c := &in.Control; c.Opening.Given() && c.Retained.SI() > resolutionKg {
+	if c := &in.Control; c.Opening.Given() && c.Retained.SI() > math.Max(resolutionKg, half(c.Retained)) {
 		sizeM = c.Opening.SI()
 	}
 	for i := range in.Inspections {

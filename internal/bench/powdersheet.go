@@ -73,7 +73,7 @@ func storageSheet(p *project.Project, index int, number func(powderNumber) Resul
 		wet := func(percent float64) float64 { return filler.WetBasis(max(0, percent)/100) * 100 }
 		s.Equilibrium = newResult(wet(dry.Value), wet(dry.Low), wet(dry.High), "%", dry.Basis)
 	}
-	if in.OpenTime.Given() {
+	if in.OpenTime.Given() && s.From != "" { // else nothing says what it took up
 		s.After = number(numMoisture)
 	}
 	switch {
