@@ -184,6 +184,9 @@ func newQuantity[D quantity.Dim](b *base, place string, look fieldLook, at func(
 			return at(b.view.Project).Pretty(b.words().DecimalComma())
 		},
 		OnCommit: func(text string) error {
+			if b.view.Project != nil && strings.TrimSpace(text) == at(b.view.Project).Pretty(b.words().DecimalComma()) {
+				return nil // the printed form of a unit is not the one that was typed
+			}
 			return b.edit(place, look.label, func(p *project.Project) error {
 				q, err := parseLike(text, orUsual(*at(p), p.Currency))
 				if err != nil {
@@ -306,6 +309,9 @@ func newText(b *base, place, label string, at func(*project.Project) *string) *c
 			return *at(b.view.Project)
 		},
 		OnCommit: func(text string) error {
+			if b.view.Project != nil && strings.TrimSpace(text) == *at(b.view.Project) {
+				return nil
+			}
 			return b.edit(place, label, func(p *project.Project) error {
 				*at(p) = strings.TrimSpace(text)
 				return nil

@@ -2,7 +2,6 @@ package pane
 
 import (
 	"fmt"
-	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -22,6 +21,7 @@ type Filler struct {
 	section fillerSection
 	run     int // drying run that is shown
 	step    int // step of preparation that is shown
+	advised int // bore whose sieves are shown, counted from one; 0 for the printer's
 
 	powders *control.SelectField
 	chooser fyne.CanvasObject
@@ -195,81 +195,6 @@ func (p *Filler) holds(section fillerSection, b *material.Powder) bool {
 	return true
 }
 
-// sectionOf is the part that a place belongs to.
-func sectionOf(place string) fillerSection {
-	if strings.HasPrefix(place, "/print/") {
-		return sectionClogging
-	}
-	_, below, is := strings.Cut(place, "/powder/")
-	if !is {
-		return sectionProperties
-	}
-	section, _, _ := strings.Cut(below, "/")
-	return fillerSection(section)
-}
-
-// powderAt is the powder that a place of the document belongs to.
-func (p *Filler) powderAt(place string) (material.ID, bool) {
-	var index int
-	var member string
-	_, err := fmt.Sscanf(place, "/materials/%d/%s", &index, &member)
-	if err != nil || p.view.Project == nil || index < 0 || index >= len(p.view.Project.Materials) {
-		return "", false
-	}
-	m := &p.view.Project.Materials[index]
-	return m.ID, m.Kind == material.Filler
-}
-
-// Has reports whether a place belongs to a powder or its nozzle.
-func (p *Filler) Has(place string) bool {
-	_, is := p.powderAt(place)
-	return is || strings.HasPrefix(place, "/print/") || p.base.Has(place)
-}
-
-// Lead chooses the powder and the part that a place belongs to, then its field.
-func (p *Filler) Lead(place string) bool {
-	id, is := p.powderAt(place)
-	if !is && !strings.HasPrefix(place, "/print/") {
-		return p.base.Lead(place)
-	}
-	if is {
-		p.chosen = id
-	}
-	p.section = sectionOf(place)
-	p.follow(place)
-	p.Show(p.view)
-	return p.base.Lead(p.field(place)) || p.first != nil && p.focusFirst()
-}
-
-// follow opens the run or the step that a place lies in.
-func (p *Filler) follow(place string) {
-	_, below, _ := strings.Cut(place, "/powder/")
-	var index int
-	if _, err := fmt.Sscanf(below, "drying/runs/%d", &index); err == nil {
-		p.run = index
-	}
-	if _, err := fmt.Sscanf(below, "preparation/steps/%d", &index); err == nil {
-		p.step = index
-	}
-}
-
-// field is the input that stands for a place which has none of its own.
-func (p *Filler) field(place string) string {
-	before, below, _ := strings.Cut(place, "/powder/")
-	switch below {
-	case "clogging":
-		return before + "/powder/clogging/prints"
-	case "drying/runs":
-		return fmt.Sprintf("%s/powder/drying/runs/%d/readings", before, p.run)
-	}
-	return place
-}
-
-func (p *Filler) focusFirst() bool {
-	p.first.Focus()
-	return true
-}
-
 func (p *Filler) choose(id material.ID) {
 	p.chosen, p.run, p.step = id, 0, 0
 	p.Show(p.view)
@@ -328,16 +253,17 @@ func firstPowder(v View) material.ID {
 }
 
 func (p *Filler) build() {
-	objects := []fyne.CanvasObject{p.chooser}
-	if p.section != sectionProperties {
+	p.trays, p.steps = nil, nil
+	i := p.view.Project.MaterialByID(p.chosen)
+	if i < 0 {
+		p.column.SetObjects(p.chooser)
+		return
+	}
+	objects := []fyne.CanvasObject{p.chooser, p.tabs}
+	if p.section != sectionProperties { // where the table needs the room
 		objects[0] = section("", p.powders)
 	}
-	p.trays, p.steps = nil, nil
-	if i := p.view.Project.MaterialByID(p.chosen); i >= 0 {
-		objects = append(objects, p.tabs)
-		objects = append(objects, p.buildSection(i)...)
-	}
-	p.column.SetObjects(objects...)
+	p.column.SetObjects(append(objects, p.buildSection(i)...)...)
 }
 
 func (p *Filler) buildSection(i int) []fyne.CanvasObject {

@@ -1,6 +1,8 @@
 package pane
 
 import (
+	"fmt"
+
 	"fyne.io/fyne/v2"
 
 	"fillwright/app/control"
@@ -21,8 +23,9 @@ func (p *Filler) buildClogging(i int) []fyne.CanvasObject {
 			newQuantity(&p.base, "/print/critical_parts", look("remark.print.critical_parts"),
 				func(d *project.Project) *quantity.Of[quantity.Factor] { return &d.Print.CriticalParts }),
 			newQuantity(&p.base, "/print/mass", look("remark.print.mass"), func(d *project.Project) *quantity.Of[quantity.Mass] { return &d.Print.Mass })),
-		section(p.text("pane.filler.chance"), p.lines(func() []string { return p.chanceWords(i) })),
-		section(p.text("pane.filler.which_sieve"), p.lines(func() []string { return p.answerWords(i) })),
+		section(p.text("pane.filler.chance"), p.lines(func() []string { return p.criticalWords(i) }),
+			p.facts(func() []fact { return p.chanceFacts(i) }), p.captions(func() []string { return p.chanceRemarks(i) })),
+		section(p.text("pane.filler.which_sieve"), p.lines(func() []string { return p.answerWords(i) }), p.sieveAdvice(i)),
 		section(p.text("pane.filler.prints"), control.NewCaption(p.text("pane.filler.prints_remark")), p.printTable(i).object()),
 		section(p.text("pane.filler.inspections"), control.NewCaption(p.text("pane.filler.inspections_remark")), p.inspectionTable(i).object()),
 		section(p.text("pane.filler.control"), control.NewCaption(p.text("pane.filler.control_remark")), control.NewPairs(8,
@@ -79,9 +82,9 @@ var evidenceTexts = map[bench.EvidenceKind]string{
 	bench.FromRetained: "pane.filler.from_retained", bench.FromTail: "pane.filler.from_tail", bench.FromTopSize: "pane.filler.from_top_size",
 }
 
-// chanceWords lists the evidence, best first, with what it means for the blend at work.
-func (p *Filler) chanceWords(i int) []string {
-	sheet, results := p.sheet(i), p.view.Results()
+// criticalWords says which grains count, or what is missing to tell.
+func (p *Filler) criticalWords(i int) []string {
+	sheet := p.sheet(i)
 	if sheet == nil || !sheet.Clogging.Nozzle.Known() {
 		return []string{p.text("pane.filler.chance_no_nozzle")}
 	}
@@ -89,46 +92,96 @@ func (p *Filler) chanceWords(i int) []string {
 	lines := []string{p.words().Say("pane.filler.critical", map[string]any{
 		"Critical": shown(clog.Critical, 3), "Nozzle": shown(clog.Nozzle, 3), "Parts": wording.Number{Value: clog.Parts.Value, Digits: 3},
 	})}
-	for k, e := range clog.Evidence {
-		line := p.words().Say("pane.filler.evidence", map[string]any{
-			"Number": k + 1, "Kind": wording.ID(evidenceTexts[e.Kind]), "PerGram": p.perGram(e.PerKg),
-		})
-		if results != nil && results.Powder == i && k < len(results.Clog.Evidence) {
-			line += " " + p.chanceLine(&results.Clog.Evidence[k], results.Name)
-		}
-		if k == clog.Best {
-			line = p.words().Say("pane.filler.evidence_used", map[string]any{"Evidence": line})
-		}
-		lines = append(lines, line)
-	}
-	if len(clog.Evidence) == 0 {
+	switch results := p.view.Results(); {
+	case len(clog.Evidence) == 0:
 		lines = append(lines, p.text("pane.filler.no_evidence"))
+	case results == nil || results.Powder != i:
+		lines = append(lines, p.text("pane.filler.not_in_blend"))
+	}
+	return lines
+}
+
+// chanceFacts lists the evidence, best first, with what it means for the blend at work.
+func (p *Filler) chanceFacts(i int) []fact {
+	sheet, results := p.sheet(i), p.view.Results()
+	if sheet == nil || !sheet.Clogging.Nozzle.Known() {
+		return nil
+	}
+	clog := &sheet.Clogging
+	var facts []fact
+	for k := range clog.Evidence {
+		var chance *bench.ClogChance
+		if results != nil && results.Powder == i && k < len(results.Clog.Evidence) {
+			chance = &results.Clog.Evidence[k]
+		}
+		facts = append(facts, p.evidenceFact(clog, k, chance))
 	}
 	if clog.Longest.Known() {
-		lines = append(lines, p.words().Say("pane.filler.longest", map[string]any{"Value": shown(clog.Longest, 3), "High": wording.Number{Value: clog.Longest.High, Unit: "µm"}}))
+		longest := p.words().Say("pane.filler.longest_up_to", map[string]any{"High": wording.Number{Value: clog.Longest.High, Unit: "µm"}})
+		facts = append(facts, fact{
+			label: p.text("pane.filler.longest"), value: p.words().Say("pane.value", map[string]any{"Value": shown(clog.Longest, 3)}), more: " " + whole(longest),
+		})
 	}
-	return append(lines, p.text("pane.filler.chance_remark"))
+	return facts
 }
 
-// perGram is a number of grains per gram with its interval.
-func (p *Filler) perGram(r bench.Result) string {
-	number := func(v float64) wording.Number { return wording.Number{Value: v / 1000, Digits: 2} }
-	return p.words().Say("pane.filler.per_gram", map[string]any{"Value": number(r.Value), "Low": number(r.Low), "High": number(r.High)})
+// evidenceFact is one piece of evidence: the chance first, what it rests on behind.
+func (p *Filler) evidenceFact(clog *bench.CloggingSheet, k int, chance *bench.ClogChance) fact {
+	e := &clog.Evidence[k]
+	f := fact{
+		label:  p.words().Say("pane.filler.evidence", map[string]any{"Number": k + 1, "Kind": wording.ID(evidenceTexts[e.Kind])}),
+		strong: k == clog.Best,
+	}
+	if f.strong {
+		f.label += below(p.text("pane.filler.evidence_used"))
+	}
+	grams := p.words().Say("pane.filler.per_gram", map[string]any{
+		"Value": p.count(e.PerKg.Value / 1000), "Low": p.count(e.PerKg.Low / 1000), "High": p.count(e.PerKg.High / 1000),
+	})
+	if chance == nil || !chance.Spool.Known() {
+		f.value = grams
+		return f
+	}
+	f.value = p.words().Say("pane.filler.per_spool", map[string]any{"Value": p.percent(chance.Spool.Value)})
+	if low, high := p.percent(chance.Spool.Low), p.percent(chance.Spool.High); low != high {
+		f.more = p.interval(low, high)
+	}
+	if chance.Print.Known() {
+		f.more += below(p.words().Say("pane.filler.per_print", map[string]any{"Value": p.percent(chance.Print.Value)}))
+	}
+	f.more += below(p.words().Say("pane.filler.per_metre", map[string]any{"Value": p.count(chance.PerMetre.Value), "Critical": shown(clog.Critical, 3)}))
+	f.more += below(grams)
+	return f
 }
 
-func (p *Filler) chanceLine(c *bench.ClogChance, blend string) string {
-	if !c.Spool.Known() {
-		return ""
+// count is a number of grains to expect.
+func (p *Filler) count(v float64) string { return p.words().Number(v, 2) }
+
+// Chances in % beyond which digits say no more.
+const sure, rare = 99.5, 0.1
+
+// percent is a chance in %.
+func (p *Filler) percent(v float64) string {
+	switch {
+	case v >= sure:
+		return p.text("pane.filler.sure")
+	case v > 0 && v < rare:
+		return p.text("pane.filler.rare")
 	}
-	percent := func(v float64) wording.Number { return wording.Number{Value: v, Digits: 2} }
-	values := map[string]any{
-		"Blend": blend, "Metre": wording.Number{Value: c.PerMetre.Value, Digits: 2},
-		"Spool": percent(c.Spool.Value), "Low": percent(c.Spool.Low), "High": percent(c.Spool.High), "Print": percent(c.Print.Value),
+	return p.words().Say("pane.value", map[string]any{"Value": wording.Number{Value: v, Unit: "%", Digits: 2}})
+}
+
+// chanceRemarks says what the numbers are not.
+func (p *Filler) chanceRemarks(i int) []string {
+	sheet := p.sheet(i)
+	if sheet == nil || !sheet.Clogging.Nozzle.Known() {
+		return nil
 	}
-	if c.Print.Known() {
-		return p.words().Say("pane.filler.chance_print", values)
+	lines := []string{p.text("pane.filler.chance_remark")}
+	if sheet.Clogging.Longest.Known() {
+		lines = append(lines, p.text("pane.filler.longest_remark"))
 	}
-	return p.words().Say("pane.filler.chance_spool", values)
+	return lines
 }
 
 // answerWords says which sieve suits the nozzle.
@@ -142,4 +195,96 @@ func (p *Filler) answerWords(i int) []string {
 		lines = append(lines, p.words().Say(a.Message()))
 	}
 	return lines
+}
+
+// fitTexts say how the largest grain that a sieve lets through stands to a bore.
+var fitTexts = map[bench.SieveFit]string{
+	bench.SieveKeepsAll: "pane.filler.sieve_keeps", bench.SieveMarginal: "pane.filler.sieve_marginal",
+	bench.SieveCoarse: "pane.filler.sieve_coarse", bench.SieveBlocks: "pane.filler.sieve_blocks",
+}
+
+// sieveAdvice is the table of sieves in words, for one bore at a time.
+func (p *Filler) sieveAdvice(i int) fyne.CanvasObject {
+	var rows []bench.ClogRow
+	grid := control.NewGrid(control.GridOptions{
+		Label: p.text("pane.filler.which_sieve"), MaxRows: 9, Empty: p.text("pane.filler.not_in_blend"),
+		Columns: []control.GridColumn{
+			{Title: p.text("pane.filler.advice_sieve"), Width: 116},
+			{Title: p.text("pane.filler.advice_largest"), Width: 70, Align: fyne.TextAlignTrailing},
+			{Title: p.text("pane.filler.advice_fit"), Width: 120},
+			{Title: p.text("pane.filler.advice_chance"), Width: 76, Align: fyne.TextAlignTrailing},
+		},
+		Rows: func() int { return len(rows) },
+		Cell: func(row, col int) control.Cell { return p.adviceCell(&rows[row], p.bore(), col) },
+	})
+	bores := control.NewSelectField(control.SelectOptions{
+		Label: p.text("pane.filler.advice_bore"), Choices: p.bores(), Value: func() string { return fmt.Sprint(p.bore()) },
+		OnCommit: func(value string) error {
+			var bore int
+			_, _ = fmt.Sscan(value, &bore) // a number of the list
+			p.advised = bore + 1
+			grid.Sync()
+			return nil
+		},
+	})
+	advice := control.NewColumn(8, bores, grid, control.NewCaption(p.text("pane.filler.advice_remark")))
+	p.remarks = append(p.remarks, func() {
+		rows = nil
+		if results := p.view.Results(); results != nil && results.Powder == i {
+			rows = results.Clog.Table()
+		}
+		bores.SetChoices(p.bores())
+		bores.Sync()
+		grid.Sync()
+		if advice.Hidden = len(rows) == 0; !advice.Hidden {
+			advice.Refresh()
+		}
+	})
+	return advice
+}
+
+// bores are the bores of the table.
+func (p *Filler) bores() []control.Choice {
+	var choices []control.Choice
+	if results := p.view.Results(); results != nil {
+		for k, mm := range results.Clog.Nozzles {
+			choices = append(choices, control.Choice{
+				Value: fmt.Sprint(k), Text: p.words().Say("pane.value", map[string]any{"Value": wording.Number{Value: mm, Unit: "mm"}}),
+			})
+		}
+	}
+	return choices
+}
+
+// bore is the column of the table that is looked at: the one chosen, else that
+// of the printer or the next smaller one.
+func (p *Filler) bore() int {
+	results := p.view.Results()
+	if p.advised > 0 || results == nil {
+		return max(0, p.advised-1)
+	}
+	bore := 0
+	for k, mm := range results.Clog.Nozzles {
+		if p.view.Project.Print.Nozzle.Given() && mm*1e-3 <= p.view.Project.Print.Nozzle.SI()*(1+1e-9) {
+			bore = k
+		}
+	}
+	return bore
+}
+
+// adviceCell is one cell of the table: sieve, largest grain, fit or chance.
+func (p *Filler) adviceCell(r *bench.ClogRow, bore, col int) control.Cell {
+	switch {
+	case col == 0:
+		return control.Cell{Text: joined(", ", p.words().Say("pane.value", map[string]any{"Value": wording.Number{Value: r.OpeningUM, Unit: "µm"}}), r.Mesh)}
+	case col == 1:
+		return muted(p.words().Number(r.LargestUM, 3))
+	case bore >= len(r.Cells):
+		return control.Cell{}
+	case col == 2:
+		return control.Cell{Text: p.text(fitTexts[r.Cells[bore].Fit])}
+	case r.Cells[bore].Fit == bench.SieveKeepsAll || !r.Cells[bore].Chance.Known():
+		return control.Cell{}
+	}
+	return muted(p.percent(r.Cells[bore].Chance.Value))
 }

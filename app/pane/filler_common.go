@@ -16,7 +16,7 @@ import (
 
 // What the parts of the Filler pane have in common.
 
-// at is a place below the bench of a powder.
+// benchPlace is a place below the bench of a powder.
 func benchPlace(i int, below string) string { return fmt.Sprintf("/materials/%d/powder%s", i, below) }
 
 // sheet is what the bench of a powder comes to; nil when it is gone.
@@ -27,7 +27,7 @@ func (p *Filler) sheet(i int) *bench.PowderSheet {
 	return p.view.Sheet.Powder(i)
 }
 
-// powder is the bench of a powder in the document; nil when it is gone.
+// powderIn is the bench of a powder in the document; nil when it is gone.
 func powderIn(d *project.Project, i int) *material.Powder {
 	if i >= len(d.Materials) {
 		return nil
@@ -83,43 +83,22 @@ func (p *Filler) useBox(i int, below, id string, at func(*material.Powder) *bool
 
 // lines is a text that is brought up to date with the view; empty lines are left out.
 func (p *Filler) lines(tell func() []string) fyne.CanvasObject {
-	text := control.NewText("", control.Plain)
+	return p.following(control.NewText("", control.Plain), tell)
+}
+
+// captions is lines in small muted text: what to bear in mind.
+func (p *Filler) captions(tell func() []string) fyne.CanvasObject {
+	return p.following(control.NewCaption(""), tell)
+}
+
+func (p *Filler) following(text *control.Text, tell func() []string) fyne.CanvasObject {
+	text.Hidden = true
 	p.remarks = append(p.remarks, func() {
-		var list []string
-		for _, line := range tell() {
-			if line != "" {
-				list = append(list, line)
-			}
-		}
-		text.SetText(strings.Join(list, "\n"))
+		now := joined("\n", tell()...)
+		text.Hidden = now == ""
+		text.SetText(now)
 	})
 	return text
-}
-
-// told says a result under a text of the catalogue, with interval and basis;
-// nothing while it is not known.
-func (p *Filler) told(id string, r bench.Result) string {
-	if !r.Known() {
-		return ""
-	}
-	return p.words().Say(id, map[string]any{"Value": p.withInterval(r), "Basis": wording.ID("basis." + r.Basis.String())})
-}
-
-// toldFinely is told with digits for a mass on a scale.
-func (p *Filler) toldFinely(id string, r bench.Result) string {
-	if !r.Known() {
-		return ""
-	}
-	return p.words().Say(id, map[string]any{"Value": p.finely(r), "Basis": wording.ID("basis." + r.Basis.String())})
-}
-
-// finely is a result with the digits of a mass on a scale.
-func (p *Filler) finely(r bench.Result) string { return p.toDigits(r, 5) }
-
-// bare is a result without its unit: an exponent is no factor.
-func (p *Filler) bare(r bench.Result) string {
-	r.Unit = ""
-	return p.withInterval(r)
 }
 
 // remark is what a table says beside a row.
@@ -132,3 +111,11 @@ func (p *Filler) remark(r bench.Remark) string {
 
 // muted is a computed cell.
 func muted(text string) control.Cell { return control.Cell{Text: text, State: control.CellMuted} }
+
+// withoutUnit shows a column's usual unit nowhere but in its head or below the
+// table: there is more room for digits, and a row reads like one of a log book.
+func withoutUnit[T any](c column[T]) column[T] {
+	full, unit := c.show, " "+wording.Unit(c.usual)
+	c.show = func(row *T) string { return strings.TrimSuffix(full(row), unit) }
+	return c
+}

@@ -24,9 +24,9 @@ func (p *Filler) buildGrain(i int) []fyne.CanvasObject {
 			mass("full_with_powder", func(g *material.Grain) *quantity.Of[quantity.Mass] { return &g.FullWithPowder }),
 			benchField(p, i, "/grain/liquid_temperature", func(d *material.Powder) *quantity.Of[quantity.Temperature] { return &d.Grain.LiquidTemperature }),
 			benchField(p, i, "/grain/liquid_density", func(d *material.Powder) *quantity.Of[quantity.Density] { return &d.Grain.LiquidDensity })),
-			p.lines(func() []string {
+			p.facts(func() []fact {
 				if sheet := p.sheet(i); sheet != nil {
-					return []string{p.told("pane.filler.grain_density", sheet.Grain.Density)}
+					return []fact{p.fact("pane.filler.grain_density", sheet.Grain.Density)}
 				}
 				return nil
 			}),
@@ -35,20 +35,19 @@ func (p *Filler) buildGrain(i int) []fyne.CanvasObject {
 			mass("heap_mass", func(g *material.Grain) *quantity.Of[quantity.Mass] { return &g.HeapMass }),
 			volume("heap_volume", func(g *material.Grain) *quantity.Of[quantity.Volume] { return &g.HeapVolume }),
 			volume("tapped_volume", func(g *material.Grain) *quantity.Of[quantity.Volume] { return &g.TappedVolume })),
-			p.lines(func() []string { return p.heapWords(i) }),
+			p.facts(func() []fact { return p.heapFacts(i) }),
 			p.useBox(i, "/grain/packing_set_aside", "pane.filler.use_packing", func(d *material.Powder) *bool { return &d.Grain.PackingSetAside })),
 	}
 }
 
-func (p *Filler) heapWords(i int) []string {
+func (p *Filler) heapFacts(i int) []fact {
 	sheet := p.sheet(i)
 	if sheet == nil {
 		return nil
 	}
 	g := &sheet.Grain
-	lines := []string{p.told("pane.filler.poured", g.Bulk), p.told("pane.filler.tapped", g.Tapped), p.told("pane.filler.packing", g.Packing)}
-	if g.Hausner.Known() {
-		lines = append(lines, p.words().Say("pane.filler.hausner", map[string]any{"Value": p.bare(g.Hausner)}))
+	return []fact{
+		p.fact("pane.filler.poured", g.Bulk), p.fact("pane.filler.tapped", g.Tapped),
+		p.factWith("pane.filler.packing", g.Packing, below(p.text("pane.filler.packing_of"))), p.factWith("pane.filler.hausner", g.Hausner, below(p.text("pane.filler.hausner_of"))),
 	}
-	return lines
 }

@@ -10,7 +10,6 @@ import (
 	"fillwright/internal/material"
 	"fillwright/internal/project"
 	"fillwright/internal/quantity"
-	"fillwright/internal/wording"
 )
 
 // buildPreparation is the way from the wet bucket to usable powder.
@@ -27,7 +26,7 @@ func (p *Filler) buildPreparation(i int) []fyne.CanvasObject {
 	if len(powderIn(p.view.Project, i).Preparation.Steps) > 0 {
 		objects = append(objects, p.stepCard(i))
 	}
-	return append(objects, section(p.text("pane.filler.prepared"), p.lines(func() []string { return p.preparedWords(i) }),
+	return append(objects, section(p.text("pane.filler.prepared"), p.facts(func() []fact { return p.preparedFacts(i) }), p.lines(func() []string { return p.preparedOpen(i) }),
 		p.useBox(i, "/preparation/set_aside", "pane.filler.use_price", func(d *material.Powder) *bool { return &d.Preparation.SetAside })))
 }
 
@@ -54,18 +53,16 @@ func (p *Filler) stepTable(i int) *rowsTable[material.Step] {
 		most: project.MostRows("/materials/*/powder/preparation/steps"), shown: 8,
 		isEmpty: func(s *material.Step) bool { return s.Kind == "" && s.Name == "" && bareStep(s) },
 		columns: []column[material.Step]{
-			choiceColumn("kind", p.text("pane.filler.step_kind"), 78, kinds,
+			choiceColumn("kind", p.text("pane.filler.step_kind"), 66, kinds,
 				func(s *material.Step) string { return string(s.Kind) }, func(s *material.Step, kind string) { s.Kind = material.StepKind(kind) }),
-			textColumn("name", p.text("pane.filler.step_name"), 96, func(s *material.Step) *string { return &s.Name }),
-			quantityColumn(&p.base, "yield", p.text("pane.filler.step_yield"), 66, "%",
+			textColumn("name", p.text("pane.filler.step_name"), 120, func(s *material.Step) *string { return &s.Name }),
+			withoutUnit(quantityColumn(&p.base, "mass_in", p.text("pane.filler.step_in"), 54, "kg",
+				func(s *material.Step) *quantity.Of[quantity.Mass] { return &s.MassIn })),
+			withoutUnit(quantityColumn(&p.base, "mass_out", p.text("pane.filler.step_out"), 62, "kg",
+				func(s *material.Step) *quantity.Of[quantity.Mass] { return &s.MassOut })),
+			quantityColumn(&p.base, "yield", p.text("pane.filler.step_yield"), 54, "%",
 				func(s *material.Step) *quantity.Of[quantity.Fraction] { return &s.Yield }),
-			computedColumn[material.Step](p.text("pane.filler.step_out"), 62, func(index int) control.Cell {
-				if s := step(index); s.Known {
-					return muted(p.words().Number(s.Yield, 3))
-				}
-				return control.Cell{}
-			}),
-			computedColumn[material.Step](p.text("pane.filler.step_left"), 62, func(index int) control.Cell {
+			computedColumn[material.Step](p.text("pane.filler.step_left"), 64, func(index int) control.Cell {
 				if s := step(index); s.Known {
 					return muted(p.words().Fixed(s.LeftG, 0))
 				}
@@ -112,8 +109,6 @@ func (p *Filler) stepCard(i int) fyne.CanvasObject {
 		return &none
 	}
 	fields := []fyne.CanvasObject{
-		benchFieldNamed(p, i, at+"/mass_in", "/step/mass_in", func(d *material.Powder) *quantity.Of[quantity.Mass] { return &in(d).MassIn }),
-		benchFieldNamed(p, i, at+"/mass_out", "/step/mass_out", func(d *material.Powder) *quantity.Of[quantity.Mass] { return &in(d).MassOut }),
 		benchFieldNamed(p, i, at+"/moisture_in", "/step/moisture_in", func(d *material.Powder) *quantity.Of[quantity.Fraction] { return &in(d).MoistureIn }),
 		benchFieldNamed(p, i, at+"/moisture_out", "/step/moisture_out", func(d *material.Powder) *quantity.Of[quantity.Fraction] { return &in(d).MoistureOut }),
 		benchFieldNamed(p, i, at+"/energy", "/step/energy", func(d *material.Powder) *quantity.Of[quantity.Energy] { return &in(d).Energy }),
@@ -137,34 +132,39 @@ func (p *Filler) stepCard(i int) fyne.CanvasObject {
 }
 
 // preparedWords says what the chain comes to.
-func (p *Filler) preparedWords(i int) []string {
+// preparedOpen says what is missing while the yield cannot be told.
+func (p *Filler) preparedOpen(i int) []string {
+	if sheet := p.sheet(i); sheet != nil && !sheet.Preparation.Yield.Known() {
+		return []string{p.text("pane.filler.prep_open")}
+	}
+	return nil
+}
+
+// preparedFacts says what comes out, and what it costs.
+func (p *Filler) preparedFacts(i int) []fact {
 	sheet := p.sheet(i)
 	if sheet == nil {
 		return nil
 	}
 	s := &sheet.Preparation
-	lines := []string{
-		p.told("pane.filler.prep_yield", s.Yield), p.told("pane.filler.prep_wet", s.WetPerUsable),
-		p.told("pane.filler.prep_water", s.WaterPerUsable), p.told("pane.filler.prep_energy", s.EnergyPerKg),
-		p.told("pane.filler.prep_cost", s.Cost), p.told("pane.filler.prep_cost_dry", s.CostDry),
+	facts := []fact{
+		p.fact("pane.filler.prep_yield", s.Yield),
+		p.fact("pane.filler.prep_wet", s.WetPerUsable), p.fact("pane.filler.prep_water", s.WaterPerUsable),
+		p.fact("pane.filler.prep_energy", s.EnergyPerKg), p.fact("pane.filler.prep_cost", s.Cost), p.fact("pane.filler.prep_cost_dry", s.CostDry),
 	}
 	if s.Once.Yield.Known() && s.Once.Yield.Value != s.Again.Yield.Value {
-		lines = append(lines, p.regrindWords("pane.filler.prep_once", "pane.filler.prep_once_yield", s.Once),
-			p.regrindWords("pane.filler.prep_again", "pane.filler.prep_again_yield", s.Again))
+		facts = append(facts, p.regrindFact("pane.filler.prep_once", s.Once), p.regrindFact("pane.filler.prep_again", s.Again))
 	}
-	if results := p.view.Results(); results != nil && results.Fetch.Known() && results.Powder == i {
-		lines = append(lines, p.words().Say("pane.filler.prep_fetch", map[string]any{"Value": p.withInterval(results.Fetch), "Blend": results.Name}))
+	if results := p.view.Results(); results != nil && results.Powder == i {
+		fetch := p.factWith("pane.filler.prep_fetch", results.Fetch, below(p.words().Say("pane.filler.prep_fetch_for", map[string]any{"Blend": results.Name})))
+		facts = append(facts, fetch)
 	}
-	if !s.Yield.Known() {
-		lines = append(lines, p.text("pane.filler.prep_open"))
-	}
-	return lines
+	return facts
 }
 
-func (p *Filler) regrindWords(id, yieldOnly string, outcome bench.Preparing) string {
-	values := map[string]any{"Yield": shown(outcome.Yield, 3), "Cost": wording.Number{Value: outcome.Cost.Value, Unit: outcome.Cost.Unit, Digits: 3}}
-	if !outcome.Cost.Known() {
-		return p.words().Say(yieldOnly, values)
-	}
-	return p.words().Say(id, values)
+// regrindFact is the outcome with another share of oversize ground again.
+func (p *Filler) regrindFact(label string, outcome bench.Preparing) fact {
+	f := p.factWith(label, outcome.Yield, "")
+	f.more += below(p.ranged(outcome.Cost))
+	return f
 }

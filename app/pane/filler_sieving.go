@@ -18,9 +18,9 @@ func (p *Filler) buildSieving(i int) []fyne.CanvasObject {
 	return []fyne.CanvasObject{
 		section(p.text("pane.filler.stack"),
 			control.NewPairs(8, charge, benchField(p, i, "/sieving/pan", func(d *material.Powder) *quantity.Of[quantity.Mass] { return &d.Sieving.Pan })),
-			p.sieveTable(i).object(), p.lines(func() []string { return p.sizeWords(i) })),
-		section(p.text("pane.filler.check_sieve"), p.checkSieve(i), p.lines(func() []string { return p.topWords(i) })),
-		section(p.text("pane.filler.laws"), p.lines(func() []string { return p.lawWords(i) })),
+			p.sieveTable(i).object(), p.lines(func() []string { return p.stackOpen(i) }), p.facts(func() []fact { return p.sizeFacts(i) })),
+		section(p.text("pane.filler.check_sieve"), p.checkSieve(i), p.facts(func() []fact { return p.topFacts(i) }), p.lines(func() []string { return p.topOpen(i) })),
+		section(p.text("pane.filler.laws"), p.facts(func() []fact { return p.lawFacts(i) }), p.captions(func() []string { return p.lawRemark(i) })),
 	}
 }
 
@@ -77,89 +77,113 @@ func (p *Filler) sieveTable(i int) *rowsTable[material.Sieve] {
 	})
 }
 
-// sizeWords says balance, percentiles and span.
-func (p *Filler) sizeWords(i int) []string {
-	sheet := p.sheet(i)
-	if sheet == nil || !sheet.Sieving.Known {
+// stackOpen says what to do while there is no analysis.
+func (p *Filler) stackOpen(i int) []string {
+	if sheet := p.sheet(i); sheet == nil || !sheet.Sieving.Known {
 		return []string{p.text("pane.filler.stack_open")}
 	}
-	s := &sheet.Sieving
-	lines := []string{p.told("pane.filler.balance", s.Balance)}
-	for _, d := range []struct {
-		name string
-		p    bench.Percentile
-	}{{"D10", s.D10}, {"D50", s.D50}, {"D90", s.D90}} {
-		lines = append(lines, p.percentile(d.name, d.p))
-	}
-	if s.Span.Known() {
-		lines = append(lines, p.words().Say("pane.filler.span", map[string]any{"Value": p.bare(s.Span)}))
-	}
-	return lines
+	return nil
 }
 
-func (p *Filler) percentile(name string, d bench.Percentile) string {
-	values := map[string]any{"Name": name, "Bound": wording.Number{Value: d.Bound, Unit: "µm", Digits: 4}}
+// sizeFacts says balance, percentiles and span.
+func (p *Filler) sizeFacts(i int) []fact {
+	sheet := p.sheet(i)
+	if sheet == nil || !sheet.Sieving.Known {
+		return nil
+	}
+	s := &sheet.Sieving
+	return []fact{
+		p.factWith("pane.filler.balance", s.Balance, " "+p.text("pane.filler.balance_of")),
+		p.percentile("pane.filler.d10", s.D10), p.percentile("pane.filler.d50", s.D50), p.percentile("pane.filler.d90", s.D90),
+		p.fact("pane.filler.span", s.Span),
+	}
+}
+
+// percentile is a size with the sieves around it, or the bound where no sieve
+// saw it.
+func (p *Filler) percentile(label string, d bench.Percentile) fact {
+	f := fact{label: p.text(label)}
+	bound := map[string]any{"Bound": wording.Number{Value: d.Bound, Unit: "µm", Digits: 4}}
 	switch {
 	case d.Below:
-		return p.words().Say("pane.filler.size_below", values)
+		f.value, f.more = p.words().Say("pane.filler.size_below", bound), below(p.text("pane.filler.size_finest"))
 	case d.Above:
-		return p.words().Say("pane.filler.size_above", values)
-	case !d.Size.Known():
-		return ""
+		f.value, f.more = p.words().Say("pane.filler.size_above", bound), below(p.text("pane.filler.size_coarsest"))
+	case d.Size.Known():
+		f.value = p.words().Say("pane.value", map[string]any{"Value": shown(d.Size, 3)})
+		f.more = below(p.words().Say("pane.filler.size_between", map[string]any{
+			"Low": wording.Number{Value: d.Size.Low, Digits: 4}, "High": wording.Number{Value: d.Size.High, Digits: 4},
+		}))
 	}
-	values["Value"], values["Low"], values["High"] = shown(d.Size, 3), wording.Number{Value: d.Size.Low, Digits: 4}, wording.Number{Value: d.Size.High, Digits: 4}
-	return p.words().Say("pane.filler.size", values)
+	return f
 }
 
 // topTexts say where the largest legal grain comes from.
 var topTexts = map[string]string{"check_sieve": "pane.filler.top_check", "stack": "pane.filler.top_stack"}
 
-func (p *Filler) topWords(i int) []string {
-	sheet := p.sheet(i)
-	if sheet == nil || sheet.Sieving.TopFrom == "" {
+func (p *Filler) topOpen(i int) []string {
+	if sheet := p.sheet(i); sheet == nil || sheet.Sieving.TopFrom == "" {
 		return []string{p.text("pane.filler.top_open")}
 	}
-	return []string{p.told(topTexts[sheet.Sieving.TopFrom], sheet.Sieving.Top)}
+	return nil
 }
 
-// lawTexts are the fitted laws.
-var lawTexts = map[string]string{
-	"rosin_rammler": "pane.filler.law_curve", "rosin_rammler_line": "pane.filler.law_line", "log_normal": "pane.filler.law_log_normal",
+func (p *Filler) topFacts(i int) []fact {
+	sheet := p.sheet(i)
+	if sheet == nil || sheet.Sieving.TopFrom == "" {
+		return nil
+	}
+	return []fact{p.factWith("pane.filler.top", sheet.Sieving.Top, below(p.text(topTexts[sheet.Sieving.TopFrom])))}
 }
 
-func (p *Filler) lawWords(i int) []string {
+// lawTexts are the fitted laws: their names, and those of size and shape.
+var lawTexts = map[string]struct{ name, size, shape string }{
+	"rosin_rammler":      {"pane.filler.law_curve", "pane.filler.rosin_size", "pane.filler.rosin_shape"},
+	"rosin_rammler_line": {"pane.filler.law_line", "pane.filler.rosin_size", "pane.filler.rosin_shape"},
+	"log_normal":         {"pane.filler.law_log_normal", "pane.filler.log_size", "pane.filler.log_shape"},
+}
+
+func (p *Filler) lawFacts(i int) []fact {
 	sheet := p.sheet(i)
 	if sheet == nil {
 		return nil
 	}
-	var lines []string
+	var facts []fact
 	for k := range sheet.Sieving.Fits {
-		fit := &sheet.Sieving.Fits[k]
-		if !fit.Known {
-			continue
+		if fit := &sheet.Sieving.Fits[k]; fit.Known {
+			facts = append(facts, p.lawFact(fit, k == sheet.Sieving.Best))
 		}
-		lines = append(lines, p.lawLine(fit, k == sheet.Sieving.Best))
 	}
-	if len(lines) == 0 {
-		return []string{p.text("pane.filler.laws_open")}
-	}
-	return append(lines, p.text("pane.filler.laws_remark"))
+	return facts
 }
 
-func (p *Filler) lawLine(fit *bench.SizeFit, best bool) string {
+// lawRemark says how far to trust the laws, or what they need.
+func (p *Filler) lawRemark(i int) []string {
+	if len(p.lawFacts(i)) == 0 {
+		return []string{p.text("pane.filler.laws_open")}
+	}
+	return []string{p.text("pane.filler.laws_remark")}
+}
+
+func (p *Filler) lawFact(fit *bench.SizeFit, best bool) fact {
+	law := lawTexts[fit.ID]
+	name := p.text(law.name)
+	if best {
+		name += below(p.text("pane.filler.law_best"))
+	}
+	value, interval := p.figures(fit.Size)
+	fits := p.text("pane.filler.misfit_none")
+	if !fit.Exact {
+		fits = p.words().Say("pane.filler.misfit", map[string]any{
+			"Misfit": wording.Number{Value: fit.Misfit, Digits: 2}, "R2": wording.Number{Value: fit.R2, Digits: 4},
+		})
+	}
 	sauter := p.text("pane.filler.no_sauter")
 	if fit.Sauter.Known() {
 		sauter = p.words().Say("pane.filler.sauter", map[string]any{"Value": shown(fit.Sauter, 3)})
 	}
-	fits := p.words().Say("pane.filler.misfit", map[string]any{
-		"Misfit": wording.Number{Value: fit.Misfit, Digits: 2}, "R2": wording.Number{Value: fit.R2, Digits: 4},
-	})
-	if fit.Exact {
-		fits = p.text("pane.filler.misfit_none")
+	return fact{
+		label: name, value: p.words().Say(law.size, map[string]any{"Value": value}), strong: best,
+		more: interval + below(p.words().Say(law.shape, map[string]any{"Value": p.ranged(fit.Shape)})) + below(fits) + below(sauter),
 	}
-	line := p.words().Say(lawTexts[fit.ID], map[string]any{"Size": p.withInterval(fit.Size), "Shape": p.bare(fit.Shape), "Fits": fits, "Sauter": sauter})
-	if best {
-		return p.words().Say("pane.filler.law_best", map[string]any{"Law": line})
-	}
-	return line
 }

@@ -17,7 +17,7 @@ func (p *Filler) buildStorage(i int) []fyne.CanvasObject {
 			benchField(p, i, "/storage/humidity", func(d *material.Powder) *quantity.Of[quantity.Fraction] { return &d.Storage.Humidity }),
 			benchField(p, i, "/storage/temperature", func(d *material.Powder) *quantity.Of[quantity.Temperature] { return &d.Storage.Temperature }),
 			benchField(p, i, "/storage/uptake_time", func(d *material.Powder) *quantity.Of[quantity.Duration] { return &d.Storage.UptakeTime })),
-			p.lines(func() []string { return p.storeWords(i) })),
+			p.lines(func() []string { return p.storeOpen(i) }), p.facts(func() []fact { return p.storeFacts(i) })),
 		section(p.text("pane.filler.isotherm"), control.NewCaption(p.text("pane.filler.isotherm_remark")), control.NewPairs(8,
 			benchField(p, i, "/storage/equilibrium", func(d *material.Powder) *quantity.Of[quantity.Fraction] { return &d.Storage.Equilibrium }),
 			benchField(p, i, "/storage/monolayer", func(d *material.Powder) *quantity.Of[quantity.Fraction] { return &d.Storage.Monolayer }),
@@ -31,17 +31,27 @@ var equilibriumTexts = map[string]string{
 	"measured": "pane.filler.equilibrium_measured", "gab": "pane.filler.equilibrium_gab", "wood": "pane.filler.equilibrium_wood",
 }
 
-func (p *Filler) storeWords(i int) []string {
+// storeOpen says what is missing while nothing tells what the powder takes up.
+func (p *Filler) storeOpen(i int) []string {
+	if sheet := p.sheet(i); sheet != nil && !sheet.Storage.Equilibrium.Known() {
+		return []string{p.text("pane.filler.equilibrium_open")}
+	}
+	return nil
+}
+
+func (p *Filler) storeFacts(i int) []fact {
 	sheet := p.sheet(i)
 	if sheet == nil {
 		return nil
 	}
 	s := &sheet.Storage
-	if s.From == "" || !s.Equilibrium.Known() {
-		return []string{p.text("pane.filler.equilibrium_open"), p.told("pane.filler.uptake", s.Uptake)}
+	var facts []fact
+	if from, known := equilibriumTexts[s.From]; known {
+		facts = p.moistures("equilibrium", s.Equilibrium, s.EquilibriumDry, below(p.text(from)))
 	}
-	return []string{
-		p.words().Say(equilibriumTexts[s.From], map[string]any{"Wet": p.withInterval(s.Equilibrium), "Dry": p.withInterval(s.EquilibriumDry)}),
-		p.told("pane.filler.uptake", s.Uptake), p.told("pane.filler.after", s.After),
+	used := ""
+	if fed, is := sheet.Fed("moisture"); is && fed.Used {
+		used = below(p.text("pane.filler.after_used"))
 	}
+	return append(facts, p.fact("pane.filler.uptake", s.Uptake), p.factWith("pane.filler.after", s.After, used))
 }

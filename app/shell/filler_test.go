@@ -7,6 +7,8 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+	"fyne.io/fyne/v2/widget"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -59,8 +61,8 @@ func TestEveryPartOfTheBenchIsShown(t *testing.T) {
 	r.show(bench.PaneFiller)
 	require.Equal(t, []string{"properties", "drying", "storage", "preparation", "sieving", "clogging", "grain"}, r.bench.Sections())
 	for id, want := range map[string]string{
-		"drying": "on the dry basis", "storage": "estimated as for wood", "preparation": "wet per usable kilogram",
-		"sieving": "No legal grain is larger than", "clogging": "An upper estimate for single grains", "grain": "Hausner",
+		"drying": "At the start, dry basis", "storage": "estimated as for wood", "preparation": "To fetch, per usable mass",
+		"sieving": "the largest aperture that the standard allows this sieve", "clogging": "An upper estimate for single grains", "grain": "Hausner",
 	} {
 		r.part(id)
 		assert.Contains(t, r.said(), want, id)
@@ -82,7 +84,7 @@ func TestALogIsTypedFromNothing(t *testing.T) {
 	require.Len(t, run.Readings, 6)
 	assert.Equal(t, "0 min", run.Readings[0].Time.String(), "a bare number is in minutes")
 	assert.Equal(t, "241.5 g", run.Readings[1].Masses[0].String(), "and in grams")
-	assert.Contains(t, r.said(), "At the last weighing")
+	assert.Contains(t, r.said(), "Last weighing, wet basis")
 	_, on := r.canvas().Focused().(*control.Grid)
 	assert.True(t, on, "the keyboard is in the table")
 
@@ -232,4 +234,155 @@ func BenchmarkTypeInThirtyRows(b *testing.B) {
 		require.NoError(b, err)
 		picture.Image()
 	})
+}
+
+// reopen shows a part of the Filler pane, whichever is open.
+func (r *rig) reopen(id string) {
+	r.t.Helper()
+	r.show(bench.PaneFiller)
+	r.bench.OpenSection(id)
+}
+
+// edit changes the bench of the olive powder behind the window's back.
+func (r *rig) edit(change func(*material.Powder)) {
+	r.t.Helper()
+	require.NoError(r.t, r.bench.Edit("", "", func(p *project.Project) error { change(&p.Materials[1].Powder); return nil }))
+}
+
+// tapped presses a button of the pane by its text.
+func (r *rig) tapped(id string) *widget.Button {
+	r.t.Helper()
+	for _, b := range all[*widget.Button](r.bench.Content()) {
+		if b.Text == r.words.Text(id) {
+			if !b.Disabled() {
+				test.Tap(b)
+			}
+			return b
+		}
+	}
+	require.Fail(r.t, "no such button", id)
+	return nil
+}
+
+// A new run has trays and oven of the last one, is shown at once, and is taken
+// out again, with undo for both.
+func TestRunsComeAndGo(t *testing.T) {
+	r := openSample(t, olive)
+	r.part("drying")
+	first := powderOf(r).Drying.Runs[0]
+	r.tapped("pane.filler.add_run")
+	require.Len(t, powderOf(r).Drying.Runs, 2)
+	second := powderOf(r).Drying.Runs[1]
+	assert.Equal(t, first.Trays, second.Trays)
+	assert.Equal(t, first.OvenTemperature, second.OvenTemperature)
+	assert.Empty(t, second.Readings)
+	assert.Contains(t, r.places(), olivePowder+"/drying/runs/1/oven_temperature", "the new one is shown")
+	assert.Contains(t, r.said(), "Weigh the tray when it goes in", "and says what to do")
+
+	r.enterInto(olivePowder+"/drying/runs/1/readings", 0, 0, "0")
+	r.undo()
+	r.undo()
+	require.Len(t, powderOf(r).Drying.Runs, 1)
+	assert.Contains(t, r.places(), olivePowder+"/drying/runs/0/oven_temperature")
+	r.redo()
+	assert.Contains(t, r.places(), olivePowder+"/drying/runs/1/oven_temperature", "redo shows it again")
+	r.tapped("pane.filler.remove_run")
+	assert.Len(t, powderOf(r).Drying.Runs, 1)
+	r.tapped("pane.filler.remove_run")
+	assert.Empty(t, powderOf(r).Drying.Runs)
+	assert.True(t, r.tapped("pane.filler.remove_run").Disabled(), "there is nothing to remove")
+	assert.True(t, r.tapped("pane.filler.add_run").Disabled(), "the first weighing makes the first run")
+	r.undo()
+	assert.Equal(t, first.Readings, powderOf(r).Drying.Runs[0].Readings)
+}
+
+// The log shows bare numbers in its usual units and others with theirs; what
+// stands there, entered again, changes nothing.
+func TestTheLogLeavesItsUnitsOut(t *testing.T) {
+	r := openSample(t, olive)
+	r.edit(func(p *material.Powder) {
+		p.Drying.Runs[0].Readings[6].Time = quantity.MustParse[quantity.Duration]("2 h")
+	})
+	r.part("drying")
+	said := texts(r.table(olivePowder + "/drying/runs/0/readings"))
+	for _, want := range []string{"438.5", "15", "2 h", "583.2"} {
+		assert.Contains(t, said, want)
+	}
+	assert.NotContains(t, said, "438.5 g")
+	before := r.bench.Revision()
+	for col := range 3 {
+		r.enterInto(olivePowder+"/drying/runs/0/readings", 0, col, []string{"0", "438.5", "446.9"}[col])
+	}
+	assert.Equal(t, before, r.bench.Revision())
+}
+
+// For another oven that the powder does not stand no time is told.
+func TestNoTimeIsToldForAnOvenThatIsTooHot(t *testing.T) {
+	r := openSample(t, olive)
+	other := func(text string) {
+		r.edit(func(p *material.Powder) { p.Drying.OtherTemperature = quantity.MustParse[quantity.Temperature](text) })
+	}
+	r.part("drying")
+	other("105 °C")
+	assert.Contains(t, r.said(), r.words.Text("pane.filler.shifted"))
+	other("120 °C")
+	assert.NotContains(t, r.said(), r.words.Text("pane.filler.shifted"))
+	assert.Contains(t, r.said(), r.words.Text("pane.filler.shift_too_hot"))
+	other("60 °C")
+	assert.Contains(t, r.said(), r.words.Text("pane.filler.shift_beyond"), "such an oven never comes down to the target")
+}
+
+// The sieves of the printer's nozzle are told in words, and those of any other
+// bore when it is asked for; the choice lasts.
+func TestSievesAreToldForABore(t *testing.T) {
+	r := openSample(t, olive)
+	r.part("clogging")
+	advice := func() []string {
+		for _, g := range all[*control.Grid](r.bench.Content()) {
+			if g.ID() == "" {
+				return texts(g)
+			}
+		}
+		require.Fail(t, "no table of sieves")
+		return nil
+	}
+	assert.Contains(t, strings.Join(advice(), " "), "90 µm, No. 170 122 all below", "as the answer in words says")
+	assert.Contains(t, r.said(), "a 90 µm sieve keeps every legal grain")
+	var bores *control.SelectField
+	for _, s := range all[*control.SelectField](r.bench.Content()) {
+		if strings.Contains(reads(s), r.words.Text("pane.filler.advice_bore")) {
+			bores = s
+		}
+	}
+	require.NotNil(t, bores)
+	bores.Focus()
+	r.key(fyne.KeyLeft)
+	assert.Contains(t, strings.Join(advice(), " "), "90 µm, No. 170 122 some above", "a bore of 0.25 mm")
+	r.reopen("storage")
+	r.reopen("clogging")
+	assert.Contains(t, strings.Join(advice(), " "), "90 µm, No. 170 122 some above")
+}
+
+// What the pane says of the chance stands with its kind, its interval and the
+// critical size.
+func TestEachEvidenceSaysWhatItIs(t *testing.T) {
+	r := openSample(t, olive)
+	r.part("clogging")
+	for _, want := range []string{
+		"1. Printed strand, blockages counted\nthis is used", "3. Fitted tail, an extrapolation", "8.8 % per spool", "(0 % to 33 %)",
+		"grains above 133 µm per metre", "per gram of dry powder",
+	} {
+		assert.Contains(t, r.said(), want)
+	}
+	r.bench.Choose(r.bench.Project().Blends[0].ID)
+	assert.Contains(t, r.said(), r.words.Text("pane.filler.not_in_blend"), "plain polymer has no chance of this")
+	assert.NotContains(t, r.said(), "per spool (")
+}
+
+// Without a powder the pane offers one, whichever part was open.
+func TestWithoutAPowderOneIsOffered(t *testing.T) {
+	r := openSample(t, olive)
+	r.part("sieving")
+	require.NoError(t, r.bench.Edit("", "", func(p *project.Project) error { *p = project.New("EUR"); return nil }))
+	assert.NotNil(t, r.tapped("pane.filler.add"))
 }

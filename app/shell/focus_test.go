@@ -6,14 +6,12 @@ import (
 	"fyne.io/fyne/v2"
 
 	"fillwright/app/control"
-	"fillwright/internal/bench"
 )
 
 func TestTabAfterAnEditGoesOnFromThere(t *testing.T) {
 	for _, name := range []string{olive, mussel} {
 		r := openSample(t, name)
-		for _, id := range bench.Panes() {
-			r.show(id)
+		eachPart(r, func(string) {
 			for _, place := range r.places() {
 				f, is := r.input(place).(*control.Field)
 				if !is {
@@ -30,6 +28,6 @@ func TestTabAfterAnEditGoesOnFromThere(t *testing.T) {
 				r.key(fyne.KeyReturn)
 				alive(r, "Enter in "+place)
 			}
-		}
+		})
 	}
 }

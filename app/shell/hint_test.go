@@ -20,9 +20,10 @@ import (
 func expected(t *testing.T, p *project.Project, pointer, text string) project.Project {
 	t.Helper()
 	next := project.Clone(*p)
+	makeRun(&next, pointer)
 	require.NoError(t, set(&next, pointer, text))
 	var index int
-	if n, _ := fmt.Sscanf(pointer, "/materials/%d/", &index); n == 1 && !reflect.DeepEqual(next, *p) {
+	if n, _ := fmt.Sscanf(pointer, "/materials/%d/", &index); n == 1 && !strings.Contains(pointer, "/powder/") && !reflect.DeepEqual(next, *p) {
 		next.Materials[index].DropSource(pointer[strings.LastIndexByte(pointer, '/')+1:])
 	}
 	return next
