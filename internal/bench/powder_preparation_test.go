@@ -100,3 +100,45 @@ func TestYieldOfTheLogStaysWhenItsMoistureIsSetAside(t *testing.T) {
 	_, fed := s.Powder(1).Fed("moisture")
 	assert.False(t, fed)
 }
+
+// Washing and drying by the masses before and after: 6 kg take up water to 6.5 kg,
+// and leave the oven as 3.9 kg; a quarter of that is lost.
+func TestPreparationByMasses(t *testing.T) {
+	p := bare(wood(), "20 wt%")
+	p.Materials[1].Moisture = q[quantity.Fraction]("2 %")
+	wash := material.Step{Kind: material.Wash, MassIn: q[quantity.Mass]("6 kg"), MassOut: q[quantity.Mass]("6.5 kg"), Cost: q[quantity.Price]("3 EUR")}
+	dry := material.Step{Kind: material.Dry, MassIn: q[quantity.Mass]("6.5 kg"), MassOut: q[quantity.Mass]("3.9 kg"), Energy: q[quantity.Energy]("0 kWh")}
+	prep := steps(&p, wash, dry, material.Step{Kind: material.OwnStep, Yield: q[quantity.Fraction]("75 %")})
+	prep.WetPrice, prep.Transport = q[quantity.PricePerMass]("0.50 EUR/kg"), q[quantity.PricePerMass]("0.10 EUR/kg")
+	p.Cost.EnergyPrice, p.Cost.Labour = quantity.Of[quantity.PricePerEnergy]{}, quantity.Of[quantity.PricePerTime]{}
+
+	usable := 6.5 / 6 * 3.9 / 6.5 * 0.75
+	assert.InEpsilon(t, usable, derivedOf(&p, numYield), 1e-12)
+	assert.InEpsilon(t, 6.5/6*(1-3.9/6.5)/usable, derivedOf(&p, numWater), 1e-12, "what the washing brought in goes too")
+	want := (0.60 + 3.0/6) / usable
+	assert.InEpsilon(t, want, derivedOf(&p, numCost), 1e-12, "what goes into the first step is the run; no energy and no work need no price")
+	assert.InEpsilon(t, want/0.98, derivedOf(&p, numCostDry), 1e-12, "2 % of what is weighed is water")
+	s := evaluate(t, p)
+	assert.Equal(t, "masses", s.Powder(1).Preparation.Steps[0].From)
+	assert.InEpsilon(t, want/0.98*0.2+20*0.8, value(t, s, 1, MaterialCostPerKg), 1e-9, "a blend takes dry powder")
+}
+
+// y 0.7 at the sieve: ground once, mill and sieve see each kilogram once. With half
+// of the oversize sent back, as it was run, they see 1/0.85 of it, and with all of
+// it 1/0.7: their energy and work grow as much, those of the oven do not.
+func TestCostOfGrindingAgain(t *testing.T) {
+	p := preparedPowder(t)
+	p.Cost.Labour = q[quantity.PricePerTime]("6 EUR/h")
+	list := benchOf(&p).Preparation.Steps
+	list[0].Energy = q[quantity.Energy]("20 kWh")
+	list[1].Energy, list[1].Time = q[quantity.Energy]("4 kWh"), q[quantity.Duration]("60 min")
+	list[2].Time, list[2].Recycled = q[quantity.Duration]("30 min"), q[quantity.Fraction]("50 %")
+	fixed, milling := 10*0.30+20*0.30, 4*0.30+6+3.0
+	for n, c := range map[powderNumber]struct{ yield, load float64 }{
+		numCost:      {0.70 / 0.85, 1},
+		numCostOnce:  {0.70, 0.85},
+		numCostAgain: {1, 0.85 / 0.70},
+	} {
+		assert.InEpsilon(t, (fixed+milling*c.load)/(10*0.40/0.97*0.98*c.yield), derivedOf(&p, n), 1e-9, "%d", n)
+	}
+}

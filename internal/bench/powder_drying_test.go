@@ -1,0 +1,158 @@
+package bench
+
+import (
+	"fmt"
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"fillwright/internal/filler"
+	"fillwright/internal/material"
+	"fillwright/internal/project"
+	"fillwright/internal/quantity"
+)
+
+// floorOf is the moisture that the oven of inTheRoom leaves, dry basis.
+func floorOf() float64 { return filler.OvenFloor(294.15, 0.5, 376.15) }
+
+// A dry mass from elsewhere fixes the end of the curve, with what the oven leaves on
+// top of it: 1 kg that dries by Page's law from 1.5 to the floor.
+func TestDryMassFixesTheEndOfTheCurve(t *testing.T) {
+	p := bare(wood(), "20 wt%")
+	floor := floorOf()
+	run := material.DryingRun{DryMass: q[quantity.Mass]("1000 g")}
+	for _, minutes := range []float64{0, 5, 10, 15, 20, 30, 45} { // long before the mass levels off
+		moisture := floor + (1.5-floor)*math.Exp(-0.012*math.Pow(minutes, 1.15))
+		run.Readings = append(run.Readings, material.DryingReading{
+			Time:   q[quantity.Duration](fmt.Sprintf("%g min", minutes)),
+			Masses: []quantity.Of[quantity.Mass]{q[quantity.Mass](fmt.Sprintf("%.9f g", 1000*(1+moisture)))},
+		})
+	}
+	inTheRoom(&run)
+	benchOf(&p).Drying.Runs = []material.DryingRun{run}
+	benchOf(&p).Drying.Target = q[quantity.Fraction]("3 %")
+	s := evaluate(t, p)
+	fit := s.Powder(1).Drying.Runs[0].Fits[1]
+	assert.InEpsilon(t, 0.012, fit.K.Value, 1e-6)
+	assert.InEpsilon(t, 1000*(1+floor), fit.End.Value, 1e-9)
+	target := 0.03 / 0.97
+	minutes := math.Pow(-math.Log((target-floor)/(1.5-floor))/0.012, 1/1.15)
+	assert.InEpsilon(t, minutes/60, value(t, s, 1, DryingTime), 1e-6)
+	assert.InEpsilon(t, 150, s.Powder(1).Drying.Runs[0].InitialDry.Value, 1e-6)
+	assert.False(t, hasNote(s, 1, "drying_open_end"), "the dry mass says where it ends")
+
+	benchOf(&p).Drying.Runs[0].DryMass = quantity.Of[quantity.Mass]{}
+	s = evaluate(t, p)
+	assert.True(t, hasNote(s, 1, "drying_open_end"))
+	assert.False(t, s.Blends[1].Result(DryingTime).Known(), "no end that was not seen")
+	assert.False(t, s.Powder(1).Drying.Runs[0].Now.Known())
+	assert.InDelta(t, 0, value(t, s, 1, PowderMoisture), 1e-12, "so that the card's moisture stands")
+}
+
+// Two weighings that agree after an hour say the dry mass without a curve that has
+// an interval, less what the oven leaves.
+func TestConstantMassIsTheDryMass(t *testing.T) {
+	p := bare(wood(), "20 wt%")
+	inTheRoom(dryingLog(&p, "0", "140", "60", "100.1", "120", "100.1"))
+	s := evaluate(t, p)
+	run := s.Powder(1).Drying.Runs[0]
+	require.True(t, run.Constant.Reached)
+	dry := 100.1 / (1 + floorOf())
+	assert.InEpsilon(t, dry, run.DryMass.Value, 1e-9)
+	assert.InEpsilon(t, 100*(140/dry-1), run.InitialDry.Value, 1e-9)
+	assert.InEpsilon(t, 100*floorOf(), run.NowDry.Value, 1e-6)
+	// 0.1 % that two weighings may differ by, and a quarter of the floor
+	half := 100 * math.Hypot(0.001, 0.25*floorOf())
+	assert.InEpsilon(t, half, run.InitialDry.High-run.InitialDry.Value, 1e-6)
+	assert.Equal(t, Measured, s.Blends[1].Result(PowderMoisture).Basis)
+}
+
+// Minerals and metals keep next to nothing in an oven; a powder of no class may be
+// a plant, and then the oven has to be known.
+func TestFloorByClass(t *testing.T) {
+	for class, asked := range map[material.Class]bool{
+		material.Organic: true, "": true, material.Mineral: false, material.Metal: false, material.Shell: false,
+	} {
+		p := quiet()
+		p.Materials[1].Class = class
+		goodLog(&p)
+		s := evaluate(t, p)
+		assert.Equal(t, asked, hasNote(s, 1, "oven_floor_unknown"), "%q", class)
+		assert.Equal(t, !asked, s.Powder(1).Drying.Runs[0].Floor.Known(), "%q", class)
+		inTheRoom(&benchOf(&p).Drying.Runs[0])
+		floor := evaluate(t, p).Powder(1).Drying.Runs[0].FloorDry
+		assert.Equal(t, asked, floor.Value > 0, "%q", class)
+	}
+}
+
+// The powder at hand went through the last run with readings.
+func TestLastRunWithReadingsCounts(t *testing.T) {
+	p := quiet()
+	goodLog(&p)
+	first := value(t, evaluate(t, p), 1, PowderMoisture)
+	shorter := *goodLog(&p)
+	shorter.Readings = shorter.Readings[:7]
+	whole := *goodLog(&p)
+	benchOf(&p).Drying.Runs = []material.DryingRun{whole, shorter, {Name: "not yet weighed"}}
+	s := evaluate(t, p)
+	assert.Equal(t, 1, s.Powder(1).Drying.Used)
+	assert.Greater(t, value(t, s, 1, PowderMoisture), first, "an hour less")
+	benchOf(&p).Drying.Runs = []material.DryingRun{shorter, whole}
+	assert.Equal(t, first, value(t, evaluate(t, p), 1, PowderMoisture))
+}
+
+// What the polymer stands, less the water of its pellets, is what the powder may
+// bring: M = (limit - own)·w_polymer/w_powder, of its dry mass.
+func TestTargetFollowsTheLimit(t *testing.T) {
+	p := quiet()
+	inTheRoom(goodLog(&p))
+	p.Materials[0].MoistureLimit, p.Materials[0].Moisture = q[quantity.Fraction]("400-600 ppm"), q[quantity.Fraction]("100 ppm")
+	filled(&p).Parts[1].Amount = amount("5 wt%")
+	u := evaluate(t, p).Blends[1].Drying
+	require.Equal(t, "limit", u.TargetFrom)
+	target := filler.TargetMoisture(400e-6, 100e-6/(1-100e-6), 0.95, 0.05)
+	assert.InEpsilon(t, 100*target, u.Target.Value, 1e-3, "of a range, the grade that stands least")
+	assert.InDelta(t, 0.57, u.Target.Value, 0.01, "19 times 300 ppm")
+	assert.Equal(t, Estimated, u.Target.Basis)
+
+	benchOf(&p).Drying.Target = q[quantity.Fraction]("2 %")
+	u = evaluate(t, p).Blends[1].Drying
+	assert.Equal(t, "entered", u.TargetFrom)
+	assert.Equal(t, Entered, u.Target.Basis)
+	assert.InDelta(t, 2, u.Target.Value, 1e-9)
+}
+
+// Storage: what was measured stands above one's own law, and that above wood's; the
+// powder never goes beyond what it tends to, from either side.
+func TestEquilibriumByWhatIsKnown(t *testing.T) {
+	p := quiet()
+	p.Materials[1].Moisture = q[quantity.Fraction]("20 %")
+	s := &benchOf(&p).Storage
+	s.OpenTime, s.UptakeTime = q[quantity.Duration]("1000 h"), q[quantity.Duration]("1 h")
+	at := func(p *project.Project) (string, float64) {
+		sheet := evaluate(t, *p)
+		return sheet.Powder(1).Storage.From, value(t, sheet, 1, PowderMoisture)
+	}
+	from, moisture := at(&p)
+	assert.Equal(t, "", from)
+	assert.InDelta(t, 20, moisture, 1e-9, "nobody knows what it takes up: as it was")
+	s.Temperature, s.Humidity = q[quantity.Temperature]("20 degC"), q[quantity.Fraction]("50 %")
+	from, moisture = at(&p)
+	assert.Equal(t, "wood", from)
+	assert.InEpsilon(t, 100*0.09271/1.09271, moisture, 1e-4, "wet powder gives off what it does not hold")
+	s.Monolayer, s.GABC, s.GABK = q[quantity.Fraction]("4.5 %"), q[quantity.Factor]("12"), q[quantity.Factor]("0.85")
+	from, moisture = at(&p)
+	assert.Equal(t, "gab", from)
+	assert.InEpsilon(t, 100*0.07033/1.07033, moisture, 1e-3)
+	s.Equilibrium = q[quantity.Fraction]("6 %")
+	from, moisture = at(&p)
+	assert.Equal(t, "measured", from)
+	assert.InEpsilon(t, 6, moisture, 1e-6)
+
+	p.Materials[1].Class = material.Shell
+	s.Equilibrium, s.Monolayer = quantity.Of[quantity.Fraction]{}, quantity.Of[quantity.Fraction]{}
+	from, _ = at(&p)
+	assert.Equal(t, "", from, "shell is no wood")
+}
