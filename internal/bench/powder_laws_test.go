@@ -8,6 +8,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"fillwright/internal/filler"
+	"fillwright/internal/printed"
+	"fillwright/internal/quantity"
 )
 
 // 1 mg between two sieves is no distribution: its spread would have no end.
@@ -48,4 +50,50 @@ func TestExponentWithoutALowEndTakesNoTime(t *testing.T) {
 	tail := evidence(t, &p, FromTail)
 	assert.Zero(t, tail.PerKg.Low, "none may be above the critical size")
 	assert.InEpsilon(t, 1/filler.Sphere(1450).MassKg(0.4e-3/3), tail.PerKg.High, 1e-9, "and all of the powder may be just there")
+}
+
+// x' 120 µm and n 1.8: 2.3572 % stay on 250 µm (arithmetic from the stated inputs).
+func TestPassingOfAFit(t *testing.T) {
+	p := bare(powderOf("grains", "1.35 g/cm3", "1 EUR/kg"), "20 wt%")
+	lawStack(&p, filler.RRSB{SizeM: 120e-6, Exponent: 1.8}, 355, 180, 125, 90, 63, 45, 25)
+	fit := evaluate(t, p).Powder(1).Sieving.Fits[0]
+	printed.Equal(t, "2.3572", 100-fit.Passing(250), arith)
+	assert.Zero(t, (&SizeFit{}).Passing(250), "without a law nothing passes")
+}
+
+func TestOpeningOfAMesh(t *testing.T) {
+	for text, want := range map[string]string{"60 mesh": "250 um", "No. 120": "125 um", "18 mesh": "1000 um", "635 mesh": "20 um", "4 mesh": "4750 um"} {
+		opening, is := OpeningOfMesh(text)
+		require.True(t, is, text)
+		assert.Equal(t, want, opening)
+		_, err := quantity.Parse[quantity.Length](opening)
+		assert.NoError(t, err, "it can be entered")
+	}
+	for _, text := range []string{"61 mesh", "mesh", "250 um", ""} {
+		_, is := OpeningOfMesh(text)
+		assert.False(t, is, text)
+	}
+}
+
+// 140, 120 and 110 g at even steps end at 100 g; two weighings that differ by less
+// than 0.1 % are the end.
+func TestEndOfALog(t *testing.T) {
+	p := quiet()
+	dryingLog(&p, "0", "140", "30", "120", "60", "110")
+	run := evaluate(t, p).Powder(1).Drying.Runs[0]
+	assert.InDelta(t, 100, run.Extrapolated.Value, 1e-9)
+	assert.Less(t, run.Extrapolated.Low, 100.0, "by the step of the scale")
+	assert.True(t, run.Constant.Known)
+	assert.False(t, run.Constant.Reached)
+	assert.InDelta(t, 0.5, run.Constant.GapH, 1e-12)
+	assert.InEpsilon(t, -100*10.0/110, run.Constant.ChangePercent, 1e-9)
+
+	dryingLog(&p, "0", "140", "60", "110", "90", "100.00", "150", "99.95")
+	run = evaluate(t, p).Powder(1).Drying.Runs[0]
+	assert.True(t, run.Constant.Known && run.Constant.Reached)
+	assert.False(t, run.Extrapolated.Known(), "no even steps")
+
+	dryingLog(&p, "0", "140")
+	run = evaluate(t, p).Powder(1).Drying.Runs[0]
+	assert.False(t, run.Constant.Known || run.Constant.Reached)
 }

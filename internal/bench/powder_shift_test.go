@@ -1,0 +1,149 @@
+package bench
+
+import (
+	"fmt"
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"fillwright/internal/filler"
+	"fillwright/internal/material"
+	"fillwright/internal/printed"
+	"fillwright/internal/project"
+	"fillwright/internal/quantity"
+)
+
+// lewisRun weighs 1 kg of dry powder while it dries by Lewis's law from 1.5 on dry
+// basis down to nothing, to more digits than any scale.
+func lewisRun(temperature, layer string, perSecond float64) material.DryingRun {
+	run := material.DryingRun{OvenTemperature: q[quantity.Temperature](temperature), Layer: q[quantity.Length](layer)}
+	for i := range 12 {
+		seconds := 0.6 * float64(i) / perSecond
+		run.Readings = append(run.Readings, material.DryingReading{
+			Time:   q[quantity.Duration](fmt.Sprintf("%.9f s", seconds)),
+			Masses: []quantity.Of[quantity.Mass]{q[quantity.Mass](fmt.Sprintf("%.9f g", 1000+1500*math.Exp(-perSecond*seconds)))},
+		})
+	}
+	return run
+}
+
+// groundsRuns are the rates of spent grounds in layers of 0.6 mm (Int. J. Chem. Eng.
+// 2022, 2312147, table 3), as logs.
+func groundsRuns() []material.DryingRun {
+	return []material.DryingRun{
+		lewisRun("50 degC", "0.6 mm", 0.0016), lewisRun("60 degC", "0.6 mm", 0.0030),
+		lewisRun("70 degC", "0.6 mm", 0.0043), lewisRun("80 degC", "0.6 mm", 0.0053),
+	}
+}
+
+func TestActivationEnergyThroughAProject(t *testing.T) {
+	p := bare(wood(), "20 wt%")
+	drying := &benchOf(&p).Drying
+	energy := func() Result { return evaluate(t, p).Powder(1).Drying.Energy }
+	usual := energy()
+	assert.Equal(t, Estimated, usual.Basis)
+	assert.InDelta(t, 38, usual.Value, 1e-9)
+
+	drying.Runs = groundsRuns()
+	four := energy()
+	printed.Equal(t, "37.73", four.Value, "arithmetic from rates that were read")
+	assert.Equal(t, Calibrated, four.Basis)
+	assert.Greater(t, four.High-four.Value, 10.0, "four rates with this scatter tell little")
+
+	drying.Runs = groundsRuns()[:2]
+	two := energy()
+	assert.InEpsilon(t, 8.314462618e-3*math.Log(30.0/16)/(1/323.15-1/333.15), two.Value, 1e-6)
+	assert.InEpsilon(t, 0.25*two.Value, two.High-two.Value, 1e-6, "two rates give no interval")
+
+	drying.Runs = append(groundsRuns()[:2], lewisRun("70 degC", "6 mm", 0.0001))
+	assert.Equal(t, Estimated, energy().Basis, "of the layer that is used there is one rate")
+	drying.Runs = groundsRuns()[:1]
+	assert.Equal(t, Estimated, energy().Basis)
+
+	drying.ActivationEnergy, drying.LayerExponent = q[quantity.MolarEnergy]("45 ± 6 kJ/mol"), q[quantity.Factor]("1.2 ± 0.1")
+	own := evaluate(t, p).Powder(1).Drying
+	assert.Equal(t, Entered, own.Energy.Basis)
+	assert.InDelta(t, 39, own.Energy.Low, 1e-9)
+	assert.InDelta(t, 51, own.Energy.High, 1e-9)
+	assert.Equal(t, Entered, own.Exponent.Basis)
+	assert.InDelta(t, 1.1, own.Exponent.Low, 1e-9)
+}
+
+// Where the numbers of a shift are entered exactly, nothing but their ± widens the
+// time there: ln t by Ea/(R·T²)·ΔT and by m·ΔL/L.
+func TestSpreadOfTheOvenWidensTheShift(t *testing.T) {
+	shifted := func(change func(p *project.Project)) Result {
+		p := bare(wood(), "20 wt%")
+		drying := &benchOf(&p).Drying
+		drying.Runs = []material.DryingRun{lewisRun("80 degC", "6 mm", 0.001)}
+		drying.Target = q[quantity.Fraction]("10 %")
+		drying.ActivationEnergy, drying.LayerExponent = q[quantity.MolarEnergy]("40 kJ/mol"), q[quantity.Factor]("1.1")
+		drying.OtherTemperature, drying.OtherLayer = q[quantity.Temperature]("90 degC"), q[quantity.Length]("9 mm")
+		change(&p)
+		r := evaluate(t, p).Blends[1].Drying.Shifted
+		require.True(t, r.Known())
+		return r
+	}
+	exact := shifted(func(*project.Project) {})
+	factor := math.Exp(40e3/8.314462618*(1/353.15-1/363.15)) * math.Pow(9.0/6, -1.1)
+	assert.InEpsilon(t, math.Log(1.5/(1.0/9))/0.001/factor/3600, exact.Value, 1e-6)
+	assert.Less(t, exact.High/exact.Low, 1+1e-6)
+
+	student := 2.262157 / 2 // 12 weighings and 3 parameters leave 9 degrees of freedom; a ± is entered with k = 2
+	for name, c := range map[string]struct {
+		change func(d *material.Drying)
+		log    float64
+	}{
+		"oven":        {func(d *material.Drying) { d.Runs[0].OvenTemperature = q[quantity.Temperature]("80 ± 3 degC") }, 40e3 / 8.314462618 / 353.15 / 353.15 * 3},
+		"other oven":  {func(d *material.Drying) { d.OtherTemperature = q[quantity.Temperature]("90 ± 3 degC") }, 40e3 / 8.314462618 / 363.15 / 363.15 * 3},
+		"energy":      {func(d *material.Drying) { d.ActivationEnergy = q[quantity.MolarEnergy]("40 ± 10 kJ/mol") }, 10e3 / 8.314462618 * (1/353.15 - 1/363.15)},
+		"layer":       {func(d *material.Drying) { d.Runs[0].Layer = q[quantity.Length]("6.0 ± 0.6 mm") }, 1.1 * 0.1},
+		"other layer": {func(d *material.Drying) { d.OtherLayer = q[quantity.Length]("9.0 ± 0.9 mm") }, 1.1 * 0.1},
+		"exponent":    {func(d *material.Drying) { d.LayerExponent = q[quantity.Factor]("1.1 ± 0.2") }, 0.2 * math.Log(1.5)},
+	} {
+		wide := shifted(func(p *project.Project) { c.change(&benchOf(p).Drying) })
+		assert.InEpsilon(t, exact.Value, wide.Value, 1e-9, name)
+		assert.InEpsilon(t, c.log, math.Log(wide.High/wide.Value)/student, 1e-4, name)
+		assert.InEpsilon(t, math.Log(wide.High/wide.Value), math.Log(wide.Value/wide.Low), 1e-6, name)
+	}
+}
+
+// Moisture in equilibrium through a project, on dry basis: GAB with Xm 4.5 %, C 12
+// and K 0.85, and wood at 20 °C (arithmetic from the stated inputs).
+func TestEquilibriumThroughAProject(t *testing.T) {
+	for humidity, want := range map[string][2]string{"30 %": {"4.858", "6.188"}, "50 %": {"7.033", "9.271"}, "70 %": {"10.515", ""}, "65 %": {"", "11.996"}} {
+		p := bare(wood(), "20 wt%")
+		storage := &benchOf(&p).Storage
+		storage.Humidity, storage.Temperature = q[quantity.Fraction](humidity), q[quantity.Temperature]("20 degC")
+		s := evaluate(t, p).Powder(1).Storage
+		require.Equal(t, "wood", s.From)
+		if want[1] != "" {
+			printed.Equal(t, want[1], s.EquilibriumDry.Value, arith)
+		}
+		assert.InEpsilon(t, 100*filler.WetBasis(s.EquilibriumDry.Value/100), s.Equilibrium.Value, 1e-12)
+		assert.InEpsilon(t, 0.25*s.EquilibriumDry.Value, s.EquilibriumDry.High-s.EquilibriumDry.Value, 1e-6, "wood stands in for it")
+
+		storage.Monolayer, storage.GABC, storage.GABK = q[quantity.Fraction]("4.5 %"), q[quantity.Factor]("12"), q[quantity.Factor]("0.85")
+		s = evaluate(t, p).Powder(1).Storage
+		require.Equal(t, "gab", s.From)
+		if want[0] != "" {
+			printed.Equal(t, want[0], s.EquilibriumDry.Value, arith)
+		}
+		assert.Equal(t, Calibrated, s.EquilibriumDry.Basis)
+	}
+}
+
+// The chance per spool is that of the grains in its length: less than 5 % over a
+// length L takes less than -ln(0.95)/L in a metre, 1.55434e-4 over 330 m.
+func TestChanceIsThatOfTheLength(t *testing.T) {
+	printed.Equal(t, "1.55434e-4", filler.AllowedPerMetre(0.05, 330), arith)
+	p := sample(t, oliveStone)
+	p.Spool.Weighed = quantity.Of[quantity.Mass]{}
+	b := evaluate(t, p).Blends[2]
+	chance, metres := b.Result(ClogChancePerSpool), b.Result(LengthPerSpool)
+	require.True(t, chance.Known() && metres.Known())
+	assert.InEpsilon(t, filler.AllowedPerMetre(chance.Value/100, metres.Value), b.Result(GrainsPerMetre).Value, 1e-9)
+	assert.InEpsilon(t, filler.AllowedPerMetre(b.Result(ClogChancePerPrint).Value/100, metres.Value*0.06), b.Result(GrainsPerMetre).Value, 1e-9, "60 g of a spool of 1 kg")
+}
