@@ -164,6 +164,7 @@ func (g *Grid) SetColumns(columns []GridColumn) {
 // Sync shows the table again. What lies below makes room when it has grown.
 func (g *Grid) Sync() {
 	g.Refresh()
+	g.showMessage()
 	if width := g.Size().Width; width > 0 && g.HeightFor(width) != g.height {
 		g.height = g.HeightFor(width)
 		g.settled()

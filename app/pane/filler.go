@@ -19,7 +19,7 @@ type Filler struct {
 	base
 	chosen  material.ID
 	section fillerSection
-	run     int // drying run that is shown
+	run     int // drying run that is shown; -1 until one is chosen
 	step    int // step of preparation that is shown
 	advised int // bore whose sieves are shown, counted from one; 0 for the printer's
 
@@ -61,7 +61,7 @@ var fillerSections = []struct {
 
 // NewFiller makes the pane.
 func NewFiller(desk Desk) *Filler {
-	p := &Filler{base: newBase(bench.PaneFiller, desk), section: sectionProperties, sources: control.NewColumn(6)}
+	p := &Filler{base: newBase(bench.PaneFiller, desk), section: sectionProperties, run: -1, sources: control.NewColumn(6)}
 	p.chooser = p.newChooser()
 	p.tabs = control.NewTabs(control.TabsOptions{
 		Label: p.text("pane.filler.sections"), Items: p.tabItems,
@@ -196,7 +196,7 @@ func (p *Filler) holds(section fillerSection, b *material.Powder) bool {
 }
 
 func (p *Filler) choose(id material.ID) {
-	p.chosen, p.run, p.step = id, 0, 0
+	p.chosen, p.run, p.step = id, -1, 0
 	p.Show(p.view)
 }
 
@@ -222,6 +222,9 @@ func (p *Filler) keyOf(v View) string {
 	powder := &v.Project.Materials[i].Powder
 	switch p.section {
 	case sectionDrying:
+		if sheet := v.Sheet.Powder(i); p.run < 0 && sheet != nil {
+			p.run = sheet.Drying.Used
+		}
 		p.run = max(0, min(p.run, len(powder.Drying.Runs)-1))
 		trays := 0
 		if len(powder.Drying.Runs) > 0 {

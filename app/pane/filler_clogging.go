@@ -135,15 +135,17 @@ func (p *Filler) evidenceFact(clog *bench.CloggingSheet, k int, chance *bench.Cl
 	if f.strong {
 		f.label += below(p.text("pane.filler.evidence_used"))
 	}
-	grams := p.words().Say("pane.filler.per_gram", map[string]any{
-		"Value": p.count(e.PerKg.Value / 1000), "Low": p.count(e.PerKg.Low / 1000), "High": p.count(e.PerKg.High / 1000),
-	})
+	low, high := p.count(e.PerKg.Low/1000), p.count(e.PerKg.High/1000)
+	grams := p.words().Say("pane.filler.per_gram", map[string]any{"Value": p.count(e.PerKg.Value / 1000)})
+	if low != high {
+		grams += p.interval(low, high)
+	}
 	if chance == nil || !chance.Spool.Known() {
 		f.value = grams
 		return f
 	}
 	f.value = p.words().Say("pane.filler.per_spool", map[string]any{"Value": p.percent(chance.Spool.Value)})
-	if low, high := p.percent(chance.Spool.Low), p.percent(chance.Spool.High); low != high {
+	if low, high = p.percent(chance.Spool.Low), p.percent(chance.Spool.High); low != high {
 		f.more = p.interval(low, high)
 	}
 	if chance.Print.Known() {

@@ -197,11 +197,34 @@ func (p *Filler) dryingLog(i, run int) *rowsTable[material.DryingReading] {
 		}
 		return &sheet.Drying.Runs[run].Rows[index]
 	}
+	tares := len(p.runIn(p.view.Project, i, run).Trays)
+	columns := append(p.weighedColumns(tares), p.moistureColumns(tares > 0, row)...)
+	if tares > 1 {
+		for k := range columns {
+			columns[k].width *= unshrunk
+		}
+	}
+	return newRowsTable(&p.base, rowsOptions[material.DryingReading]{
+		place: benchPlace(i, fmt.Sprintf("/drying/runs/%d/readings", run)), label: p.text("pane.filler.drying_log"),
+		most: project.MostRows("/materials/*/powder/drying/runs/*/readings"), shown: 12, columns: columns,
+		file:    p.text("pane.filler.drying_file"),
+		rowNote: func(index int) string { return p.remark(row(index).Remark) },
+		list: func(d *project.Project) *[]material.DryingReading {
+			return &p.runIn(d, i, run).Readings
+		},
+	})
+}
+
+// unshrunk makes a table scroll sideways rather than give a column less than its
+// width: a grid takes up to four tenths of it.
+const unshrunk = 1 / 0.6
+
+// weighedColumns are the time and the masses of a reading, one for each tray.
+func (p *Filler) weighedColumns(tares int) []column[material.DryingReading] {
 	columns := []column[material.DryingReading]{
-		withoutUnit(quantityColumn(&p.base, "time", p.text("pane.filler.time"), 54, "min",
+		withoutUnit(quantityColumn(&p.base, "time", p.text("pane.filler.time"), 50, "min",
 			func(r *material.DryingReading) *quantity.Of[quantity.Duration] { return &r.Time })),
 	}
-	tares := len(p.runIn(p.view.Project, i, run).Trays)
 	for k := range max(1, tares) {
 		title := p.text("pane.filler.mass")
 		if tares > 1 {
@@ -210,27 +233,39 @@ func (p *Filler) dryingLog(i, run int) *rowsTable[material.DryingReading] {
 		columns = append(columns, withoutUnit(listColumn(&p.base, "masses", k, title, 62, "g",
 			func(r *material.DryingReading) *[]quantity.Of[quantity.Mass] { return &r.Masses })))
 	}
-	computed := func(title string, width float32, decimals int, value func(*bench.DryingRow) (float64, bool)) {
+	return columns
+}
+
+// moistureColumns are what follows from a reading. Without a tare what is weighed
+// is net.
+func (p *Filler) moistureColumns(tared bool, row func(int) *bench.DryingRow) []column[material.DryingReading] {
+	var columns []column[material.DryingReading]
+	add := func(title string, width float32, decimals, digits int, show func(*bench.DryingRow) (value float64, there bool)) {
 		columns = append(columns, computedColumn[material.DryingReading](p.text(title), width, func(index int) control.Cell {
-			if v, there := value(row(index)); there {
-				return muted(p.words().Fixed(v, decimals))
+			if v, there := show(row(index)); there {
+				return muted(p.words().Fixed(v, narrow(v, decimals, digits)))
 			}
 			return control.Cell{}
 		}))
 	}
-	if tares > 0 { // without, what is weighed is net
-		computed("pane.filler.net", 58, 1, func(r *bench.DryingRow) (float64, bool) { return r.NetG, r.Known })
+	if tared {
+		add("pane.filler.net", 54, 1, 4, func(r *bench.DryingRow) (float64, bool) { return r.NetG, r.Known })
 	}
-	computed("pane.filler.wet_percent", 56, 2, func(r *bench.DryingRow) (float64, bool) { return r.WetPercent, r.HasMoisture })
-	computed("pane.filler.dry_percent", 56, 2, func(r *bench.DryingRow) (float64, bool) { return r.DryPercent, r.HasMoisture })
-	computed("pane.filler.residual", 56, 2, func(r *bench.DryingRow) (float64, bool) { return r.ResidualG, r.HasResidual })
-	return newRowsTable(&p.base, rowsOptions[material.DryingReading]{
-		place: benchPlace(i, fmt.Sprintf("/drying/runs/%d/readings", run)), label: p.text("pane.filler.drying_log"),
-		most: project.MostRows("/materials/*/powder/drying/runs/*/readings"), shown: 10, columns: columns,
-		file:    p.text("pane.filler.drying_file"),
-		rowNote: func(index int) string { return p.remark(row(index).Remark) },
-		list: func(d *project.Project) *[]material.DryingReading {
-			return &p.runIn(d, i, run).Readings
-		},
-	})
+	add("pane.filler.wet_percent", 52, 2, 4, func(r *bench.DryingRow) (float64, bool) { return r.WetPercent, r.HasMoisture })
+	add("pane.filler.dry_percent", 52, 2, 4, func(r *bench.DryingRow) (float64, bool) { return r.DryPercent, r.HasMoisture })
+	add("pane.filler.residual", 52, 2, 3, func(r *bench.DryingRow) (float64, bool) { return r.ResidualG, r.HasResidual })
+	return columns
+}
+
+// narrow is how many decimals a number gets in a narrow column: as many as asked
+// for while it has no more digits than there is room for.
+func narrow(v float64, decimals, digits int) int {
+	room := 1.0
+	for range digits - decimals {
+		room *= 10
+	}
+	for size := max(v, -v); decimals > 0 && size >= 0.9995*room; room *= 10 { // rounds up to one digit more
+		decimals--
+	}
+	return decimals
 }

@@ -98,8 +98,8 @@ func (p *Filler) fitFact(law string, fit *bench.DryFit) fact {
 // fitWords says which law is used, and why not the other.
 func (p *Filler) fitWords(i, run int) []string {
 	s := p.runSheet(i, run)
-	if s == nil {
-		return nil
+	if s == nil || len(s.Rows) == 0 {
+		return []string{p.text("pane.filler.fits_open")}
 	}
 	var lines []string
 	for k, law := range dryingLaws {

@@ -32,3 +32,26 @@ func TestDecimalsFollowTheInterval(t *testing.T) {
 		assert.Equal(t, c.want, decimalsOf(bench.Result{Value: c.value, Low: c.low, High: c.high}), "%v", c)
 	}
 }
+
+func TestNarrowColumnsDropDecimals(t *testing.T) {
+	for _, c := range []struct {
+		value            float64
+		decimals, digits int
+		want             int
+	}{
+		{31.49, 2, 4, 2},
+		{99.94, 2, 4, 2},
+		{99.999, 2, 4, 1},
+		{120, 2, 4, 1},
+		{1500, 2, 4, 0},
+		{2e6, 2, 4, 0},
+		{-0.02, 2, 3, 2},
+		{-21.44, 2, 3, 1},
+		{116.1, 2, 3, 0},
+		{583.2, 1, 4, 1},
+		{1083.2, 1, 4, 0},
+		{0, 1, 4, 1},
+	} {
+		assert.Equal(t, c.want, narrow(c.value, c.decimals, c.digits), "%v", c)
+	}
+}

@@ -46,8 +46,8 @@ func (p *Filler) Lead(place string) bool {
 	if !is && !strings.HasPrefix(place, "/print/") {
 		return p.base.Lead(place)
 	}
-	if is {
-		p.chosen = id
+	if is && id != p.chosen {
+		p.chosen, p.run, p.step = id, -1, 0
 	}
 	p.section = sectionOf(place)
 	p.follow(place)

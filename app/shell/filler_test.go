@@ -386,3 +386,41 @@ func TestWithoutAPowderOneIsOffered(t *testing.T) {
 	require.NoError(t, r.bench.Edit("", "", func(p *project.Project) error { *p = project.New("EUR"); return nil }))
 	assert.NotNil(t, r.tapped("pane.filler.add"))
 }
+
+// What is odd about a row is said below its table as soon as it is so, and for
+// the row that is looked at before others.
+func TestOddRowsSayWhyWithoutAnyAsking(t *testing.T) {
+	r := openSample(t, olive)
+	r.edit(func(p *material.Powder) {
+		p.Drying.Runs[0].Readings[4].Time = quantity.Of[quantity.Duration]{}
+		p.Drying.Runs[0].Readings[6].Masses = p.Drying.Runs[0].Readings[6].Masses[:1]
+	})
+	r.part("drying")
+	place := olivePowder + "/drying/runs/0/readings"
+	assert.Contains(t, reads(r.table(place)), r.words.Text("row.no_time"), "at once")
+	r.table(place).Select(6, 0)
+	assert.Contains(t, reads(r.table(place)), "1 of 2 trays have a mass")
+	r.edit(func(p *material.Powder) {
+		*p = sample(t, olive).Materials[1].Powder
+	})
+	assert.NotContains(t, reads(r.table(place)), "left out", "mended rows say nothing")
+	r.edit(func(p *material.Powder) { p.Drying.Runs[0].Readings[2].Time = quantity.Of[quantity.Duration]{} })
+	assert.Contains(t, reads(r.table(place)), r.words.Text("row.no_time"), "while it is open")
+}
+
+// Of several runs the one that the powder at hand went through is shown first.
+func TestTheRunOfThePowderAtHandIsShown(t *testing.T) {
+	r := openSample(t, olive)
+	r.edit(func(p *material.Powder) {
+		p.Drying.Runs = append(p.Drying.Runs, p.Drying.Runs[0])
+		p.Drying.Runs[1].Name = "Second lot"
+	})
+	r.part("drying")
+	assert.Contains(t, r.places(), olivePowder+"/drying/runs/1/name")
+	assert.Contains(t, r.said(), r.words.Text("pane.filler.run_used"))
+	r.bench.Lead(olivePowder + "/drying/runs/0/layer")
+	assert.Contains(t, r.said(), r.words.Text("pane.filler.run_other"))
+	r.reopen("storage")
+	r.reopen("drying")
+	assert.Contains(t, r.places(), olivePowder+"/drying/runs/0/name", "the choice lasts")
+}
