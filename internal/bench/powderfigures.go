@@ -246,8 +246,9 @@ func toLayer(d *material.Drying, from, to quantity.Of[quantity.Length]) (factor,
 	return filler.ThicknessFactor(from.SI(), to.SI(), m), variance
 }
 
-// fetch is the wet mass that a batch needs of its first powder: what is weighed
-// in, over the yield of its preparation.
+// fetch is the wet mass that a batch needs of its first powder: its dry powder with
+// the water that it has when it leaves the last step, over the yield of the
+// preparation. What it takes up from the air later was not fetched.
 func fetch(m *Model, s *Sheet, blendIndex int) Result {
 	unknown := Result{Unit: "kg"}
 	b := &m.blends[blendIndex]
@@ -260,6 +261,6 @@ func fetch(m *Model, s *Sheet, blendIndex int) Result {
 	if !wet.Known() || first >= len(rows) || !rows[first].HasWeigh {
 		return unknown
 	}
-	kg := rows[first].WeighG / 1000
+	kg := rows[first].DryG / 1000 / (1 - m.powders[b.powder].damp(m.best()))
 	return newResult(kg*wet.Value, kg*wet.Low, kg*wet.High, "kg", wet.Basis)
 }

@@ -1,0 +1,155 @@
+package bench
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"fillwright/internal/filler"
+	"fillwright/internal/material"
+	"fillwright/internal/project"
+	"fillwright/internal/quantity"
+	"fillwright/internal/wording"
+)
+
+// The table of sieves and nozzles: of ISO 3310-1, 90 µm lets 121.8 µm pass, 106 µm
+// 140.9 µm, 125 µm 163.3 µm, 250 µm 307.8 µm. A third of 0.4 mm is 133.3 µm.
+func TestTableOfSievesAndNozzles(t *testing.T) {
+	p := bare(powderOf("grains", "1.35 g/cm3", "1 EUR/kg"), "20 wt%")
+	lawStack(&p, filler.LogNormal{MedianM: 80e-6, GSD: 1.6}, 250, 180, 125, 90, 63, 45, 25)
+	s := evaluate(t, p)
+	table := s.Blends[1].Clog.Table()
+	require.Equal(t, []float64{0.25, 0.4, 0.6, 0.8, 1.0}, s.Blends[1].Clog.Nozzles)
+	fits := map[float64][]SieveFit{}
+	for _, row := range table {
+		for _, cell := range row.Cells {
+			fits[row.OpeningUM] = append(fits[row.OpeningUM], cell.Fit)
+		}
+	}
+	assert.Equal(t, []SieveFit{SieveBlocks, SieveCoarse, SieveCoarse, SieveMarginal, SieveKeepsAll}, fits[250])
+	assert.Equal(t, []SieveFit{SieveCoarse, SieveMarginal, SieveKeepsAll, SieveKeepsAll, SieveKeepsAll}, fits[125])
+	assert.Equal(t, []SieveFit{SieveCoarse, SieveKeepsAll, SieveKeepsAll, SieveKeepsAll, SieveKeepsAll}, fits[90])
+
+	law := s.Powder(1).Sieving.Fits[s.Powder(1).Sieving.Best].law
+	for _, row := range table {
+		assert.InEpsilon(t, filler.LargestAperture(row.OpeningUM*1e-6)*1e6, row.LargestUM, 1e-9)
+		for i, cell := range row.Cells {
+			critical := s.Blends[1].Clog.Nozzles[i] * 1e-3 / 3
+			grains := 0.0
+			if row.LargestUM*1e-6 > critical {
+				grains = law.NumberBetween(critical, row.LargestUM*1e-6, filler.Sphere(1350))
+			}
+			assert.InDelta(t, 100*filler.BlockChance(grains, 0.2), cell.Chance.Value, 1e-6, "%v µm, %d: cut off where the sieve ends", row.OpeningUM, i)
+			assert.Equal(t, Estimated, cell.Chance.Basis)
+		}
+	}
+	assert.Equal(t, "No. 120", table[3].Mesh, "125 µm")
+}
+
+func TestTableInWords(t *testing.T) {
+	words := wording.New("en")
+	say := func(bore string) (lines []string) {
+		p := quiet()
+		nozzle(&p, bore)
+		for _, a := range evaluate(t, p).Blends[1].Clog.Answer {
+			lines = append(lines, words.Say(a.Message()))
+		}
+		return lines
+	}
+	usual := say("0.4 mm")
+	require.Len(t, usual, 5)
+	assert.Contains(t, usual[0], "a 90 µm sieve keeps every legal grain under 133 µm (bore over 3)")
+	assert.Contains(t, usual[1], "125 µm is marginal")
+	assert.Contains(t, usual[2], "150 µm and coarser")
+	assert.Contains(t, usual[3], "up to 250 µm for this bore")
+	narrow := say("0.15 mm") // 50 µm: 45 µm lets 66.9 µm pass
+	assert.Contains(t, narrow[0], "no usual sieve keeps every legal grain under 50 µm")
+	assert.Contains(t, narrow[1], "45 µm is marginal")
+	assert.Contains(t, narrow[2], "63 µm and coarser")
+	wide := say("1.2 mm") // 400 µm: all of them are fine
+	assert.Contains(t, wide[0], "a 250 µm sieve keeps")
+	assert.Len(t, wide, 3)
+	p := quiet()
+	assert.Empty(t, evaluate(t, p).Blends[1].Clog.Answer, "no nozzle, no answer")
+	assert.False(t, evaluate(t, p).Blends[0].Clog.Known, "no powder")
+}
+
+// What a note asks for is worth asking: from 5 % at the most a clog is a caution,
+// and a sample of 2.996/0.0513 times the powder of a spool would prove less.
+func TestNoteOfTheChance(t *testing.T) {
+	p := quiet()
+	nozzle(&p, "0.4 mm")
+	prints := func(strand string) Severity {
+		benchOf(&p).Clogging = material.Clogging{Prints: []material.NozzleRun{printedRun("0.4 mm", strand, 0)}}
+		n, found := note(evaluate(t, p).Blends[1].Notes, "clog_from_prints")
+		require.True(t, found)
+		return n.Severity
+	}
+	// at most 2.9957 in the powder printed; 50 g in a spool of 5 wt%
+	assert.Equal(t, Caution, prints("29 kg"), "5.03 %")
+	assert.Equal(t, Info, prints("30 kg"), "4.87 %")
+
+	benchOf(&p).Clogging = material.Clogging{Inspections: []material.Inspection{inspected("133.3 um", "10 g", 0)}}
+	n, _ := note(evaluate(t, p).Blends[1].Notes, "clog_from_inspections")
+	sample, is := n.Values["Sample"].(wording.Number)
+	require.True(t, is)
+	assert.InEpsilon(t, 2.99573/0.0512933*50, sample.Value, 1e-5)
+	assert.Equal(t, "g", sample.Unit)
+}
+
+// Long grains: the longest that is possible decides, 121.8 µm times the ratio.
+func TestLongGrainsByTheLongest(t *testing.T) {
+	for ratio, noted := range map[string]bool{"1": false, "2-3": false, "2-4": true, "3.3": true, "3.2": false} {
+		p := sievedFine()
+		p.Materials[1].AspectRatio = q[quantity.Factor](ratio)
+		s := evaluate(t, p)
+		assert.Equal(t, noted, hasNote(s, 1, "long_grains"), ratio)
+		assert.GreaterOrEqual(t, s.Powder(1).Clogging.Longest.Low, 121.8, ratio)
+	}
+}
+
+// Of a second powder, only what a blend shows of it waits: its grains.
+func TestSecondPowderKeepsItsNotesToItself(t *testing.T) {
+	p := quiet()
+	nozzle(&p, "0.4 mm")
+	other := chalk()
+	p.Materials = append(p.Materials, other)
+	filled(&p).Parts = append(filled(&p).Parts, project.Part{Material: "chalk", Amount: amount("3 wt%")})
+	blocked := func(id, field string) ([]Figure, bool) {
+		for _, n := range evaluate(t, p).Blends[1].Notes {
+			if n.ID == id && n.Field == field {
+				return n.Blocks, true
+			}
+		}
+		return nil, false
+	}
+	list, found := blocked("clog_evidence_missing", "/materials/3/powder/sieving/sieves")
+	require.True(t, found)
+	assert.Contains(t, list, ClogChancePerSpool)
+	_, found = blocked("drying_log_missing", "/materials/3/powder/drying/runs")
+	assert.False(t, found, "the blend shows the log of its first powder")
+
+	p.Materials[3].Powder.Preparation.Steps = []material.Step{{Kind: material.Grind}}
+	list, found = blocked("step_yield_missing", "/materials/3/powder/preparation/steps/0/yield")
+	require.True(t, found, "but what is wrong in it is said")
+	assert.Empty(t, list, "and keeps no figure of this blend waiting")
+	list, found = blocked("preparation_missing", benchAt+"/preparation/steps")
+	require.True(t, found)
+	assert.Contains(t, list, PreparationYield)
+}
+
+// Rows that are left out do not move the pointer of what is wrong below them.
+func TestPointersCountEveryRow(t *testing.T) {
+	p := quiet()
+	stack(&p, "20", "125", "", "90", "25", "64", "30", "45", "20")
+	n, found := note(evaluate(t, p).Blends[1].Notes, "sieve_not_nominal")
+	require.True(t, found)
+	assert.Equal(t, benchAt+"/sieving/sieves/2/opening", n.Field)
+	assert.Equal(t, 3, n.Values["Row"])
+
+	for humidity, noted := range map[string]bool{"90 %": false, "91 %": true} {
+		benchOf(&p).Storage.Humidity = q[quantity.Fraction](humidity)
+		assert.Equal(t, noted, hasNote(evaluate(t, p), 1, "humid_store"), humidity)
+	}
+}
