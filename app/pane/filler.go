@@ -4,14 +4,11 @@ import (
 	"fmt"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/widget"
 
 	"fillwright/app/control"
 	"fillwright/internal/bench"
 	"fillwright/internal/figure"
 	"fillwright/internal/material"
-	"fillwright/internal/project"
 )
 
 // Filler is the pane of the powders: the card of each, and its bench.
@@ -27,8 +24,8 @@ type Filler struct {
 	chooser fyne.CanvasObject
 	tabs    *control.Tabs
 	sources *control.Column
-	trays   *trayTable
-	steps   *rowsTable[material.Step]
+	log     *dryingLog // nil while it is not shown
+	steps   *stepList  // nil while they are not shown
 }
 
 // fillerSection is a part of the pane.
@@ -206,10 +203,12 @@ func (p *Filler) Show(v View) {
 		p.chosen = firstPowder(v)
 	}
 	p.take(v, p.keyOf(v), p.build)
+	p.log.follow(p)
 	p.powders.SetChoices(p.choices())
 	p.powders.Sync()
 	p.tabs.Sync()
 	p.refresh()
+	p.steps.follow(p) // when its table knows which rows are steps now
 }
 
 // keyOf changes when other inputs are needed.
@@ -226,14 +225,7 @@ func (p *Filler) keyOf(v View) string {
 			p.run = sheet.Drying.Used
 		}
 		p.run = max(0, min(p.run, len(powder.Drying.Runs)-1))
-		trays := 0
-		if len(powder.Drying.Runs) > 0 {
-			trays = len(powder.Drying.Runs[p.run].Trays)
-		}
-		key += fmt.Sprint(p.run, max(1, len(powder.Drying.Runs)), max(1, trays))
-	case sectionPreparation:
-		p.step = max(0, min(p.step, len(powder.Preparation.Steps)-1))
-		key += fmt.Sprint(p.step, len(powder.Preparation.Steps) > 0)
+		key += fmt.Sprint(p.run, max(1, len(powder.Drying.Runs)))
 	}
 	return key
 }
@@ -256,7 +248,7 @@ func firstPowder(v View) material.ID {
 }
 
 func (p *Filler) build() {
-	p.trays, p.steps = nil, nil
+	p.log, p.steps = nil, nil
 	i := p.view.Project.MaterialByID(p.chosen)
 	if i < 0 {
 		p.column.SetObjects(p.chooser)
@@ -266,7 +258,11 @@ func (p *Filler) build() {
 	if p.section != sectionProperties { // where the table needs the room
 		objects[0] = section("", p.powders)
 	}
-	p.column.SetObjects(append(objects, p.buildSection(i)...)...)
+	objects = append(objects, p.buildSection(i)...)
+	for _, bring := range p.remarks { // now, or the column would shrink for a moment and lose its place
+		bring()
+	}
+	p.column.SetObjects(objects...)
 }
 
 func (p *Filler) buildSection(i int) []fyne.CanvasObject {
@@ -285,44 +281,4 @@ func (p *Filler) buildSection(i int) []fyne.CanvasObject {
 		return p.buildGrain(i)
 	}
 	return p.buildProperties(i)
-}
-
-// choices are the powders of the project.
-func (p *Filler) choices() []control.Choice {
-	var choices []control.Choice
-	for _, m := range p.view.Project.Materials {
-		if m.Kind == material.Filler {
-			choices = append(choices, control.Choice{Value: string(m.ID), Text: m.Name})
-		}
-	}
-	return choices
-}
-
-// newChooser is the list of powders, with a button to add one. It stays when
-// another powder is chosen, so that the keyboard stays on it.
-func (p *Filler) newChooser() fyne.CanvasObject {
-	p.powders = control.NewSelectField(control.SelectOptions{
-		ID: "", Label: p.text("pane.filler.powder"), Hint: p.text("pane.filler.none"),
-		Value:    func() string { return string(p.chosen) },
-		OnCommit: func(value string) error { p.choose(material.ID(value)); return nil },
-		Wide:     true,
-	})
-	var add *widget.Button
-	add = widget.NewButton(p.text("pane.filler.add"), func() {
-		p.desk.Menu(add, p.libraryItems(material.Filler, nil, nil, p.add)...)
-	})
-	return section("", p.powders, container.NewHBox(add))
-}
-
-// add puts a powder into the project and shows it.
-func (p *Filler) add(m material.Material) {
-	var id material.ID
-	err := p.desk.Edit(p.words().Say("edit.add_material", map[string]any{"Material": m.Name}), "/materials",
-		func(d *project.Project) error {
-			id = addMaterial(d, m)
-			return nil
-		})
-	if err == nil {
-		p.choose(id)
-	}
 }

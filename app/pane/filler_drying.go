@@ -9,20 +9,16 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"fillwright/app/control"
-	"fillwright/internal/bench"
 	"fillwright/internal/material"
 	"fillwright/internal/project"
 	"fillwright/internal/quantity"
 )
 
-// trayTable is the table of the tares.
-type trayTable = rowsTable[quantity.Of[quantity.Mass]]
-
 // buildDrying is the log of the oven and what follows from it.
 func (p *Filler) buildDrying(i int) []fyne.CanvasObject {
 	run := p.run
 	p.first = runField(p, i, run, "oven_temperature", func(r *material.DryingRun) *quantity.Of[quantity.Temperature] { return &r.OvenTemperature })
-	p.trays = p.trayTable(i, run)
+	p.log = &dryingLog{powder: i, run: run}
 	return []fyne.CanvasObject{
 		p.logCard(i, run),
 		section(p.text("pane.filler.drying_target"),
@@ -34,7 +30,7 @@ func (p *Filler) buildDrying(i int) []fyne.CanvasObject {
 			runField(p, i, run, "room_temperature", func(r *material.DryingRun) *quantity.Of[quantity.Temperature] { return &r.RoomTemperature }),
 			runField(p, i, run, "room_humidity", func(r *material.DryingRun) *quantity.Of[quantity.Fraction] { return &r.RoomHumidity }),
 			runField(p, i, run, "dry_mass", func(r *material.DryingRun) *quantity.Of[quantity.Mass] { return &r.DryMass })),
-		section(p.text("pane.filler.trays"), control.NewCaption(p.text("pane.filler.trays_remark")), p.trays.object()),
+		section(p.text("pane.filler.trays"), control.NewCaption(p.text("pane.filler.trays_remark")), p.trayTable(i, run).object()),
 		section(p.text("pane.filler.fits"), control.NewCaption(p.text("pane.filler.fits_remark")),
 			p.facts(func() []fact { return p.fitFacts(i, run) }), p.lines(func() []string { return p.fitWords(i, run) })),
 		section(p.text("pane.filler.shift"), control.NewPairs(8,
@@ -59,7 +55,7 @@ func (p *Filler) logCard(i, run int) fyne.CanvasObject {
 			return []string{p.text("pane.filler.drying_empty")}
 		}
 		return nil
-	}), p.dryingLog(i, run).object(), control.NewCaption(p.text("pane.filler.drying_units")), p.facts(func() []fact { return p.runFacts(i, run) }))
+	}), p.log.of(p).object(), control.NewCaption(p.text("pane.filler.drying_units")), p.facts(func() []fact { return p.runFacts(i, run) }))
 	card := control.NewCard(p.text("pane.filler.drying_log"), "", control.NewColumn(8, objects...))
 	card.SetExtra(p.addRun(i))
 	return card
@@ -173,7 +169,7 @@ func (p *Filler) runName(run *material.DryingRun, k int) string {
 }
 
 // trayTable holds the tares, one row a tray.
-func (p *Filler) trayTable(i, run int) *trayTable {
+func (p *Filler) trayTable(i, run int) *rowsTable[quantity.Of[quantity.Mass]] {
 	return newRowsTable(&p.base, rowsOptions[quantity.Of[quantity.Mass]]{
 		place: benchPlace(i, fmt.Sprintf("/drying/runs/%d/trays", run)), label: p.text("pane.filler.trays"),
 		most: project.MostRows("/materials/*/powder/drying/runs/*/trays"), shown: 4,
@@ -186,86 +182,4 @@ func (p *Filler) trayTable(i, run int) *trayTable {
 			return &p.runIn(d, i, run).Trays
 		},
 	})
-}
-
-// dryingLog is the table of the weighings.
-func (p *Filler) dryingLog(i, run int) *rowsTable[material.DryingReading] {
-	row := func(index int) *bench.DryingRow {
-		sheet := p.sheet(i)
-		if sheet == nil || run >= len(sheet.Drying.Runs) || index >= len(sheet.Drying.Runs[run].Rows) {
-			return &bench.DryingRow{}
-		}
-		return &sheet.Drying.Runs[run].Rows[index]
-	}
-	tares := len(p.runIn(p.view.Project, i, run).Trays)
-	columns := append(p.weighedColumns(tares), p.moistureColumns(tares > 0, row)...)
-	if tares > 1 {
-		for k := range columns {
-			columns[k].width *= unshrunk
-		}
-	}
-	return newRowsTable(&p.base, rowsOptions[material.DryingReading]{
-		place: benchPlace(i, fmt.Sprintf("/drying/runs/%d/readings", run)), label: p.text("pane.filler.drying_log"),
-		most: project.MostRows("/materials/*/powder/drying/runs/*/readings"), shown: 12, columns: columns,
-		file:    p.text("pane.filler.drying_file"),
-		rowNote: func(index int) string { return p.remark(row(index).Remark) },
-		list: func(d *project.Project) *[]material.DryingReading {
-			return &p.runIn(d, i, run).Readings
-		},
-	})
-}
-
-// unshrunk makes a table scroll sideways rather than give a column less than its
-// width: a grid takes up to four tenths of it.
-const unshrunk = 1 / 0.6
-
-// weighedColumns are the time and the masses of a reading, one for each tray.
-func (p *Filler) weighedColumns(tares int) []column[material.DryingReading] {
-	columns := []column[material.DryingReading]{
-		withoutUnit(quantityColumn(&p.base, "time", p.text("pane.filler.time"), 50, "min",
-			func(r *material.DryingReading) *quantity.Of[quantity.Duration] { return &r.Time })),
-	}
-	for k := range max(1, tares) {
-		title := p.text("pane.filler.mass")
-		if tares > 1 {
-			title = p.words().Say("pane.filler.tray_number", map[string]any{"Number": k + 1})
-		}
-		columns = append(columns, withoutUnit(listColumn(&p.base, "masses", k, title, 62, "g",
-			func(r *material.DryingReading) *[]quantity.Of[quantity.Mass] { return &r.Masses })))
-	}
-	return columns
-}
-
-// moistureColumns are what follows from a reading. Without a tare what is weighed
-// is net.
-func (p *Filler) moistureColumns(tared bool, row func(int) *bench.DryingRow) []column[material.DryingReading] {
-	var columns []column[material.DryingReading]
-	add := func(title string, width float32, decimals, digits int, show func(*bench.DryingRow) (value float64, there bool)) {
-		columns = append(columns, computedColumn[material.DryingReading](p.text(title), width, func(index int) control.Cell {
-			if v, there := show(row(index)); there {
-				return muted(p.words().Fixed(v, narrow(v, decimals, digits)))
-			}
-			return control.Cell{}
-		}))
-	}
-	if tared {
-		add("pane.filler.net", 54, 1, 4, func(r *bench.DryingRow) (float64, bool) { return r.NetG, r.Known })
-	}
-	add("pane.filler.wet_percent", 52, 2, 4, func(r *bench.DryingRow) (float64, bool) { return r.WetPercent, r.HasMoisture })
-	add("pane.filler.dry_percent", 52, 2, 4, func(r *bench.DryingRow) (float64, bool) { return r.DryPercent, r.HasMoisture })
-	add("pane.filler.residual", 52, 2, 3, func(r *bench.DryingRow) (float64, bool) { return r.ResidualG, r.HasResidual })
-	return columns
-}
-
-// narrow is how many decimals a number gets in a narrow column: as many as asked
-// for while it has no more digits than there is room for.
-func narrow(v float64, decimals, digits int) int {
-	room := 1.0
-	for range digits - decimals {
-		room *= 10
-	}
-	for size := max(v, -v); decimals > 0 && size >= 0.9995*room; room *= 10 { // rounds up to one digit more
-		decimals--
-	}
-	return decimals
 }

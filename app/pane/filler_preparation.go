@@ -16,18 +16,68 @@ import (
 func (p *Filler) buildPreparation(i int) []fyne.CanvasObject {
 	wet := benchField(p, i, "/preparation/wet_mass", func(d *material.Powder) *quantity.Of[quantity.Mass] { return &d.Preparation.WetMass })
 	p.first = wet
-	p.steps = p.stepTable(i)
-	objects := []fyne.CanvasObject{
+	p.steps = p.newStepList(i)
+	return []fyne.CanvasObject{
 		section(p.text("pane.filler.wet"), control.NewPairs(8, wet,
 			benchField(p, i, "/preparation/wet_price", func(d *material.Powder) *quantity.Of[quantity.PricePerMass] { return &d.Preparation.WetPrice }),
 			benchField(p, i, "/preparation/transport", func(d *material.Powder) *quantity.Of[quantity.PricePerMass] { return &d.Preparation.Transport }))),
-		section(p.text("pane.filler.steps"), control.NewCaption(p.text("pane.filler.steps_remark")), p.steps.object()),
+		section(p.text("pane.filler.steps"), control.NewCaption(p.text("pane.filler.steps_remark")), p.steps.table.object()),
+		p.steps.card,
+		section(p.text("pane.filler.prepared"), p.facts(func() []fact { return p.preparedFacts(i) }), p.lines(func() []string { return p.preparedOpen(i) }),
+			p.useBox(i, "/preparation/set_aside", "pane.filler.use_price", func(d *material.Powder) *bool { return &d.Preparation.SetAside })),
 	}
-	if len(powderIn(p.view.Project, i).Preparation.Steps) > 0 {
-		objects = append(objects, p.stepCard(i))
+}
+
+// stepList is the table of the steps, and below it what the table has no room
+// for, of one step. The cards of steps that were looked at are kept, so that
+// nothing else is built anew when another one is chosen.
+type stepList struct {
+	powder int
+	table  *rowsTable[material.Step]
+	card   *control.Column
+	cards  map[int]fyne.CanvasObject
+	shown  int  // step in the card, -1 for none
+	coming bool // the keyboard is in the empty row, which becomes a step once something stands in it
+}
+
+func (p *Filler) newStepList(i int) *stepList {
+	s := &stepList{powder: i, table: p.stepTable(i), card: control.NewColumn(0), cards: map[int]fyne.CanvasObject{}, shown: -1}
+	s.card.Hidden = true
+	s.follow(p)
+	return s
+}
+
+// follow shows the card of the chosen step.
+func (s *stepList) follow(p *Filler) {
+	if s == nil {
+		return
 	}
-	return append(objects, section(p.text("pane.filler.prepared"), p.facts(func() []fact { return p.preparedFacts(i) }), p.lines(func() []string { return p.preparedOpen(i) }),
-		p.useBox(i, "/preparation/set_aside", "pane.filler.use_price", func(d *material.Powder) *bool { return &d.Preparation.SetAside })))
+	steps := 0
+	if powder := powderIn(p.view.Project, s.powder); powder != nil {
+		steps = len(powder.Preparation.Steps)
+	}
+	if row := s.table.selected(); s.coming && row >= 0 {
+		p.step, s.coming = row, false
+	}
+	p.step = max(0, min(p.step, steps-1))
+	now := p.step
+	if steps == 0 {
+		now = -1
+	}
+	if now == s.shown {
+		return
+	}
+	s.shown = now
+	s.card.Hidden = now < 0
+	if now < 0 {
+		s.card.SetObjects()
+		return
+	}
+	if s.cards[now] == nil {
+		s.cards[now] = p.stepCard(s.powder, now)
+		p.inputs.Sync()
+	}
+	s.card.SetObjects(s.cards[now])
 }
 
 // stepTexts are the names of the kinds of step.
@@ -37,42 +87,19 @@ var stepTexts = map[material.StepKind]string{
 }
 
 func (p *Filler) stepTable(i int) *rowsTable[material.Step] {
-	var kinds []control.Choice
-	for _, kind := range project.StepKinds() {
-		kinds = append(kinds, control.Choice{Value: string(kind), Text: p.text(stepTexts[kind])})
-	}
-	step := func(index int) *bench.StepSheet {
-		sheet := p.sheet(i)
-		if sheet == nil || index >= len(sheet.Preparation.Steps) {
-			return &bench.StepSheet{}
-		}
-		return &sheet.Preparation.Steps[index]
-	}
 	return newRowsTable(&p.base, rowsOptions[material.Step]{
 		place: benchPlace(i, "/preparation/steps"), label: p.text("pane.filler.steps"),
 		most: project.MostRows("/materials/*/powder/preparation/steps"), shown: 8,
 		isEmpty: func(s *material.Step) bool { return s.Kind == "" && s.Name == "" && bareStep(s) },
-		columns: []column[material.Step]{
-			choiceColumn("kind", p.text("pane.filler.step_kind"), 66, kinds,
-				func(s *material.Step) string { return string(s.Kind) }, func(s *material.Step, kind string) { s.Kind = material.StepKind(kind) }),
-			textColumn("name", p.text("pane.filler.step_name"), 120, func(s *material.Step) *string { return &s.Name }),
-			withoutUnit(quantityColumn(&p.base, "mass_in", p.text("pane.filler.step_in"), 54, "kg",
-				func(s *material.Step) *quantity.Of[quantity.Mass] { return &s.MassIn })),
-			withoutUnit(quantityColumn(&p.base, "mass_out", p.text("pane.filler.step_out"), 62, "kg",
-				func(s *material.Step) *quantity.Of[quantity.Mass] { return &s.MassOut })),
-			quantityColumn(&p.base, "yield", p.text("pane.filler.step_yield"), 54, "%",
-				func(s *material.Step) *quantity.Of[quantity.Fraction] { return &s.Yield }),
-			computedColumn[material.Step](p.text("pane.filler.step_left"), 64, func(index int) control.Cell {
-				if s := step(index); s.Known {
-					return muted(p.words().Fixed(s.LeftG, 0))
-				}
-				return control.Cell{}
-			}),
-		},
+		columns: p.stepColumns(i),
 		onSelect: func(index int) {
-			if index >= 0 && index != p.step {
+			if p.steps == nil {
+				return
+			}
+			p.steps.coming = index < 0
+			if index >= 0 {
 				p.step = index
-				p.showStep()
+				p.steps.follow(p)
 			}
 		},
 		list: func(d *project.Project) *[]material.Step {
@@ -84,22 +111,39 @@ func (p *Filler) stepTable(i int) *rowsTable[material.Step] {
 	})
 }
 
+func (p *Filler) stepColumns(i int) []column[material.Step] {
+	var kinds []control.Choice
+	for _, kind := range project.StepKinds() {
+		kinds = append(kinds, control.Choice{Value: string(kind), Text: p.text(stepTexts[kind])})
+	}
+	return []column[material.Step]{
+		choiceColumn("kind", p.text("pane.filler.step_kind"), 66, kinds,
+			func(s *material.Step) string { return string(s.Kind) }, func(s *material.Step, kind string) { s.Kind = material.StepKind(kind) }),
+		textColumn("name", p.text("pane.filler.step_name"), 120, func(s *material.Step) *string { return &s.Name }),
+		withoutUnit(quantityColumn(&p.base, "mass_in", p.text("pane.filler.step_in"), 54, "kg",
+			func(s *material.Step) *quantity.Of[quantity.Mass] { return &s.MassIn })),
+		withoutUnit(quantityColumn(&p.base, "mass_out", p.text("pane.filler.step_out"), 62, "kg",
+			func(s *material.Step) *quantity.Of[quantity.Mass] { return &s.MassOut })),
+		quantityColumn(&p.base, "yield", p.text("pane.filler.step_yield"), 54, "%",
+			func(s *material.Step) *quantity.Of[quantity.Fraction] { return &s.Yield }),
+		computedColumn[material.Step](p.text("pane.filler.step_left"), 64, func(index int) control.Cell {
+			sheet := p.sheet(i)
+			if sheet == nil || index >= len(sheet.Preparation.Steps) || !sheet.Preparation.Steps[index].Known {
+				return control.Cell{}
+			}
+			return muted(p.words().Fixed(sheet.Preparation.Steps[index].LeftG, 0))
+		}),
+	}
+}
+
 // bareStep reports a step without a number.
 func bareStep(s *material.Step) bool {
 	return !s.MassIn.Given() && !s.MassOut.Given() && !s.Yield.Given() && !s.MoistureIn.Given() && !s.MoistureOut.Given() &&
 		!s.Energy.Given() && !s.Cost.Given() && !s.Time.Given() && !s.Recycled.Given()
 }
 
-// showStep brings the fields of the chosen step up. The table keeps the keyboard.
-func (p *Filler) showStep() {
-	row, col := p.steps.grid.Selected()
-	p.Show(p.view)
-	p.steps.grid.FocusCell(row, col)
-}
-
 // stepCard holds what the table has no room for.
-func (p *Filler) stepCard(i int) fyne.CanvasObject {
-	k := p.step
+func (p *Filler) stepCard(i, k int) fyne.CanvasObject {
 	at := fmt.Sprintf("/preparation/steps/%d", k)
 	none := material.Step{}
 	in := func(d *material.Powder) *material.Step {
@@ -131,7 +175,6 @@ func (p *Filler) stepCard(i int) fyne.CanvasObject {
 	return p.named(title, control.NewPairs(8, fields...))
 }
 
-// preparedWords says what the chain comes to.
 // preparedOpen says what is missing while the yield cannot be told.
 func (p *Filler) preparedOpen(i int) []string {
 	if sheet := p.sheet(i); sheet != nil && !sheet.Preparation.Yield.Known() {

@@ -3,6 +3,7 @@ package shell_test
 import (
 	"fmt"
 	"os"
+	"slices"
 	"strings"
 	"testing"
 
@@ -107,6 +108,7 @@ func TestTraysMakeColumns(t *testing.T) {
 	require.Len(t, powderOf(r).Drying.Runs[0].Trays, 3)
 	assert.Equal(t, before, len(powderOf(r).Drying.Runs[0].Readings[0].Masses))
 	assert.Contains(t, r.said(), "Tray 3")
+	assert.Same(t, r.table(olivePowder+"/drying/runs/0/trays"), r.canvas().Focused(), "the next tare can be typed at once")
 	r.enterInto(log, 0, 3, "151.2")
 	assert.Len(t, powderOf(r).Drying.Runs[0].Readings[0].Masses, 3)
 }
@@ -423,4 +425,29 @@ func TestTheRunOfThePowderAtHandIsShown(t *testing.T) {
 	r.reopen("storage")
 	r.reopen("drying")
 	assert.Contains(t, r.places(), olivePowder+"/drying/runs/0/name", "the choice lasts")
+}
+
+// Looking at another step leaves the pane where it is scrolled to.
+func TestAnotherStepDoesNotMoveThePane(t *testing.T) {
+	r := openSample(t, olive)
+	r.part("preparation")
+	settle(r.bench.Content())
+	r.canvas().Capture()
+	scroll := all[*control.ScrollColumn](r.bench.Content())
+	i := slices.IndexFunc(scroll, func(s *control.ScrollColumn) bool { return contains(s, r.table(olivePowder+"/preparation/steps")) })
+	require.GreaterOrEqual(t, i, 0)
+	r.field(olivePowder + "/preparation/steps/0/recycled").Focus()
+	r.table(olivePowder+"/preparation/steps").FocusCell(0, 0)
+	before := scroll[i].Offset()
+	require.Positive(t, before)
+	for step := range 4 {
+		r.table(olivePowder+"/preparation/steps").FocusCell(step, 0)
+		assert.Contains(t, r.places(), fmt.Sprintf("%s/preparation/steps/%d/recycled", olivePowder, step))
+		assert.InDelta(t, before, scroll[i].Offset(), 1, "step %d", step)
+	}
+	r.enterInto(olivePowder+"/preparation/steps", 4, 1, "Sift again")
+	assert.Contains(t, r.places(), olivePowder+"/preparation/steps/4/recycled", "a new step is shown once it has a name")
+	assert.Contains(t, r.said(), "Step 5: Sift again")
+	r.undo()
+	assert.NotContains(t, r.said(), "Step 5", "and goes with it")
 }
