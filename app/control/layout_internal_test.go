@@ -217,3 +217,22 @@ func TestMarksDifferInShape(t *testing.T) {
 	assert.NotEqual(t, Info.icon().Name(), Caution.icon().Name())
 	assert.Equal(t, MarkStop.icon(), Stop.icon())
 }
+
+// The place of a field is known before it was painted, as the driver knows it later.
+func TestBelowIsWhatTheDriverSays(t *testing.T) {
+	useTheme(t, Light, 1)
+	field := NewField(FieldOptions{ID: "/x", Label: "X"})
+	pair := NewPairs(8, NewText("A", Plain), field)
+	card := NewCard("Title", "", NewColumn(6, NewText("Above", Plain), pair))
+	hidden := NewText("Hidden", Plain)
+	hidden.Hidden = true
+	outer := NewColumn(8, NewText("One", Plain), hidden, card)
+	win := test.NewTempWindow(t, outer)
+	win.Resize(fyne.NewSize(420, 400))
+	got, found := below(outer, field)
+	require.True(t, found)
+	driver := fyne.CurrentApp().Driver()
+	assert.Equal(t, driver.AbsolutePositionForObject(field).Y-driver.AbsolutePositionForObject(outer).Y, got)
+	_, found = below(outer, NewText("elsewhere", Plain))
+	assert.False(t, found)
+}

@@ -34,11 +34,47 @@ func NewScrollColumn(content fyne.CanvasObject) *ScrollColumn {
 // Reveal scrolls until an object inside can be seen.
 func (s *ScrollColumn) Reveal(o fyne.CanvasObject) {
 	if s.scrolled {
-		driver := fyne.CurrentApp().Driver()
-		top := driver.AbsolutePositionForObject(o).Y - driver.AbsolutePositionForObject(s.inner).Y
+		top, found := below(s.inner.content, o)
+		if !found {
+			driver := fyne.CurrentApp().Driver()
+			top = driver.AbsolutePositionForObject(o).Y - driver.AbsolutePositionForObject(s.inner).Y
+		}
 		s.ShowSpan(top, top+o.Size().Height)
 	}
 	s.revealed(o)
+}
+
+// below is how far an object lies below the top of another that it is somewhere
+// inside. The driver knows no place of an object before it was painted once, and a
+// note may lead to a part of a pane that is just being shown.
+func below(outer, o fyne.CanvasObject) (y float32, found bool) {
+	if outer == o {
+		return 0, true
+	}
+	for _, child := range childrenOf(outer) {
+		if child == nil || !child.Visible() {
+			continue
+		}
+		if y, found := below(child, o); found {
+			return y + child.Position().Y, true
+		}
+	}
+	return 0, false
+}
+
+// childrenOf are the objects inside a container of the window's columns.
+func childrenOf(o fyne.CanvasObject) []fyne.CanvasObject {
+	switch o := o.(type) {
+	case *Column:
+		return o.objects
+	case *Card:
+		return []fyne.CanvasObject{o.content, o.extra}
+	case *Pairs:
+		return o.objects
+	case *fyne.Container:
+		return o.Objects
+	}
+	return nil
 }
 
 // ShowSpan scrolls until the heights from top to bottom of the content are seen.

@@ -36,12 +36,26 @@ func (p *Filler) runFacts(i, run int) []fact {
 	if s == nil {
 		return nil
 	}
-	return slices.Concat(
-		p.moistures("initial", s.Initial, s.InitialDry, p.basis(s.Initial)),
-		p.moistures("now", s.Now, s.NowDry, p.basis(s.Now)),
-		p.moistures("floor", s.Floor, s.FloorDry, below(p.text("pane.filler.as_wood"))),
-		[]fact{p.fact("pane.filler.dry_mass", s.DryMass), p.constantMass(&s.Constant), p.fact("pane.filler.extrapolated", s.Extrapolated)},
-	)
+	return append(p.moistures("initial", s.Initial, s.InitialDry, p.basis(s.Initial)), p.moistures("now", s.Now, s.NowDry, p.basis(s.Now))...)
+}
+
+// massFacts says whether the mass levels off, and where.
+func (p *Filler) massFacts(i, run int) []fact {
+	s := p.runSheet(i, run)
+	if s == nil {
+		return nil
+	}
+	return []fact{p.constantMass(&s.Constant), p.fact("pane.filler.dry_mass", s.DryMass), p.fact("pane.filler.extrapolated", s.Extrapolated)}
+}
+
+// massOpen says what is missing while the mass says nothing.
+func (p *Filler) massOpen(i, run int) []string {
+	for _, f := range p.massFacts(i, run) {
+		if f.value != "" {
+			return nil
+		}
+	}
+	return []string{p.text("pane.filler.with_log")}
 }
 
 // constantMass says whether the last weighings agree.
@@ -99,7 +113,7 @@ func (p *Filler) fitFact(law string, fit *bench.DryFit) fact {
 func (p *Filler) fitWords(i, run int) []string {
 	s := p.runSheet(i, run)
 	if s == nil || len(s.Rows) == 0 {
-		return []string{p.text("pane.filler.fits_open")}
+		return []string{p.text("pane.filler.with_log")}
 	}
 	var lines []string
 	for k, law := range dryingLaws {
@@ -118,29 +132,34 @@ func (p *Filler) fitWords(i, run int) []string {
 	return []string{p.text("pane.filler.fit_used_page")}
 }
 
-// targetFacts says how dry the powder must be and how long that takes.
-func (p *Filler) targetFacts() []fact {
+// targetFacts says how dry the powder must be, how dry it can get, and how long
+// that takes.
+func (p *Filler) targetFacts(i, run int) []fact {
+	var floor []fact
+	if s := p.runSheet(i, run); s != nil {
+		floor = p.moistures("floor", s.Floor, s.FloorDry, below(p.text("pane.filler.as_wood")))
+	}
 	u := p.use(p.view)
 	if !u.Target.Known() {
-		return nil
+		return floor
 	}
 	why := p.text("pane.filler.target_entered")
 	if u.TargetFrom != "entered" {
 		why = p.words().Say("pane.filler.target_limit", map[string]any{"Blend": p.view.Results().Name})
 	}
 	facts := []fact{p.factWith("pane.filler.target", u.Target, below(why))}
-	if u.Beyond || !u.Time.Known() {
-		return facts
+	if !u.Beyond && u.Time.Known() {
+		beyond := ""
+		if u.Extrapolated {
+			beyond = below(p.text("pane.filler.target_extrapolated"))
+		}
+		left := p.factWith("pane.filler.target_left", u.Left, "")
+		if u.Left.Value <= 0 {
+			left = fact{label: p.text("pane.filler.target_left"), value: p.text("pane.filler.target_reached")}
+		}
+		facts = append(facts, p.factWith("pane.filler.target_time", u.Time, beyond), left)
 	}
-	beyond := ""
-	if u.Extrapolated {
-		beyond = below(p.text("pane.filler.target_extrapolated"))
-	}
-	facts = append(facts, p.factWith("pane.filler.target_time", u.Time, beyond))
-	if u.Left.Value > 0 {
-		return append(facts, p.factWith("pane.filler.target_left", u.Left, ""))
-	}
-	return append(facts, fact{label: p.text("pane.filler.target_left"), value: p.text("pane.filler.target_reached")})
+	return append(facts, floor...)
 }
 
 // targetWords says what is missing, or out of reach.
