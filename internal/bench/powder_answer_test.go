@@ -153,3 +153,44 @@ func TestPointersCountEveryRow(t *testing.T) {
 		assert.Equal(t, noted, hasNote(evaluate(t, p), 1, "humid_store"), humidity)
 	}
 }
+
+// The rule of a third bites from its own size on, and what stays on a sieve is larger
+// than the bore only from the bore on.
+func TestSizesAgainstTheNozzle(t *testing.T) {
+	for check, noted := range map[string]bool{"106 um": true, "90 um": false} { // up to 140.9 and 121.8 µm, of 133.3
+		p := quiet()
+		nozzle(&p, "0.4 mm")
+		goodStack(&p).CheckSieve = q[quantity.Length](check)
+		s := evaluate(t, p)
+		assert.Equal(t, noted, hasNote(s, 1, "top_over_critical") || hasNote(s, 1, "top_over_critical_practice"), check)
+	}
+	for opening, noted := range map[string]bool{"425": true, "400": true, "355": false} {
+		p := quiet()
+		nozzle(&p, "0.4 mm")
+		stack(&p, "60", opening, "5", "125", "35")
+		assert.Equal(t, noted, hasNote(evaluate(t, p), 1, "grains_over_bore"), opening)
+	}
+}
+
+// Rows of one kind are counted in one note, which leads to the first.
+func TestOddRowsAreCounted(t *testing.T) {
+	p := quiet()
+	r := goodLog(&p)
+	r.Readings[2].Time, r.Readings[5].Time, r.Readings[6].Time = quantity.Of[quantity.Duration]{}, quantity.Of[quantity.Duration]{}, quantity.Of[quantity.Duration]{}
+	n, found := note(evaluate(t, p).Blends[1].Notes, "drying_no_time")
+	require.True(t, found)
+	assert.Equal(t, benchAt+"/drying/runs/0/readings/2", n.Field)
+	assert.Equal(t, 3, n.Values["Row"])
+	assert.Equal(t, 3, n.Values["Count"])
+}
+
+// Powder that is dry enough does not have to be dried on.
+func TestDryEnoughIsNoNote(t *testing.T) {
+	p := quiet()
+	inTheRoom(goodLog(&p))
+	benchOf(&p).Drying.Target = q[quantity.Fraction]("1 %")
+	s := evaluate(t, p)
+	require.True(t, s.Blends[1].Drying.Left.Known())
+	assert.Zero(t, s.Blends[1].Drying.Left.Value)
+	assert.False(t, hasNote(s, 1, "drying_goes_on"))
+}

@@ -156,3 +156,24 @@ func TestEquilibriumByWhatIsKnown(t *testing.T) {
 	from, _ = at(&p)
 	assert.Equal(t, "", from, "shell is no wood")
 }
+
+// Without a time constant of its own, powder takes up 63 % within 1 to 8 hours, as
+// the middle of their logarithms.
+func TestUsualUptake(t *testing.T) {
+	p := quiet()
+	s := &benchOf(&p).Storage
+	s.Equilibrium, s.OpenTime = q[quantity.Fraction]("9 %"), q[quantity.Duration]("2 h")
+	sheet := evaluate(t, p)
+	tau := math.Sqrt(filler.UptakeFastS * filler.UptakeSlowS)
+	dry := 0.09 / 0.91 * (1 - math.Exp(-7200/tau))
+	r := sheet.Blends[1].Result(PowderMoisture)
+	assert.InEpsilon(t, 100*dry/(1+dry), r.Value, 1e-9)
+	assert.Equal(t, Estimated, r.Basis)
+	slow := 0.09 / 0.91 * (1 - math.Exp(-7200/float64(filler.UptakeSlowS)))
+	assert.Less(t, r.Low, 100*slow, "to first order lower than the slowest")
+	assert.Greater(t, r.High, 6.0)
+	uptake := sheet.Powder(1).Storage.Uptake
+	assert.InDelta(t, filler.UptakeFastS/3600, uptake.Low, 1e-9)
+	assert.InDelta(t, filler.UptakeSlowS/3600, uptake.High, 1e-9)
+	assert.InEpsilon(t, tau/3600, uptake.Value, 0.02)
+}

@@ -1,6 +1,7 @@
 package bench
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -148,6 +149,7 @@ func TestBestEvidence(t *testing.T) {
 			s := evaluate(t, p).Powder(1).Clogging
 			assert.Equal(t, c.best, s.Evidence[s.Best].Kind)
 			assert.Equal(t, c.basis, s.Evidence[s.Best].PerKg.Basis)
+			assert.Equal(t, strings.HasPrefix(c.name, "found above the sieve"), hasNote(evaluate(t, p), 1, "check_sieve_leaks"))
 		})
 	}
 }

@@ -142,3 +142,31 @@ func TestCostOfGrindingAgain(t *testing.T) {
 		assert.InEpsilon(t, (fixed+milling*c.load)/(10*0.40/0.97*0.98*c.yield), derivedOf(&p, n), 1e-9, "%d", n)
 	}
 }
+
+// Each price that a usable kilogram waits for is asked for where it is entered.
+func TestEachMissingPriceIsAskedFor(t *testing.T) {
+	for field, change := range map[string]func(p *project.Project){
+		benchAt + "/preparation/wet_price": func(p *project.Project) {
+			benchOf(p).Preparation.WetPrice = quantity.Of[quantity.PricePerMass]{}
+		},
+		benchAt + "/preparation/transport": func(p *project.Project) {
+			benchOf(p).Preparation.Transport = quantity.Of[quantity.PricePerMass]{}
+		},
+		"/cost/energy_price": func(p *project.Project) { p.Cost.EnergyPrice = quantity.Of[quantity.PricePerEnergy]{} },
+		"/cost/labour":       func(p *project.Project) { p.Cost.Labour = quantity.Of[quantity.PricePerTime]{} },
+	} {
+		p := preparedPowder(t)
+		benchOf(&p).Preparation.Steps[1].Time = q[quantity.Duration]("30 min")
+		require.True(t, evaluate(t, p).Blends[1].Result(PreparedCost).Known())
+		change(&p)
+		s := evaluate(t, p)
+		assert.False(t, s.Blends[1].Result(PreparedCost).Known(), field)
+		n, found := note(s.Blends[1].Notes, "preparation_unpriced")
+		require.True(t, found, field)
+		assert.Equal(t, field, n.Field)
+		assert.Len(t, n.Values["Fields"], 1, field)
+		assert.Contains(t, n.Blocks, PreparedCost, field)
+		price, is := s.Powder(1).Fed("price")
+		assert.False(t, is, "%s: %v", field, price)
+	}
+}

@@ -57,7 +57,7 @@ func TestActivationEnergyThroughAProject(t *testing.T) {
 	assert.InEpsilon(t, 8.314462618e-3*math.Log(30.0/16)/(1/323.15-1/333.15), two.Value, 1e-6)
 	assert.InEpsilon(t, 0.25*two.Value, two.High-two.Value, 1e-6, "two rates give no interval")
 
-	drying.Runs = append(groundsRuns()[:2], lewisRun("70 degC", "6 mm", 0.0001))
+	drying.Runs = append(groundsRuns()[:2], lewisRun("70 degC", "6 mm", 0.01))
 	assert.Equal(t, Estimated, energy().Basis, "of the layer that is used there is one rate")
 	drying.Runs = groundsRuns()[:1]
 	assert.Equal(t, Estimated, energy().Basis)
