@@ -40,7 +40,10 @@ func (p *Filler) printTable(i int) *rowsTable[material.NozzleRun] {
 	return newRowsTable(&p.base, rowsOptions[material.NozzleRun]{
 		place: benchPlace(i, "/clogging/prints"), label: p.text("pane.filler.prints"),
 		most: project.MostRows("/materials/*/powder/clogging/prints"), shown: 5,
-		isEmpty: func(r *material.NozzleRun) bool { return !r.Nozzle.Given() && !r.Strand.Given() && !r.Content.Given() },
+		rowNote: p.countNote(i, func(s *bench.CloggingSheet) []bench.Remark { return s.Prints }),
+		isEmpty: func(r *material.NozzleRun) bool {
+			return !r.Nozzle.Given() && !r.Strand.Given() && !r.Content.Given() && r.Blockages == 0
+		},
 		columns: []column[material.NozzleRun]{
 			quantityColumn(&p.base, "nozzle", p.text("pane.filler.print_nozzle"), 80, "mm", func(r *material.NozzleRun) *quantity.Of[quantity.Length] { return &r.Nozzle }),
 			quantityColumn(&p.base, "strand", p.text("pane.filler.print_strand"), 80, "kg", func(r *material.NozzleRun) *quantity.Of[quantity.Mass] { return &r.Strand }),
@@ -56,12 +59,27 @@ func (p *Filler) printTable(i int) *rowsTable[material.NozzleRun] {
 	})
 }
 
+// countNote says beside a row of counts why it takes no part.
+func (p *Filler) countNote(i int, of func(*bench.CloggingSheet) []bench.Remark) func(index int) string {
+	return func(index int) string {
+		sheet := p.sheet(i)
+		if sheet == nil {
+			return ""
+		}
+		if remarks := of(&sheet.Clogging); index < len(remarks) {
+			return p.remark(remarks[index])
+		}
+		return ""
+	}
+}
+
 func (p *Filler) inspectionTable(i int) *rowsTable[material.Inspection] {
 	least, most := 0, 1000000
 	return newRowsTable(&p.base, rowsOptions[material.Inspection]{
 		place: benchPlace(i, "/clogging/inspections"), label: p.text("pane.filler.inspections"),
 		most: project.MostRows("/materials/*/powder/clogging/inspections"), shown: 5,
-		isEmpty: func(r *material.Inspection) bool { return !r.Mass.Given() && !r.Size.Given() },
+		rowNote: p.countNote(i, func(s *bench.CloggingSheet) []bench.Remark { return s.Inspections }),
+		isEmpty: func(r *material.Inspection) bool { return !r.Mass.Given() && !r.Size.Given() && r.Found == 0 },
 		columns: []column[material.Inspection]{
 			quantityColumn(&p.base, "mass", p.text("pane.filler.inspected_mass"), 100, "g", func(r *material.Inspection) *quantity.Of[quantity.Mass] { return &r.Mass }),
 			quantityColumn(&p.base, "size", p.text("pane.filler.inspected_size"), 100, "um", func(r *material.Inspection) *quantity.Of[quantity.Length] { return &r.Size }),

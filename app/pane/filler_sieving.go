@@ -118,11 +118,8 @@ func (p *Filler) percentile(label string, d bench.Percentile) fact {
 	return f
 }
 
-// topTexts say where the largest legal grain comes from.
-var topTexts = map[string]string{"check_sieve": "pane.filler.top_check", "stack": "pane.filler.top_stack"}
-
 func (p *Filler) topOpen(i int) []string {
-	if sheet := p.sheet(i); sheet == nil || sheet.Sieving.TopFrom == "" {
+	if sheet := p.sheet(i); sheet == nil || !sheet.Sieving.Top.Known() {
 		return []string{p.text("pane.filler.top_open")}
 	}
 	return nil
@@ -130,10 +127,10 @@ func (p *Filler) topOpen(i int) []string {
 
 func (p *Filler) topFacts(i int) []fact {
 	sheet := p.sheet(i)
-	if sheet == nil || sheet.Sieving.TopFrom == "" {
+	if sheet == nil || !sheet.Sieving.Top.Known() {
 		return nil
 	}
-	return []fact{p.factWith("pane.filler.top", sheet.Sieving.Top, below(p.text(topTexts[sheet.Sieving.TopFrom])))}
+	return []fact{p.factWith("pane.filler.top", sheet.Sieving.Top, below(p.text("pane.filler.top_check")))}
 }
 
 // lawTexts are the fitted laws: their names, and those of size and shape.

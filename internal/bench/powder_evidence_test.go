@@ -10,9 +10,10 @@ import (
 	"fillwright/internal/filler"
 	"fillwright/internal/material"
 	"fillwright/internal/quantity"
+	"fillwright/internal/stat"
 )
 
-// run is strand with 10 wt% of powder through a nozzle.
+// printedRun is strand with 10 wt% of powder through a nozzle.
 func printedRun(nozzle, strand string, blockages int) material.NozzleRun {
 	return material.NozzleRun{
 		Nozzle: q[quantity.Length](nozzle), Strand: q[quantity.Mass](strand), Content: q[quantity.Fraction]("10 %"), Blockages: blockages,
@@ -38,7 +39,7 @@ func TestPrintsOfABoreAreAddedUp(t *testing.T) {
 		{"hardly another bore", []material.NozzleRun{printedRun("0.402 mm", "5 kg", 1), printedRun("0.398 mm", "3 kg", 0)}, 0.8, 1, 0.4},
 		{"others beside it", []material.NozzleRun{printedRun("0.25 mm", "9 kg", 7), printedRun("0.4 mm", "5 kg", 1), printedRun("0.6 mm", "9 kg", 0)}, 0.5, 1, 0.4},
 		{"smaller ones alone", []material.NozzleRun{printedRun("0.3 mm", "5 kg", 1), printedRun("0.25 mm", "1 kg", 1)}, 0.6, 2, 0.25},
-		{"larger ones alone", []material.NozzleRun{printedRun("0.6 mm", "9 kg", 0)}, 0, 0, 0},
+		{"larger ones alone, and none blocked", []material.NozzleRun{printedRun("0.6 mm", "9 kg", 0)}, 0, 0, 0},
 		{"without a content", []material.NozzleRun{{Nozzle: q[quantity.Length]("0.4 mm"), Strand: q[quantity.Mass]("5 kg")}}, 0, 0, 0},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -80,7 +81,7 @@ func TestInspectionsOfASizeAreAddedUp(t *testing.T) {
 		{"hardly another size", []material.Inspection{inspected("151 um", "10 g", 1), inspected("149 um", "30 g", 2)}, 0.04, 3, 150},
 		{"others beside it", []material.Inspection{inspected("100 um", "10 g", 50), inspected("150 um", "30 g", 2), inspected("300 um", "90 g", 0)}, 0.03, 2, 150},
 		{"smaller ones alone", []material.Inspection{inspected("100 um", "10 g", 5), inspected("80 um", "30 g", 6)}, 0.04, 11, 80},
-		{"larger ones alone", []material.Inspection{inspected("300 um", "10 g", 5)}, 0, 0, 0},
+		{"larger ones alone, and none found", []material.Inspection{inspected("300 um", "10 g", 0)}, 0, 0, 0},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			p := quiet()
@@ -96,6 +97,63 @@ func TestInspectionsOfASizeAreAddedUp(t *testing.T) {
 			sameEvidence(t, want, list[0], FromInspections)
 		})
 	}
+}
+
+// Grains that were counted above a larger size, or that blocked a wider nozzle, are
+// critical too: they hold the low end, and nothing holds the high one but that all
+// the powder were just critical. 0.4 mm; 133.3 µm are critical.
+func TestGrainsFoundAboveALargerSizeCount(t *testing.T) {
+	most := filler.MostPerKg(0.4e-3/3, filler.Sphere(1450))
+	for _, c := range []struct {
+		name string
+		with func(c *material.Clogging)
+		kind EvidenceKind
+		low  float64 // grains per kg
+	}{
+		{"sample", func(c *material.Clogging) { c.Inspections = []material.Inspection{inspected("300 um", "10 g", 5)} }, FromInspections, stat.PoissonLower(5, 0.95) / 0.010},
+		{"print", func(c *material.Clogging) { c.Prints = []material.NozzleRun{printedRun("0.8 mm", "5 kg", 2)} }, FromPrints, stat.PoissonLower(2, 0.95) / 0.5},
+		{"control sieve", func(c *material.Clogging) {
+			c.Control = material.Control{Opening: q[quantity.Length]("250 um"), Mass: q[quantity.Mass]("100 g"), Retained: q[quantity.Mass]("3 g")}
+		}, FromRetained, stat.PoissonLower(1, 0.95) / 0.1},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			p := quiet()
+			nozzle(&p, "0.4 mm")
+			c.with(&benchOf(&p).Clogging)
+			s := evaluate(t, p)
+			e := evidence(t, &p, c.kind)
+			assert.InEpsilon(t, c.low, e.PerKg.Low, 1e-9)
+			assert.InEpsilon(t, most, e.PerKg.High, 1e-9)
+			assert.Greater(t, e.PerKg.Value, e.PerKg.Low)
+			assert.Positive(t, s.Blends[1].Result(ClogChancePerSpool).Low)
+
+			benchOf(&p).Sieving.CheckSieve = q[quantity.Length]("90 um")
+			s = evaluate(t, p)
+			assert.Equal(t, c.kind != FromPrints, hasNote(s, 1, "check_sieve_leaks"), "a print counts what blocks, not grains above a size")
+			assert.Positive(t, s.Blends[1].Result(ClogChancePerSpool).Low, "the sieve does not outweigh what was seen")
+		})
+	}
+}
+
+// Rows that take no part say so beside themselves.
+func TestRowsOfCountsSayWhyTheyTakeNoPart(t *testing.T) {
+	p := quiet()
+	nozzle(&p, "0.4 mm")
+	benchOf(&p).Clogging.Prints = []material.NozzleRun{
+		printedRun("0.4 mm", "5 kg", 0), printedRun("0.25 mm", "5 kg", 0), printedRun("0.6 mm", "5 kg", 0), printedRun("0.6 mm", "5 kg", 1),
+		{Nozzle: q[quantity.Length]("0.4 mm"), Blockages: 2},
+		{Nozzle: q[quantity.Length]("0.4 mm"), Strand: q[quantity.Mass]("5 kg"), Content: q[quantity.Fraction]("0 %")},
+	}
+	benchOf(&p).Clogging.Inspections = []material.Inspection{inspected("100 um", "10 g", 5), {Mass: q[quantity.Mass]("10 g")}}
+	s := evaluate(t, p).Powder(1).Clogging
+	ids := func(remarks []Remark) (list []string) {
+		for _, r := range remarks {
+			list = append(list, r.ID)
+		}
+		return list
+	}
+	assert.Equal(t, []string{"", "count_smaller", "count_larger", "", "count_incomplete", "count_no_powder"}, ids(s.Prints))
+	assert.Equal(t, []string{"", "count_incomplete"}, ids(s.Inspections))
 }
 
 // All that lies on sieves from the critical size up counts, on the coarsest that is
@@ -114,8 +172,8 @@ func TestStackSaysWhatIsKeptBack(t *testing.T) {
 	}
 }
 
-// What was printed stands above everything; then grains that were seen; a sieve that
-// keeps all critical grains back stands above a sample in which none was found.
+// Grains that were seen come first. While none was, that counts which allows the
+// fewest: a sieve that keeps all critical grains back, or the larger clean sample.
 func TestBestEvidence(t *testing.T) {
 	for _, c := range []struct {
 		name  string
@@ -127,6 +185,20 @@ func TestBestEvidence(t *testing.T) {
 		{"the sieve alone", "90 um", func(*material.Clogging) {}, FromTopSize, Entered},
 		{"printed without a blockage", "90 um", func(c *material.Clogging) {
 			c.Prints = []material.NozzleRun{printedRun("0.4 mm", "5 kg", 0)}
+		}, FromTopSize, Entered},
+		{"printed with a blockage", "90 um", func(c *material.Clogging) {
+			c.Prints = []material.NozzleRun{printedRun("0.4 mm", "5 kg", 1)}
+		}, FromPrints, Measured},
+		{"a wider nozzle blocked", "90 um", func(c *material.Clogging) {
+			c.Prints = []material.NozzleRun{printedRun("0.6 mm", "5 kg", 1)}
+		}, FromPrints, Measured},
+		{"a short clean print beside a large clean sample", "125 um", func(c *material.Clogging) {
+			c.Prints = []material.NozzleRun{printedRun("0.4 mm", "5 g", 0)}
+			c.Inspections = []material.Inspection{inspected("133.3 um", "100 g", 0)}
+		}, FromInspections, Measured},
+		{"a long clean print beside a small clean sample", "125 um", func(c *material.Clogging) {
+			c.Prints = []material.NozzleRun{printedRun("0.4 mm", "5 kg", 0)}
+			c.Inspections = []material.Inspection{inspected("133.3 um", "10 g", 0)}
 		}, FromPrints, Measured},
 		{"none found", "90 um", func(c *material.Clogging) {
 			c.Inspections = []material.Inspection{inspected("133.3 um", "10 g", 0)}

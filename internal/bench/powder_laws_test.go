@@ -49,7 +49,9 @@ func TestExponentWithoutALowEndTakesNoTime(t *testing.T) {
 	assert.Greater(t, fits[1].Shape.Value, leastExponent)
 	tail := evidence(t, &p, FromTail)
 	assert.Zero(t, tail.PerKg.Low, "none may be above the critical size")
-	assert.InEpsilon(t, 1/filler.Sphere(1450).MassKg(0.4e-3/3), tail.PerKg.High, 1e-9, "and all of the powder may be just there")
+	most := 1 / filler.Sphere(1450).MassKg(0.4e-3/3) // if all of the powder were just there
+	assert.InEpsilon(t, most*(5+0.01)/40, evidence(t, &p, FromRetained).PerKg.High, 1e-4, "5 g and a step of the scale lie on 63 µm")
+	assert.Equal(t, evidence(t, &p, FromRetained).PerKg.High, tail.PerKg.High, "and no more than that may be")
 }
 
 // x' 120 µm and n 1.8: 2.3572 % stay on 250 µm (arithmetic from the stated inputs).

@@ -8,10 +8,10 @@ import (
 
 const benchAt = "/materials/1/powder"
 
-// at is the bench of the powder of quiet.
+// benchOf is the bench of the powder of quiet.
 func benchOf(p *project.Project) *material.Powder { return &p.Materials[1].Powder }
 
-// log is a drying log without trays: minutes and grams by turns; an empty text is
+// dryingLog is a drying log without trays: minutes and grams by turns; an empty text is
 // a cell that was left out.
 func dryingLog(p *project.Project, cells ...string) *material.DryingRun {
 	run := material.DryingRun{}
@@ -151,6 +151,9 @@ var benchSituations = []noteSituation{
 	{"fines below the stack", func(p *project.Project) { goodStack(p) }, "size_below", Info, benchAt + "/sieving/sieves"},
 	{"coarse above the stack", func(p *project.Project) { stack(p, "10", "90", "60", "45", "30") }, "size_above", Info, benchAt + "/sieving/sieves"},
 	{"no check sieve", func(p *project.Project) { goodStack(p) }, "top_size_unknown", Info, benchAt + "/sieving/check_sieve"},
+	{"stack of the powder as it was ground", func(p *project.Project) {
+		stack(p, "60", "250", "5", "125", "35").CheckSieve = q[quantity.Length]("125 um")
+	}, "stack_above_check", Info, benchAt + "/sieving/check_sieve"},
 	{"powder that takes no room", func(p *project.Project) { displaced(p, "392.2 g") }, "grain_impossible", Caution, benchAt + "/grain/full_with_powder"},
 	{"tapped looser than poured", func(p *project.Project) { heap(p, "150 mL", "160 mL") }, "tapped_looser", Caution, benchAt + "/grain/tapped_volume"},
 	{"heap denser than its grains", func(p *project.Project) { heap(p, "80 mL", "60 mL") }, "packing_impossible", Caution, benchAt + "/grain/tapped_volume"},
@@ -184,6 +187,14 @@ var benchSituations = []noteSituation{
 		goodStack(p).CheckSieve = q[quantity.Length]("90 um")
 		benchOf(p).Clogging.Inspections = []material.Inspection{{Mass: q[quantity.Mass]("10 g"), Size: q[quantity.Length]("133.3 um"), Found: 4}}
 	}, "check_sieve_leaks", Caution, benchAt + "/clogging/inspections"},
+	{"print without a content", func(p *project.Project) {
+		nozzle(p, "0.4 mm")
+		benchOf(p).Clogging.Prints = []material.NozzleRun{printedRun("0.4 mm", "1 kg", 0), {Nozzle: q[quantity.Length]("0.4 mm"), Strand: q[quantity.Mass]("5 kg")}}
+	}, "print_row_unread", Caution, benchAt + "/clogging/prints/1/nozzle"},
+	{"sample without a size", func(p *project.Project) {
+		nozzle(p, "0.4 mm")
+		benchOf(p).Clogging.Inspections = []material.Inspection{{Mass: q[quantity.Mass]("10 g"), Found: 1}}
+	}, "inspection_row_unread", Caution, benchAt + "/clogging/inspections/0/mass"},
 	{"printed much", func(p *project.Project) {
 		nozzle(p, "0.4 mm")
 		benchOf(p).Clogging.Prints = []material.NozzleRun{{Nozzle: q[quantity.Length]("0.4 mm"), Strand: q[quantity.Mass]("500 kg"), Content: q[quantity.Fraction]("5 %")}}
@@ -196,7 +207,10 @@ var benchSituations = []noteSituation{
 		nozzle(p, "0.4 mm")
 		benchOf(p).Clogging.Control = material.Control{Opening: q[quantity.Length]("125 um"), Mass: q[quantity.Mass]("100 g"), Retained: q[quantity.Mass]("0.05 g")}
 	}, "clog_from_retained", Caution, benchAt + "/clogging/prints"},
-	{"tail only", func(p *project.Project) { nozzle(p, "0.4 mm"); stack(p, "5", "212", "15", "180", "40", "150", "40") }, "clog_from_tail", Caution, benchAt + "/clogging/prints"},
+	{"tail only", func(p *project.Project) {
+		nozzle(p, "0.4 mm")
+		stack(p, "5", "212", "15", "180", "40", "150", "40").CheckSieve = q[quantity.Length]("212 um")
+	}, "clog_from_tail", Caution, benchAt + "/clogging/prints"},
 	{"fine check sieve", func(p *project.Project) {
 		nozzle(p, "0.4 mm")
 		goodStack(p).CheckSieve = q[quantity.Length]("90 um")

@@ -161,6 +161,11 @@ func TestEveryRemarkOfARow(t *testing.T) {
 		{func(p *project.Project) { goodStack(p).Sieves[2].Opening = q[quantity.Length]("90 um") }, 2, "sieve_twice"},
 		{func(p *project.Project) { goodStack(p).Sieves[2].Opening = q[quantity.Length]("150 um") }, 2, "out_of_order"},
 		{func(p *project.Project) { goodStack(p).Sieves[2].Opening = q[quantity.Length]("64 um") }, 2, "not_nominal"},
+		{func(p *project.Project) { counts(p, material.NozzleRun{Nozzle: q[quantity.Length]("0.4 mm")}) }, 0, "count_incomplete"},
+		{func(p *project.Project) { counts(p, printedRun("0.4 mm", "0 kg", 0)) }, 0, "count_no_powder"},
+		{func(p *project.Project) { counts(p, printedRun("0.6 mm", "1 kg", 0)) }, 0, "count_larger"},
+		{func(p *project.Project) { counts(p, printedRun("0.6 mm", "1 kg", 1)) }, 0, ""},
+		{func(p *project.Project) { counts(p, printedRun("0.4 mm", "1 kg", 0), printedRun("0.3 mm", "1 kg", 0)) }, 1, "count_smaller"},
 	} {
 		p := quiet()
 		c.change(&p)
@@ -174,6 +179,7 @@ func TestEveryRemarkOfARow(t *testing.T) {
 		for _, row := range s.Sieving.Rows {
 			remarks = append(remarks, row.Remark)
 		}
+		remarks = append(remarks, s.Clogging.Prints...)
 		require.Greater(t, len(remarks), c.row, c.remark)
 		assert.Equal(t, c.remark, remarks[c.row].ID)
 		reached["row."+c.remark] = true
@@ -183,6 +189,12 @@ func TestEveryRemarkOfARow(t *testing.T) {
 			assert.True(t, reached[id], id)
 		}
 	}
+}
+
+// counts are prints through nozzles, of a printer of 0.4 mm.
+func counts(p *project.Project, prints ...material.NozzleRun) {
+	nozzle(p, "0.4 mm")
+	benchOf(p).Clogging.Prints = prints
 }
 
 // What is no mass, no time and no opening does not come in.

@@ -63,13 +63,13 @@ func (c *compiler) clogging(plan *powderPlan) {
 		return
 	}
 	m := &c.project.Materials[plan.material]
-	top, _ := topSize(&m.Powder.Sieving, &plan.bench.sieving)
-	clog.addPrints(&m.Powder.Clogging)
-	clog.addInspections(&m.Powder.Clogging)
+	most := filler.MostPerKg(clog.criticalM, g)
+	clog.addPrints(&m.Powder.Clogging, most)
+	clog.addInspections(&m.Powder.Clogging, most)
 	if finite(density) {
 		clog.addRetained(c.project, m, &plan.bench.sieving, g)
 	}
-	top = clog.believed(top, &m.Powder, resolutionKg(c.project))
+	top := clog.believed(topSize(&m.Powder.Sieving), &m.Powder.Clogging, resolutionKg(c.project))
 	clog.addTopSize(top)
 	if finite(density) {
 		clog.addTail(plan.bench.sizes, top, g)
@@ -102,8 +102,9 @@ func cloggingSheet(p *project.Project, index int, b *powderBench) CloggingSheet 
 		})
 	}
 	m := &p.Materials[index]
-	top, from := topSize(&m.Powder.Sieving, &b.sieving)
-	if ratio, given := m.AspectRatio.Estimate(); given && from != "" {
+	s.Prints, s.Inspections = b.clog.countRemarks(&m.Powder.Clogging)
+	top := topSize(&m.Powder.Sieving)
+	if ratio, given := m.AspectRatio.Estimate(); given && finite(top) {
 		longest := func(ratio float64) float64 { return filler.LongestGrain(top, max(1, ratio), 1) * 1e6 }
 		s.Longest = newResult(longest(ratio.Value), longest(ratio.Low), longest(ratio.High), "um", Estimated)
 	}

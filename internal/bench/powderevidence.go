@@ -2,6 +2,7 @@ package bench
 
 import (
 	"math"
+	"slices"
 
 	"fillwright/internal/filler"
 	"fillwright/internal/material"
@@ -43,28 +44,54 @@ type counted struct {
 	found         int
 }
 
+func (c *counted) add(other counted) {
+	c.massKg += other.massKg
+	c.offKg = math.Hypot(c.offKg, other.offKg)
+	c.sizeM = math.Min(c.sizeM, other.sizeM)
+	c.found += other.found
+}
+
 // countedAbove sums what was counted above a size or, where nothing was, above
-// smaller ones: all that is above a large size is above a small one.
-func countedAbove(sizeM float64, list []counted) (sum counted) {
-	for _, same := range []bool{true, false} {
-		sum = counted{sizeM: math.Inf(1)}
-		for _, c := range list {
-			if c.sizeM > sizeM*sameBore || same != (c.sizeM*sameBore >= sizeM) {
-				continue
-			}
-			sum.massKg += c.massKg
-			sum.offKg = math.Hypot(sum.offKg, c.offKg)
-			sum.sizeM = math.Min(sum.sizeM, c.sizeM)
-			sum.found += c.found
-		}
-		if sum.massKg > 0 {
-			break
+// smaller ones: all that is above a large size is above a small one. Apart from
+// that it sums what was counted above larger ones, which are some of them.
+func countedAbove(sizeM float64, list []counted) (sum, larger counted) {
+	nothing := counted{sizeM: math.Inf(1)}
+	same, smaller := nothing, nothing
+	larger = nothing
+	for _, c := range list {
+		switch {
+		case c.sizeM > sizeM*sameBore:
+			larger.add(c)
+		case c.sizeM*sameBore >= sizeM:
+			c.sizeM = sizeM
+			same.add(c)
+		default:
+			smaller.add(c)
 		}
 	}
-	if sum.sizeM*sameBore >= sizeM {
-		sum.sizeM = sizeM
+	if same.massKg > 0 {
+		return same, larger
 	}
-	return sum
+	return smaller, larger
+}
+
+// countedIn says how many grains above a size a kg holds by what was counted.
+type countedIn func(massKg float64, found int, countedM, sizeM float64) (filler.Oversize, bool)
+
+// addCounted takes what was counted above a size, and above larger ones.
+func (b *clogBench) addCounted(kind EvidenceKind, in countedIn, sizeM float64, list []counted, mostPerKg float64) {
+	sum, larger := countedAbove(sizeM, list)
+	n, ok := in(sum.massKg, sum.found, sum.sizeM, sizeM)
+	n = offBy(n, sum.offKg/sum.massKg)
+	more, is := filler.FoundLarger(larger.massKg, larger.found, larger.sizeM, sizeM, mostPerKg)
+	more = offBy(more, larger.offKg/larger.massKg).AtMost(mostPerKg)
+	switch {
+	case ok && is:
+		n = n.AtLeast(more)
+	case is:
+		n = more
+	}
+	b.add(kind, n, ok || is)
 }
 
 // offBy moves both ends of a number by how far the mass in which it was found may
@@ -74,59 +101,120 @@ func offBy(n filler.Oversize, off float64) filler.Oversize {
 	return n
 }
 
-// addPrints sums what was printed through this bore or through smaller ones: what
-// passes a small nozzle passes a large one.
-func (b *clogBench) addPrints(in *material.Clogging) {
+// addPrints sums what was printed: what passes a small nozzle passes a large one,
+// and what blocks a large one blocks a small one.
+func (b *clogBench) addPrints(in *material.Clogging, mostPerKg float64) {
 	var list []counted
 	for i := range in.Prints {
-		r := &in.Prints[i]
-		if !r.Nozzle.Given() || !r.Strand.Given() || !r.Content.Given() {
-			continue
+		if r := &in.Prints[i]; printComplete(r) {
+			strandKg, content := r.Strand.SI(), r.Content.SI()
+			off := math.Hypot(half(r.Strand)*content, strandKg*half(r.Content))
+			list = append(list, counted{strandKg * content, off, r.Nozzle.SI(), r.Blockages})
 		}
-		strandKg, content := r.Strand.SI(), r.Content.SI()
-		off := math.Hypot(half(r.Strand)*content, strandKg*half(r.Content))
-		list = append(list, counted{strandKg * content, off, r.Nozzle.SI(), r.Blockages})
 	}
-	sum := countedAbove(b.boreM, list)
-	n, ok := filler.Blockages(sum.massKg, 1, sum.found, sum.sizeM, b.boreM)
-	b.add(FromPrints, offBy(n, sum.offKg/sum.massKg), ok)
+	b.addCounted(FromPrints, func(powderKg float64, blockages int, printedM, boreM float64) (filler.Oversize, bool) {
+		return filler.Blockages(powderKg, 1, blockages, printedM, boreM)
+	}, b.boreM, list, mostPerKg)
 }
 
-// addInspections sums the samples in which grains were counted above the
-// critical size or above a smaller one.
-func (b *clogBench) addInspections(in *material.Clogging) {
+// addInspections sums the samples in which grains were counted.
+func (b *clogBench) addInspections(in *material.Clogging, mostPerKg float64) {
 	var list []counted
 	for i := range in.Inspections {
 		if r := &in.Inspections[i]; r.Mass.Given() && r.Size.Given() {
 			list = append(list, counted{r.Mass.SI(), half(r.Mass), r.Size.SI(), r.Found})
 		}
 	}
-	sum := countedAbove(b.criticalM, list)
-	n, ok := filler.Inspected(sum.massKg, sum.found, sum.sizeM, b.criticalM)
-	b.add(FromInspections, offBy(n, sum.offKg/sum.massKg), ok)
+	b.addCounted(FromInspections, filler.Inspected, b.criticalM, list, mostPerKg)
 }
 
-// addRetained takes what the coarsest sieve up to the critical size kept back:
-// in the control sieving of the finished powder if there was one, else in the stack.
-func (b *clogBench) addRetained(p *project.Project, m *material.Material, analysis *filler.Sieving, g filler.Grain) {
-	control := &m.Powder.Clogging.Control
-	if control.Opening.Given() && control.Mass.Given() && control.Retained.Given() && control.Mass.SI() > 0 {
-		sampleKg := control.Mass.SI()
-		least := math.Max(resolutionKg(p), half(control.Retained))
-		n, ok := filler.Retained(control.Retained.SI()/sampleKg, least/sampleKg, control.Opening.SI(), b.criticalM, g)
-		if ok {
-			b.add(FromRetained, offBy(n, half(control.Mass)/sampleKg), ok)
-			return
+func printComplete(r *material.NozzleRun) bool {
+	return r.Nozzle.Given() && r.Strand.Given() && r.Content.Given()
+}
+
+// countRemarks say which rows of prints and of samples take no part.
+func (b *clogBench) countRemarks(in *material.Clogging) (prints, inspections []Remark) {
+	list := make([]countRow, len(in.Prints))
+	for i := range in.Prints {
+		r := &in.Prints[i]
+		list[i] = countRow{printComplete(r), r.Strand.SI() * r.Content.SI(), r.Nozzle.SI(), r.Blockages}
+	}
+	prints = remarksOf(list, b.boreM)
+	list = make([]countRow, len(in.Inspections))
+	for i := range in.Inspections {
+		r := &in.Inspections[i]
+		list[i] = countRow{r.Mass.Given() && r.Size.Given(), r.Mass.SI(), r.Size.SI(), r.Found}
+	}
+	return prints, remarksOf(list, b.criticalM)
+}
+
+// countRow is a row of counts as the document has it.
+type countRow struct {
+	complete      bool
+	massKg, sizeM float64
+	found         int
+}
+
+func remarksOf(rows []countRow, sizeM float64) []Remark {
+	remarks := make([]Remark, len(rows))
+	same := slices.ContainsFunc(rows, func(r countRow) bool {
+		return r.complete && r.massKg > 0 && r.sizeM <= sizeM*sameBore && r.sizeM*sameBore >= sizeM
+	})
+	for i, r := range rows {
+		switch {
+		case !r.complete:
+			remarks[i] = Remark{ID: "count_incomplete"}
+		case r.massKg <= 0:
+			remarks[i] = Remark{ID: "count_no_powder"}
+		case r.sizeM > sizeM*sameBore && r.found == 0:
+			remarks[i] = Remark{ID: "count_larger"}
+		case same && r.sizeM*sameBore < sizeM:
+			remarks[i] = Remark{ID: "count_smaller"}
 		}
 	}
-	for _, row := range analysis.Rows {
+	return remarks
+}
+
+// addRetained takes what a sieve kept back: in the control sieving of the finished
+// powder if there was one, else in the stack.
+func (b *clogBench) addRetained(p *project.Project, m *material.Material, analysis *filler.Sieving, g filler.Grain) {
+	if b.addControl(&m.Powder.Clogging.Control, resolutionKg(p), g) {
+		return
+	}
+	for i, row := range analysis.Rows { // coarse first
 		if row.OpeningM <= b.criticalM*sameBore {
 			least := math.Max(resolutionKg(p), offAbove(&m.Powder.Sieving, row.OpeningM))
 			n, ok := filler.Retained(row.CumulativeRetained, least/analysis.RecoveredKg, math.Min(row.OpeningM, b.criticalM), b.criticalM, g)
 			b.add(FromRetained, n, ok)
 			return
 		}
+		if finest := i == len(analysis.Rows)-1; finest && !m.Powder.Sieving.CheckSieve.Given() {
+			n, ok := filler.RetainedAbove(row.CumulativeRetained, analysis.RecoveredKg, row.OpeningM, b.criticalM, g)
+			b.add(FromRetained, n, ok)
+		}
 	}
+}
+
+// addControl is false without a control sieving that says anything.
+func (b *clogBench) addControl(in *material.Control, resolutionKg float64, g filler.Grain) bool {
+	if !in.Opening.Given() || !in.Mass.Given() || !in.Retained.Given() || in.Mass.SI() <= 0 {
+		return false
+	}
+	sampleKg, least := in.Mass.SI(), math.Max(resolutionKg, half(in.Retained))
+	share, openingM := in.Retained.SI()/sampleKg, in.Opening.SI()
+	var n filler.Oversize
+	var ok bool
+	switch {
+	case openingM <= b.criticalM*sameBore:
+		n, ok = filler.Retained(share, least/sampleKg, math.Min(openingM, b.criticalM), b.criticalM, g)
+	case in.Retained.SI() > least: // else nothing tells that anything lies on it
+		n, ok = filler.RetainedAbove(share, sampleKg, openingM, b.criticalM, g)
+	}
+	if ok {
+		n = offBy(n, half(in.Mass)/sampleKg).AtMost(filler.MostPerKg(b.criticalM, g))
+		b.add(FromRetained, n, true)
+	}
+	return ok
 }
 
 // offAbove is how far the mass on the sieves down to an opening may be off.
@@ -140,20 +228,12 @@ func offAbove(s *material.Sieving, openingM float64) (offKg float64) {
 }
 
 // believed is the top size, unless larger grains were found in the finished powder:
-// then that of the check sieve, unless it leaks itself.
-func (b *clogBench) believed(topM float64, in *material.Powder, resolutionKg float64) float64 {
-	found, checked := largestFound(&in.Clogging, resolutionKg), math.Inf(1)
-	if in.Sieving.CheckSieve.Given() {
-		checked = filler.LargestAperture(in.Sieving.CheckSieve.SI())
-	}
-	b.leaks = found >= checked
-	switch {
-	case found < topM:
-		return topM
-	case b.leaks:
+// then the check sieve leaks.
+func (b *clogBench) believed(topM float64, in *material.Clogging, resolutionKg float64) float64 {
+	if b.leaks = largestFound(in, resolutionKg) >= topM; b.leaks {
 		return math.Inf(1)
 	}
-	return checked
+	return topM
 }
 
 // largestFound is the largest size above which grains were found in the finished
@@ -174,33 +254,43 @@ func largestFound(in *material.Clogging, resolutionKg float64) (sizeM float64) {
 // addTopSize takes the word of a sieve whose largest legal aperture keeps every
 // critical grain back.
 func (b *clogBench) addTopSize(topM float64) {
-	if topM <= b.criticalM*(1+1e-9) {
+	if b.keepsCritical(topM) {
 		b.add(FromTopSize, filler.Oversize{}, true)
 	}
 }
 
-// addTail extrapolates the fitted laws, up to the top size.
+func (b *clogBench) keepsCritical(topM float64) bool { return topM <= b.criticalM*(1+1e-9) }
+
+// addTail extrapolates the fitted laws, up to the top size. It says no more than
+// what a sieve kept back allows.
 func (b *clogBench) addTail(fits []filler.SizeFit, topM float64, g filler.Grain) {
-	if topM <= b.criticalM*(1+1e-9) {
+	if b.keepsCritical(topM) {
 		return // the sieve says it already
 	}
 	n, ok := filler.Tail(fits, b.criticalM, topM, g)
+	for _, e := range b.evidence {
+		if e.kind == FromRetained && !e.n.ApertureLeak {
+			n = n.AtMost(e.n.HighPerKg)
+		}
+	}
 	b.add(FromTail, n, ok)
 }
 
-// rank chooses the evidence that is used: the first, for they were added best
-// first. Only a sieve that keeps all critical grains back stands above a sample
-// in which none was found, for no sample can prove as much.
+// rank chooses the evidence that is used. Grains that were seen come first, in the
+// order in which evidence was added. While none was, that counts which allows the
+// fewest: no clean sample can prove as much as a larger one. What was not looked
+// for at all comes last.
 func (b *clogBench) rank() {
-	if len(b.evidence) == 0 {
-		return
-	}
-	b.best = 0
-	if b.evidence[0].kind == FromPrints || b.evidence[0].n.LowPerKg > 0 {
-		return
+	b.best = -1
+	for i, e := range b.evidence {
+		if e.kind != FromTail && e.n.LowPerKg > 0 {
+			b.best = i
+			return
+		}
 	}
 	for i, e := range b.evidence {
-		if e.kind == FromTopSize {
+		tail := e.kind == FromTail
+		if b.best < 0 || !tail && e.n.HighPerKg < b.evidence[b.best].n.HighPerKg {
 			b.best = i
 		}
 	}

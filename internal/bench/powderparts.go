@@ -140,8 +140,7 @@ type SievingSheet struct {
 	Span          Result
 	Fits          []SizeFit // Rosin-Rammler by line and by least squares, log-normal
 	Best          int       // fit with the least misfit; -1 for none
-	Top           Result    // no legal grain is larger, µm
-	TopFrom       string    // "check_sieve", "stack" or ""
+	Top           Result    // no legal grain is larger, µm; unknown without a check sieve
 	analysis      filler.Sieving
 }
 
@@ -190,6 +189,8 @@ type CloggingSheet struct {
 	Evidence []Evidence
 	Best     int    // the evidence that is used; -1 for none
 	Longest  Result // longest grain that the sieve lets through end on, µm
+	// What is to be said of the rows of the document, one for each.
+	Prints, Inspections []Remark
 }
 
 // EvidenceKind says where a number of oversize grains comes from.

@@ -39,8 +39,8 @@ func (c *compiler) sieving(plan *powderPlan) {
 		plan.bench.sizes = usable(filler.FitSizes(plan.bench.sieving))
 		plan.d10, plan.d50, plan.d90 = c.percentile(plan, 0.1, "d10"), c.percentile(plan, 0.5, "d50"), c.percentile(plan, 0.9, "d90")
 	}
-	if top, from := topSize(s, &plan.bench.sieving); from != "" {
-		plan.top = c.place(project.MaterialPointer(plan.material, "powder")+"/sieving/top", topBasis(from), uncertain.Input{Value: top})
+	if top := topSize(s); finite(top) {
+		plan.top = c.place(project.MaterialPointer(plan.material, "powder")+"/sieving/top", Entered, uncertain.Input{Value: top})
 	}
 }
 
@@ -70,13 +70,6 @@ func usable(fits []filler.SizeFit) []filler.SizeFit {
 	return fits
 }
 
-func topBasis(from string) Basis {
-	if from == "stack" {
-		return Measured
-	}
-	return Entered
-}
-
 // percentile places a size with the two sieves that bracket it as its interval.
 func (c *compiler) percentile(plan *powderPlan, share float64, name string) at {
 	d, ok := plan.bench.sieving.Percentile(share)
@@ -89,22 +82,14 @@ func (c *compiler) percentile(plan *powderPlan, share float64, name string) at {
 }
 
 // topSize is the size that no grain exceeds which went through as the standard
-// allows: the largest legal aperture of the sieve that the whole lot has passed,
-// or of the finest sieve of the stack that kept nothing back.
-func topSize(s *material.Sieving, analysis *filler.Sieving) (sizeM float64, from string) {
-	sizeM = math.Inf(1)
-	if s.CheckSieve.Given() {
-		sizeM, from = filler.LargestAperture(s.CheckSieve.SI()), "check_sieve"
+// allows: the largest legal aperture of the sieve that the whole lot has passed;
+// +Inf for none. A sieve of the stack that kept nothing back is the word of a
+// sample only.
+func topSize(s *material.Sieving) float64 {
+	if !s.CheckSieve.Given() {
+		return math.Inf(1)
 	}
-	for _, row := range analysis.Rows {
-		if row.CumulativeRetained > 0 {
-			break
-		}
-		if top := filler.LargestAperture(row.OpeningM); top < sizeM {
-			sizeM, from = top, "stack"
-		}
-	}
-	return sizeM, from
+	return filler.LargestAperture(s.CheckSieve.SI())
 }
 
 // sievingSheet tells what the stack comes to.
@@ -125,8 +110,9 @@ func sievingSheet(p *project.Project, index int, b *powderBench) SievingSheet {
 			s.Best = i
 		}
 	}
-	if top, from := topSize(in, &b.sieving); from != "" {
-		s.Top, s.TopFrom = exactly(top*1e6, "um", topBasis(from)), from
+	s.Top = Result{Unit: "um"}
+	if top := topSize(in); finite(top) {
+		s.Top = exactly(top*1e6, "um", Entered)
 	}
 	return s
 }

@@ -25,7 +25,7 @@ type Oversize struct {
 	LikelyPerKg  float64
 	LowPerKg     float64 // at least; 0 where nothing keeps it from 0
 	HighPerKg    float64 // at most
-	OtherSize    bool    // seen at a smaller size, and LikelyPerKg carried over to the critical one
+	OtherSize    bool    // seen at another size, and LikelyPerKg carried over to the critical one
 	ApertureLeak bool    // FromRetained: the largest legal aperture of the sieve lets critical grains pass
 }
 
@@ -91,7 +91,7 @@ func mostCritical(criticalM, topM float64, g Grain) float64 {
 	if !(topM > criticalM) {
 		return 0
 	}
-	return 1 / g.MassKg(criticalM)
+	return MostPerKg(criticalM, g)
 }
 
 // Retained bounds the number above criticalM by the mass that a sieve of
@@ -103,10 +103,11 @@ func mostCritical(criticalM, topM float64, g Grain) float64 {
 // retained is the fraction f of the powder on the sieve, and resolution the
 // fraction that the scale cannot tell from nothing: HighPerKg takes both
 // together, which gives a bound even when nothing was found. LowPerKg is 0, as
-// all of it may lie in few large grains, or below x_c. LikelyPerKg takes the
-// retained mass to fall as size^-6 (own judgement), of which follows
-// N·(opening/x_c)^6·6/9. False for a sieve above criticalM, for fractions that
-// are none, and for nothing found by a scale of unknown resolution.
+// all of it may lie in few large grains, or below x_c. LikelyPerKg takes at
+// least half of what the scale cannot tell to be there, and the mass to fall as
+// size^-6 (own judgement), of which follows N·(opening/x_c)^6·6/9. False for a sieve
+// above criticalM, for fractions that are none, and for nothing found by a scale
+// of unknown resolution.
 //
 // Apertures wider than nominal may have let some critical grains pass:
 // ApertureLeak says so.
@@ -120,11 +121,11 @@ func Retained(retained, resolution, openingM, criticalM float64, g Grain) (Overs
 	if !(openingM > 0 && openingM <= criticalM*(1+atSize)) || math.IsInf(criticalM, 1) {
 		return Oversize{}, false
 	}
-	perKg := 1 / g.MassKg(criticalM)
+	perKg := MostPerKg(criticalM, g)
 	share := math.Pow(min(openingM/criticalM, 1), tailSlope) * tailSlope / (tailSlope + 3)
 	return Oversize{
 		Evidence:     FromRetained,
-		LikelyPerKg:  retained * perKg * share,
+		LikelyPerKg:  max(retained, resolution/2) * perKg * share,
 		HighPerKg:    min(most, 1) * perKg,
 		OtherSize:    openingM < criticalM*(1-atSize),
 		ApertureLeak: LargestAperture(openingM) > criticalM*(1+atSize),
@@ -159,6 +160,75 @@ func Inspected(massKg float64, count int, countedM, criticalM float64) (Oversize
 		o.LikelyPerKg *= math.Pow(countedM/criticalM, tailSlope+3)
 		o.LowPerKg, o.OtherSize = 0, true
 	}
+	return o, true
+}
+
+// FoundLarger bounds the number above criticalM by grains that were counted above
+// a larger size: all of them are critical, so the low end of Inspected holds. How
+// many lie between the two sizes nothing says: likely rises as size^-9 from one
+// to the other, as in Inspected, and the high end is mostPerKg, which none of the
+// three exceeds. False where none was found, for a size that is not larger, and
+// for what Inspected refuses.
+//
+// mostPerKg is the number if all the powder were just critical, see MostPerKg.
+// For blockages countedM and criticalM are the bores, as in Blockages.
+//
+// Source: as Inspected; own judgement for the likely number.
+func FoundLarger(massKg float64, count int, countedM, criticalM, mostPerKg float64) (Oversize, bool) {
+	o, ok := Inspected(massKg, count, countedM, countedM)
+	if !ok || count == 0 || !(criticalM > 0 && countedM > criticalM*(1+atSize)) || !(mostPerKg > 0) {
+		return Oversize{}, false
+	}
+	o.OtherSize = true
+	o.LowPerKg = min(o.LowPerKg, mostPerKg)
+	o.LikelyPerKg = min(o.LikelyPerKg*math.Pow(countedM/criticalM, tailSlope+3), mostPerKg)
+	o.HighPerKg = mostPerKg
+	return o, true
+}
+
+// MostPerKg returns the number of grains in a kg of powder that all have one size
+// in m: there cannot be more that are larger. NaN while the density of g is.
+func MostPerKg(sizeM float64, g Grain) float64 { return 1 / g.MassKg(sizeM) }
+
+// AtLeast returns o held to grains that were found above a larger size: there are
+// no fewer above a smaller one. Where o says that there are, it was a poorer
+// sample, and larger stands alone.
+func (o Oversize) AtLeast(larger Oversize) Oversize {
+	if larger.LowPerKg > o.HighPerKg {
+		larger.Evidence = o.Evidence
+		return larger
+	}
+	o.LowPerKg = max(o.LowPerKg, larger.LowPerKg)
+	o.LikelyPerKg = max(o.LikelyPerKg, o.LowPerKg)
+	return o
+}
+
+// AtMost returns o held to a bound from above.
+func (o Oversize) AtMost(highPerKg float64) Oversize {
+	o.LowPerKg, o.LikelyPerKg, o.HighPerKg = min(o.LowPerKg, highPerKg), min(o.LikelyPerKg, highPerKg), min(o.HighPerKg, highPerKg)
+	return o
+}
+
+// RetainedAbove is Retained for a sieve above criticalM: something on it, which
+// retained says, is critical, at least one grain of the sample. False for a sieve
+// that is not above criticalM and for nothing on it.
+//
+//	likely = f·(opening/x_c)^6·6/9/(ρ·k_v·x_c³), high = 1/(ρ·k_v·x_c³)
+//
+// low is that of one grain found in the sample of sampleKg, as in Inspected.
+//
+// Source: as Retained.
+func RetainedAbove(retained, sampleKg, openingM, criticalM float64, g Grain) (Oversize, bool) {
+	if !(retained > 0 && retained <= 1) {
+		return Oversize{}, false
+	}
+	most := MostPerKg(criticalM, g)
+	o, ok := FoundLarger(sampleKg, 1, openingM, criticalM, most)
+	if !ok {
+		return Oversize{}, false
+	}
+	share := math.Pow(openingM/criticalM, tailSlope) * tailSlope / (tailSlope + 3)
+	o.Evidence, o.LikelyPerKg = FromRetained, max(o.LowPerKg, min(retained*share, 1)*most)
 	return o, true
 }
 

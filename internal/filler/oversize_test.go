@@ -59,8 +59,10 @@ func TestRetainedOnAFinerSieve(t *testing.T) {
 func TestNothingRetainedStillBoundsByTheScale(t *testing.T) {
 	o, ok := Retained(0, 1e-5, 125*um, 200*um, Sphere(1350)) // 1 mg of 100 g
 	require.True(t, ok)
-	assert.Zero(t, o.LikelyPerKg)
+	assert.Zero(t, o.LowPerKg)
 	assert.InEpsilon(t, 1e-5/Sphere(1350).MassKg(200*um), o.HighPerKg, 1e-12)
+	half, _ := Retained(0.5e-5, 0, 125*um, 200*um, Sphere(1350))
+	assert.InEpsilon(t, half.LikelyPerKg, o.LikelyPerKg, 1e-12, "half of what the scale cannot tell")
 	_, ok = Retained(0, 0, 125*um, 200*um, Sphere(1350))
 	assert.False(t, ok, "a scale of unknown resolution")
 }
@@ -165,6 +167,61 @@ func TestCountedAboveASmallerSize(t *testing.T) {
 	assert.InEpsilon(t, at.LikelyPerKg/512, other.LikelyPerKg, 1e-12, "size^-9")
 	assert.True(t, other.OtherSize)
 	assert.False(t, at.OtherSize)
+}
+
+// 5 in 100 g above 300 µm: at least the low end for 5, 1.97015 (χ²(0.05, 10)/2,
+// tables), are above 200 µm, and 50 of the likely ones as size^-9 says; nothing
+// says that there are not more.
+func TestCountedAboveALargerSize(t *testing.T) {
+	g := Sphere(1350)
+	most := MostPerKg(200*um, g)
+	o, ok := FoundLarger(0.1, 5, 300*um, 200*um, most)
+	require.True(t, ok)
+	printed.Equal(t, "1.9701", o.LowPerKg/10, arith)
+	at, _ := Inspected(0.1, 5, 300*um, 300*um)
+	assert.InEpsilon(t, at.LikelyPerKg*math.Pow(1.5, 9), o.LikelyPerKg, 1e-12)
+	assert.Equal(t, most, o.HighPerKg)
+	assert.True(t, o.OtherSize)
+
+	o, ok = FoundLarger(1e-9, 1000, 300*um, 200*um, most)
+	require.True(t, ok)
+	assert.Equal(t, Oversize{FromInspection, most, most, most, true, false}, o, "no more than all there is")
+
+	for name, c := range map[string]struct {
+		count         int
+		counted, most float64
+	}{
+		"none found": {0, 300 * um, most}, "the same size": {5, 200 * um, most}, "smaller": {5, 100 * um, most},
+		"density not known": {5, 300 * um, math.NaN()}, "negative": {-1, 300 * um, most},
+	} {
+		o, ok = FoundLarger(0.1, c.count, c.counted, 200*um, c.most)
+		assert.False(t, ok, name)
+		assert.Equal(t, Oversize{}, o, name)
+	}
+}
+
+func TestSomethingOnASieveAboveTheCriticalSize(t *testing.T) {
+	g := Sphere(1350)
+	o, ok := RetainedAbove(0.001, 0.1, 300*um, 200*um, g)
+	require.True(t, ok)
+	printed.Equal(t, "0.51293", o.LowPerKg, "-ln 0.95 in 100 g, "+arith)
+	assert.InEpsilon(t, 0.001*math.Pow(1.5, 6)*6/9*MostPerKg(200*um, g), o.LikelyPerKg, 1e-12)
+	assert.Equal(t, MostPerKg(200*um, g), o.HighPerKg)
+	assert.Equal(t, FromRetained, o.Evidence)
+	for name, c := range map[string][3]float64{
+		"nothing on it": {0, 0.1, 300 * um}, "not above": {0.001, 0.1, 200 * um}, "more than all": {1.1, 0.1, 300 * um}, "no sample": {0.001, 0, 300 * um},
+	} {
+		_, ok = RetainedAbove(c[0], c[1], c[2], 200*um, g)
+		assert.False(t, ok, name)
+	}
+}
+
+func TestHeldToALargerSize(t *testing.T) {
+	o := Oversize{Evidence: FromBlockages, LikelyPerKg: 2, LowPerKg: 1, HighPerKg: 10}
+	assert.Equal(t, o, o.AtLeast(Oversize{LowPerKg: 0.5, LikelyPerKg: 50, HighPerKg: 99}), "says it already")
+	assert.Equal(t, Oversize{FromBlockages, 4, 4, 10, false, false}, o.AtLeast(Oversize{LowPerKg: 4, LikelyPerKg: 50, HighPerKg: 99}))
+	assert.Equal(t, Oversize{FromBlockages, 50, 20, 99, false, false}, o.AtLeast(Oversize{LowPerKg: 20, LikelyPerKg: 50, HighPerKg: 99}), "tells against it")
+	assert.Equal(t, Oversize{FromBlockages, 1.5, 1, 1.5, false, false}, o.AtMost(1.5))
 }
 
 func TestInspectedRefuses(t *testing.T) {

@@ -1,0 +1,130 @@
+package bench
+
+import (
+	"slices"
+
+	"fillwright/internal/filler"
+	"fillwright/internal/project"
+)
+
+// cloggingNotes: grains against the nozzle. share is that of the powder in the blend.
+func (b *benchNotes) cloggingNotes(share float64) {
+	clog := &b.plan.bench.clog
+	if share == 0 {
+		return
+	}
+	if !finite(clog.boreM) {
+		if !b.has("nozzle_missing") {
+			b.note(Info, "/print/nozzle", "nozzle_missing", nil, GrainsPerMetre, ClogChancePerSpool)
+		}
+		return
+	}
+	b.unreadCounts()
+	b.topAgainstNozzle(clog)
+	if clog.leaks {
+		b.note(Caution, b.at("/clogging/inspections"), "check_sieve_leaks", nil)
+	}
+	if clog.best < 0 {
+		b.note(Info, b.at("/sieving/sieves"), "clog_evidence_missing", nil, GrainsPerMetre, ClogChancePerSpool)
+		return
+	}
+	b.clogChance(clog)
+}
+
+// topAgainstNozzle holds the largest grain against bore and critical size.
+func (b *benchNotes) topAgainstNozzle(clog *clogBench) {
+	values := map[string]any{"Nozzle": number(clog.boreM*1e3, "mm", 3), "Critical": number(clog.criticalM*1e6, "µm", 3)}
+	top := topSize(&b.m.Powder.Sieving)
+	if finite(top) {
+		values["Top"] = number(top*1e6, "µm", 3)
+	}
+	field := b.at("/sieving/check_sieve")
+	switch {
+	case !finite(top):
+		if row, above := b.retainedFrom(clog.boreM); above {
+			values["Opening"], values["Share"] = number(row.OpeningM*1e6, "µm", 3), number(row.CumulativeRetained*100, "%", 2)
+			b.note(Stop, field, "grains_over_bore", values)
+			return
+		}
+	case top > clog.boreM*(1+1e-9):
+		b.note(Stop, field, "top_over_bore", values)
+	case top > clog.criticalM*(1+1e-9):
+		id := "top_over_critical"
+		if filler.CheckSieve(b.m.Powder.Sieving.CheckSieve.SI(), clog.boreM, clog.parts).Practice {
+			id = "top_over_critical_practice" // the rule of a third and common practice disagree
+		}
+		b.note(Caution, field, id, values)
+	}
+	if longest := b.sheet.Clogging.Longest; longest.Known() && longest.High > clog.boreM*1e6 {
+		values["Longest"], values["Ratio"] = number(longest.High, "µm", 3), b.m.AspectRatio
+		b.note(Info, project.MaterialPointer(b.plan.material, "aspect_ratio"), "long_grains", values)
+	}
+}
+
+// retainedFrom is the coarsest sieve of the stack from an opening on that kept
+// anything back.
+func (b *benchNotes) retainedFrom(openingM float64) (filler.SieveRow, bool) {
+	for _, row := range b.plan.bench.sieving.Rows { // coarse first
+		if row.CumulativeRetained > 0 && row.OpeningM >= openingM*(1-1e-9) {
+			return row, true
+		}
+	}
+	return filler.SieveRow{}, false
+}
+
+// unreadCounts notes rows of counts that lack something, one note a table.
+func (b *benchNotes) unreadCounts() {
+	for _, table := range []struct {
+		remarks []Remark
+		field   string
+		id      string
+	}{
+		{b.sheet.Clogging.Prints, "/clogging/prints/%d/nozzle", "print_row_unread"},
+		{b.sheet.Clogging.Inspections, "/clogging/inspections/%d/mass", "inspection_row_unread"},
+	} {
+		unread := func(r Remark) bool { return r.ID == "count_incomplete" || r.ID == "count_no_powder" }
+		if i := slices.IndexFunc(table.remarks, unread); i >= 0 {
+			b.note(Caution, b.at(table.field, i), table.id, map[string]any{"Row": i + 1})
+		}
+	}
+}
+
+// likelyClog is the chance per spool from which a clog is worth a caution (own
+// judgement: one spool in twenty).
+const likelyClog = 5
+
+// clogNotes are the notes of a chance by what it rests on.
+var clogNotes = map[EvidenceKind]string{
+	FromPrints: "clog_from_prints", FromInspections: "clog_from_inspections", FromRetained: "clog_from_retained",
+	FromTail: "clog_from_tail", FromTopSize: "clog_from_top_size",
+}
+
+// clogChance says the chance, what it rests on, and what would make it surer.
+func (b *benchNotes) clogChance(clog *clogBench) {
+	chance := b.notebook.sheet.Results[ClogChancePerSpool]
+	if !b.first || !chance.Known() {
+		return
+	}
+	kind := clog.evidence[clog.best].kind
+	severity := Info
+	if chance.High > likelyClog {
+		severity = Caution
+	}
+	powderKg := b.st.w[b.firstPart()] * b.nominalOr(b.model.set.netMass, 1)
+	b.note(severity, b.at("/clogging/prints"), clogNotes[kind], map[string]any{
+		"Chance": number(chance.Value, "%", 2), "Low": number(chance.Low, "%", 2), "High": number(chance.High, "%", 2),
+		"Nozzle": number(clog.boreM*1e3, "mm", 3), "Critical": number(clog.criticalM*1e6, "µm", 3), "Parts": number(clog.parts, "", 3),
+		"Sample": number(filler.CheckMass(surely, 1, powderKg, claimed)*1e3, "g", 2),
+		"Claim":  number(claimed*100, "%", 2),
+	})
+}
+
+// firstPart is the part of the blend that is its first powder.
+func (b *benchNotes) firstPart() int {
+	for i := range b.notebook.plan.parts {
+		if b.notebook.plan.parts[i].powder == b.notebook.plan.powder {
+			return i
+		}
+	}
+	return 0
+}

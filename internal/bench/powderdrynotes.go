@@ -1,0 +1,111 @@
+package bench
+
+import (
+	"fillwright/internal/filler"
+	"fillwright/internal/material"
+	"fillwright/internal/wording"
+)
+
+// dryingNotes: the log itself, its fit, and whether the target can be reached.
+func (b *benchNotes) dryingNotes() {
+	b.hotOven()
+	used := b.plan.bench.used
+	if used < 0 {
+		if b.first {
+			b.note(Info, b.at("/drying/runs"), "drying_log_missing", nil, DryingTime)
+		}
+		b.oddReadings()
+		return
+	}
+	b.oddReadings()
+	run, log := &b.plan.bench.runs[used], &b.m.Powder.Drying.Runs[used]
+	rows := b.at("/drying/runs/%d/readings", used)
+	switch {
+	case run.curve == nil:
+		b.note(Caution, rows, "drying_not_fitted", map[string]any{"Why": wording.ID("fit." + whyNoFit[dryingErrorKind(run.err)])}, DryingTime)
+	case run.curve.OpenEnd && !run.curve.FinalGiven:
+		b.note(Caution, rows, "drying_open_end", nil, DryingTime)
+	case run.curve.DegreesOfFreedom < 1:
+		b.note(Caution, rows, "drying_no_interval", nil, DryingTime)
+	}
+	if !run.known {
+		field := b.at("/drying/runs/%d/room_humidity", used)
+		switch {
+		case !log.OvenTemperature.Given():
+			field = b.at("/drying/runs/%d/oven_temperature", used)
+		case !log.RoomTemperature.Given():
+			field = b.at("/drying/runs/%d/room_temperature", used)
+		}
+		b.note(Info, field, "oven_floor_unknown", nil)
+	}
+	b.target(used, run)
+}
+
+// target compares what the polymer asks for with what the oven does.
+func (b *benchNotes) target(used int, run *dryRun) {
+	if !b.first {
+		return
+	}
+	u := &b.notebook.sheet.Drying
+	switch {
+	case !u.Target.Known():
+		b.note(Info, b.at("/drying/target"), "drying_target_missing", nil, DryingTime)
+	case u.Beyond:
+		b.note(Caution, b.at("/drying/target"), "drying_target_beyond", map[string]any{
+			"Target": number(u.Target.Value, "%", 2), "Floor": number(filler.WetBasis(run.floor)*100, "%", 2),
+		}, DryingTime)
+	case u.Left.Known() && u.Left.Value > 0:
+		b.note(Caution, b.at("/drying/runs/%d/readings", used), "drying_goes_on", map[string]any{
+			"Now": number(b.sheet.Drying.Runs[used].Now.Value, "%", 2), "Target": number(u.Target.Value, "%", 2),
+			"Left": number(u.Left.Value, "h", 2), "Low": number(u.Left.Low, "h", 2), "High": number(u.Left.High, "h", 2),
+		})
+	}
+}
+
+// hotOven warns of an oven above what plant powder stands.
+func (b *benchNotes) hotOven() {
+	if b.m.Class != material.Organic {
+		return
+	}
+	warn := func(field string, q interface{ SI() float64 }, given bool) {
+		if given && q.SI() > filler.MaxOrganicK+1e-6 {
+			b.note(Caution, field, "oven_too_hot", map[string]any{"Temperature": celsius(q.SI())})
+		}
+	}
+	d := &b.m.Powder.Drying
+	for i := range d.Runs {
+		warn(b.at("/drying/runs/%d/oven_temperature", i), d.Runs[i].OvenTemperature, d.Runs[i].OvenTemperature.Given())
+	}
+	warn(b.at("/drying/other_temperature"), d.OtherTemperature, d.OtherTemperature.Given())
+}
+
+// oddRows are the remarks beside rows of a drying log that get a note.
+var oddRows = []struct{ remark, note string }{
+	{"mass_rises", "drying_mass_rises"},
+	{"time_repeats", "drying_time_repeats"},
+	{"time_goes_back", "drying_time_goes_back"},
+	{"no_time", "drying_no_time"},
+	{"no_mass", "drying_no_mass"},
+	{"below_tare", "drying_below_tare"},
+}
+
+// oddReadings counts what is wrong with the rows of the logs, one note a kind.
+func (b *benchNotes) oddReadings() {
+	for i := range b.sheet.Drying.Runs {
+		rows := b.sheet.Drying.Runs[i].Rows
+		for _, odd := range oddRows {
+			first, count := -1, 0
+			for k := range rows {
+				if rows[k].Remark.ID == odd.remark {
+					count++
+					if first < 0 {
+						first = k
+					}
+				}
+			}
+			if count > 0 {
+				b.note(Caution, b.at("/drying/runs/%d/readings/%d", i, first), odd.note, map[string]any{"Row": first + 1, "Count": count})
+			}
+		}
+	}
+}
