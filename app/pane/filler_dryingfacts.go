@@ -64,8 +64,11 @@ func (p *Filler) constantMass(c *bench.ConstantMass) fact {
 		return fact{}
 	}
 	value := p.text("pane.filler.not_constant")
-	if c.Reached {
+	switch {
+	case c.Reached:
 		value = p.text("pane.filler.is_constant")
+	case c.TooCoarse:
+		value = p.text("pane.filler.too_coarse")
 	}
 	return fact{label: p.text("pane.filler.constant"), value: value, more: below(p.words().Say("pane.filler.constant_rule", map[string]any{
 		"Change": wording.Number{Value: max(c.ChangePercent, -c.ChangePercent), Unit: "%", Digits: 2},

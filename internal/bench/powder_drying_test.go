@@ -87,8 +87,8 @@ func TestFloorByClass(t *testing.T) {
 	}
 }
 
-// The powder at hand went through the last run with readings.
-func TestLastRunWithReadingsCounts(t *testing.T) {
+// The powder at hand went through the last run that tells a moisture.
+func TestLastRunThatTellsAMoistureCounts(t *testing.T) {
 	p := quiet()
 	goodLog(&p)
 	first := value(t, evaluate(t, p), 1, PowderMoisture)
@@ -101,6 +101,38 @@ func TestLastRunWithReadingsCounts(t *testing.T) {
 	assert.Greater(t, value(t, s, 1, PowderMoisture), first, "an hour less")
 	benchOf(&p).Drying.Runs = []material.DryingRun{shorter, whole}
 	assert.Equal(t, first, value(t, evaluate(t, p), 1, PowderMoisture))
+
+	for begun := range 3 { // weighings of a run that has just begun
+		next := material.DryingRun{Readings: whole.Readings[:begun]}
+		benchOf(&p).Drying.Runs = []material.DryingRun{whole, next}
+		s = evaluate(t, p)
+		assert.Equal(t, first, value(t, s, 1, PowderMoisture), "%d weighings", begun)
+		assert.Equal(t, begun > 0, hasNote(s, 1, "drying_later_run"))
+	}
+	benchOf(&p).Drying.Runs = []material.DryingRun{{Readings: whole.Readings[:1]}, {Readings: whole.Readings[:2]}}
+	assert.Equal(t, 1, evaluate(t, p).Powder(1).Drying.Used, "none tells any")
+}
+
+// Two equal weighings by a scale of 1 g say nothing of 100 g of powder; by one of
+// 0.1 g they are its dry mass, known to a step of it.
+func TestConstantMassNeedsAScaleThatSeesIt(t *testing.T) {
+	p := quiet()
+	p.Batch.BalanceResolution = q[quantity.Mass]("1 g")
+	dryingLog(&p, "0", "110", "60", "100", "120", "100")
+	run := evaluate(t, p).Powder(1).Drying.Runs[0]
+	assert.True(t, run.Constant.Known && run.Constant.TooCoarse)
+	assert.False(t, run.Constant.Reached)
+	assert.False(t, run.DryMass.Known(), "%v", run.DryMass)
+
+	spread := func(step string) float64 {
+		p.Batch.BalanceResolution = q[quantity.Mass](step)
+		now := evaluate(t, p).Powder(1).Drying.Runs[0]
+		require.True(t, now.Constant.Reached, step)
+		return now.Now.High - now.Now.Value
+	}
+	// u = √((0.1 %/2)² + 2·(0.1 g)²/12/(100 g)²), twice that either way (by hand)
+	assert.InEpsilon(t, 100*2*math.Hypot(0.0005, 0.1/math.Sqrt(6)/100), spread("0.1 g"), 2e-3)
+	assert.Greater(t, spread("0.1 g"), spread("0.001 g"))
 }
 
 // What the polymer stands, less the water of its pellets, is what the powder may

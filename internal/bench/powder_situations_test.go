@@ -90,6 +90,12 @@ var benchSituations = []noteSituation{
 		r := goodLog(p)
 		r.Trays = []quantity.Of[quantity.Mass]{q[quantity.Mass]("101 g")}
 	}, "drying_below_tare", Caution, benchAt + "/drying/runs/0/readings/6"},
+	{"second run just begun", func(p *project.Project) {
+		inTheRoom(goodLog(p))
+		second := material.DryingRun{Readings: benchOf(p).Drying.Runs[0].Readings[:1]}
+		benchOf(p).Drying.Runs = append(benchOf(p).Drying.Runs, second)
+	}, "drying_later_run", Info, benchAt + "/drying/runs/1/readings"},
+	{"dry mass above the last weighing", func(p *project.Project) { goodLog(p).DryMass = q[quantity.Mass]("101 g") }, "drying_dry_mass_above", Caution, benchAt + "/drying/runs/0/dry_mass"},
 	{"still wet", func(p *project.Project) {
 		inTheRoom(goodLog(p))
 		benchOf(p).Drying.Target = q[quantity.Fraction]("0.1 %")

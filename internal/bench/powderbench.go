@@ -14,6 +14,7 @@ import (
 type powderBench struct {
 	runs    []dryRun
 	used    int // run that the powder at hand went through; -1 for none
+	later   int // a later run that tells no moisture; -1 for none
 	sieving filler.Sieving
 	sizes   []filler.SizeFit
 	chain   *chainPlan // nil without steps
@@ -34,20 +35,40 @@ type dryRun struct {
 	dryU   float64             // standard uncertainty of an entered dryKg
 	dryFit bool                // dryKg comes from the curve
 	rule   filler.ConstantMass
+	stepKg float64 // of the scale, for a weighing of all trays
 	lastS  float64
 }
 
 func newPowderBench(p *project.Project, index int) powderBench {
-	b := powderBench{used: -1}
+	b := powderBench{}
 	m := &p.Materials[index]
 	for i := range m.Powder.Drying.Runs {
-		run := newDryRun(p, m, &m.Powder.Drying.Runs[i])
-		b.runs = append(b.runs, run)
-		if len(run.rows) > 0 {
-			b.used = i
+		b.runs = append(b.runs, newDryRun(p, m, &m.Powder.Drying.Runs[i]))
+	}
+	b.used, b.later = usedRun(b.runs)
+	return b
+}
+
+// usedRun is the run that the powder at hand went through: the last one that tells
+// a moisture, because one that has just begun tells none yet; else the last one
+// with weighings. later is a run behind it that does not tell one.
+func usedRun(runs []dryRun) (used, later int) {
+	used, later = -1, -1
+	tells := false
+	for i := range runs {
+		_, last := runs[i].ends()
+		if last < 0 {
+			continue
+		}
+		_, _, known := runs[i].atRow(last)
+		switch {
+		case known || !tells:
+			used, later, tells = i, -1, tells || known
+		default:
+			later = i
 		}
 	}
-	return b
+	return used, later
 }
 
 // resolutionKg is the step of the scale, 0 while not known.
@@ -70,7 +91,8 @@ func newDryRun(p *project.Project, m *material.Material, log *material.DryingRun
 	if given {
 		options.FinalKg = dry.Value * (1 + r.floor)
 	}
-	r.rule = filler.CheckConstantMass(r.rows, filler.UsualConstantMass)
+	r.stepKg = resolutionKg(p) * math.Sqrt(float64(max(1, len(log.Trays))))
+	r.rule = filler.CheckConstantMass(r.rows, filler.UsualConstantMass, r.stepKg)
 	r.fits, r.err = filler.FitDryingLaws(r.rows, options)
 	if r.err == nil {
 		r.curve = r.fits.Curve()
@@ -84,7 +106,7 @@ func newDryRun(p *project.Project, m *material.Material, log *material.DryingRun
 		r.dryKg, r.dryU = dry.Value, dry.StdU
 	case r.curve != nil && !r.curve.OpenEnd && r.curve.DegreesOfFreedom > 0:
 		r.dryKg, r.dryFit = r.curve.DryMass(r.floor).Value, true
-	case r.rule.Outcome == filler.MassConstant:
+	case r.rule.Outcome == filler.MassConstant && (r.curve == nil || !r.curve.OpenEnd):
 		r.dryKg = r.rows[r.rule.Last].MassKg / (1 + r.floor)
 	}
 	return r
@@ -190,7 +212,18 @@ func (r *dryRun) atRow(i int) (dry, u float64, known bool) {
 	if !finite(dry) {
 		return 0, 0, false
 	}
-	return dry, math.Hypot(filler.UsualConstantMass.MaxChange/coverage, r.scaleU(dry)), true
+	u = math.Hypot(filler.UsualConstantMass.MaxChange/coverage, r.stepKg/math.Sqrt(12)*math.Sqrt2/r.dryKg) // two weighings
+	return dry, math.Hypot(u, r.scaleU(dry)), true
+}
+
+// above reports a dry mass that was entered and that lies above the last weighing,
+// beyond its ± and the step of the scale.
+func (r *dryRun) above(log *material.DryingRun) bool {
+	_, last := r.ends()
+	if last < 0 || !log.DryMass.Given() {
+		return false
+	}
+	return r.dryKg*(1+r.floor)-coverage*r.dryU > r.rows[last].MassKg+r.stepKg
 }
 
 // ends are the earliest and the latest row; -1 without rows.

@@ -119,8 +119,9 @@ func runSheet(p *project.Project, log *material.DryingRun, r *dryRun) RunSheet {
 		s.DryMass = newResult(r.dryKg*1e3, (r.dryKg-half)*1e3, (r.dryKg+half)*1e3, "g", Measured)
 	}
 	s.Constant = ConstantMass{
-		Known:         r.rule.Outcome == filler.MassConstant || r.rule.Outcome == filler.MassStillChanges,
+		Known:         r.rule.Outcome == filler.MassConstant || r.rule.Outcome == filler.MassStillChanges || r.rule.Outcome == filler.MassTooCoarse,
 		Reached:       r.rule.Outcome == filler.MassConstant,
+		TooCoarse:     r.rule.Outcome == filler.MassTooCoarse,
 		ChangePercent: r.rule.Change * 100, GapH: r.rule.GapS / 3600,
 	}
 	s.Extrapolated = extrapolated(p, r)

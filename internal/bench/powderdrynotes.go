@@ -10,14 +10,17 @@ import (
 func (b *benchNotes) dryingNotes() {
 	b.hotOven()
 	used := b.plan.bench.used
+	b.oddReadings()
+	b.heavyDryMass()
 	if used < 0 {
 		if b.first {
 			b.note(Info, b.at("/drying/runs"), "drying_log_missing", nil, DryingTime)
 		}
-		b.oddReadings()
 		return
 	}
-	b.oddReadings()
+	if later := b.plan.bench.later; later >= 0 {
+		b.note(Info, b.at("/drying/runs/%d/readings", later), "drying_later_run", map[string]any{"Run": b.runName(later), "Used": b.runName(used)})
+	}
 	run, log := &b.plan.bench.runs[used], &b.m.Powder.Drying.Runs[used]
 	rows := b.at("/drying/runs/%d/readings", used)
 	switch {
@@ -41,6 +44,29 @@ func (b *benchNotes) dryingNotes() {
 	b.target(used, run)
 }
 
+// runName is the name of a run, or its number.
+func (b *benchNotes) runName(i int) any {
+	if name := b.m.Powder.Drying.Runs[i].Name; name != "" {
+		return name
+	}
+	return i + 1
+}
+
+// heavyDryMass notes dry masses that were entered and that the charge does not
+// weigh any more.
+func (b *benchNotes) heavyDryMass() {
+	for i := range b.plan.bench.runs {
+		run, log := &b.plan.bench.runs[i], &b.m.Powder.Drying.Runs[i]
+		if !run.above(log) {
+			continue
+		}
+		_, last := run.ends()
+		b.note(Caution, b.at("/drying/runs/%d/dry_mass", i), "drying_dry_mass_above", map[string]any{
+			"Dry": number(run.dryKg*(1+run.floor)*1e3, "g", 4), "Last": number(run.rows[last].MassKg*1e3, "g", 4),
+		})
+	}
+}
+
 // target compares what the polymer asks for with what the oven does.
 func (b *benchNotes) target(used int, run *dryRun) {
 	if !b.first {
@@ -62,9 +88,10 @@ func (b *benchNotes) target(used int, run *dryRun) {
 	}
 }
 
-// hotOven warns of an oven above what plant powder stands.
+// hotOven warns of an oven above what plant powder stands, and any powder of which
+// nobody said what it is.
 func (b *benchNotes) hotOven() {
-	if b.m.Class != material.Organic {
+	if b.m.Class != material.Organic && b.m.Class != "" {
 		return
 	}
 	warn := func(field string, q interface{ SI() float64 }, given bool) {

@@ -7,7 +7,9 @@ import "fillwright/internal/filler"
 // DryingSheet is what the logs of the oven come to.
 type DryingSheet struct {
 	Runs []RunSheet // as in the document
-	Used int        // run that the powder at hand went through; -1 while none can be read
+	// Used is the run that the powder at hand went through, the last one that tells
+	// a moisture; -1 while none can be read.
+	Used int
 	// Energy is the activation energy that a shift in temperature takes, kJ/mol,
 	// and Exponent that of the layer.
 	Energy, Exponent Result
@@ -69,6 +71,7 @@ func (r *RunSheet) Sample(points int, untilH float64) (hours, wet, low, high []f
 // ConstantMass says whether the last two weighings agree.
 type ConstantMass struct {
 	Known, Reached      bool
+	TooCoarse           bool // the scale does not see a change that small
 	ChangePercent, GapH float64
 }
 

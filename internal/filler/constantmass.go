@@ -21,6 +21,7 @@ const (
 	MassConstant                                 // dry by the rule
 	MassWeighedTooNow                            // no weighing lies far enough before the last one
 	MassNotKnown                                 // fewer than two usable rows
+	MassTooCoarse                                // the scale does not see a change that small
 )
 
 // ConstantMass is what CheckConstantMass finds.
@@ -32,13 +33,15 @@ type ConstantMass struct {
 }
 
 // CheckConstantMass compares the last row in time with the latest one that is at
-// least MinGapS before it. Rows that are not numbers are left aside.
+// least MinGapS before it. Rows that are not numbers are left aside. resolutionKg
+// is the step of the scale, 0 where it is not known: two masses that are the same
+// to MaxChange by a scale of larger steps give MassTooCoarse.
 //
 // A rule on the rate alone is met early by a powder that dries slowly: compare
 // Aitken, which says how much is left.
 //
 // Source: common practice of oven drying.
-func CheckConstantMass(rows []Weighing, rule ConstantMassRule) ConstantMass {
+func CheckConstantMass(rows []Weighing, rule ConstantMassRule, resolutionKg float64) ConstantMass {
 	order := usableByTime(rows)
 	if len(order) < 2 {
 		return ConstantMass{Outcome: MassNotKnown, Earlier: -1, Last: -1}
@@ -51,7 +54,11 @@ func CheckConstantMass(rows []Weighing, rule ConstantMassRule) ConstantMass {
 			found.Earlier, found.GapS = order[k], gap
 			found.Change = (rows[last].MassKg - rows[order[k]].MassKg) / rows[last].MassKg
 			found.Outcome = MassStillChanges
-			if math.Abs(found.Change) < rule.MaxChange {
+			switch {
+			case math.Abs(found.Change) >= rule.MaxChange:
+			case resolutionKg > rule.MaxChange*rows[last].MassKg*(1+1e-9):
+				found.Outcome = MassTooCoarse
+			default:
 				found.Outcome = MassConstant
 			}
 			break

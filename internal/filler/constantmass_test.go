@@ -12,31 +12,43 @@ import (
 
 func TestConstantMass(t *testing.T) {
 	rows := []Weighing{{0, 1}, {3600, 0.45}, {7200, 0.4012}, {9000, 0.4009}, {9600, 0.4008}}
-	c := CheckConstantMass(rows, UsualConstantMass)
+	c := CheckConstantMass(rows, UsualConstantMass, 0)
 	assert.Equal(t, MassConstant, c.Outcome)
 	assert.Equal(t, [2]int{2, 4}, [2]int{c.Earlier, c.Last}, "the row 10 min before is too near")
 	assert.Equal(t, 2400.0, c.GapS)
 	printed.Equal(t, "-0.000998", c.Change, "-0.0004/0.4008, "+byHand)
 
-	c = CheckConstantMass(rows, ConstantMassRule{MinGapS: 3600, MaxChange: 0.001})
+	c = CheckConstantMass(rows, ConstantMassRule{MinGapS: 3600, MaxChange: 0.001}, 0)
 	assert.Equal(t, MassStillChanges, c.Outcome)
 	assert.Equal(t, 1, c.Earlier)
 
-	c = CheckConstantMass(rows[:4], UsualConstantMass)
+	c = CheckConstantMass(rows[:4], UsualConstantMass, 0)
 	assert.Equal(t, MassConstant, c.Outcome, "a gap of just 30 min counts")
 
-	c = CheckConstantMass([]Weighing{{9000, 0.4}, {8000, 0.4}}, UsualConstantMass)
+	c = CheckConstantMass([]Weighing{{9000, 0.4}, {8000, 0.4}}, UsualConstantMass, 0)
 	assert.Equal(t, ConstantMass{Outcome: MassWeighedTooNow, Earlier: -1, Last: 0}, c)
 
-	c = CheckConstantMass([]Weighing{{9000, 0.4}, {1000, math.NaN()}}, UsualConstantMass)
+	c = CheckConstantMass([]Weighing{{9000, 0.4}, {1000, math.NaN()}}, UsualConstantMass, 0)
 	assert.Equal(t, MassNotKnown, c.Outcome)
 
-	c = CheckConstantMass([]Weighing{{0, 0.4}, {3600, 0.41}}, UsualConstantMass)
+	c = CheckConstantMass([]Weighing{{0, 0.4}, {3600, 0.41}}, UsualConstantMass, 0)
 	assert.Equal(t, MassStillChanges, c.Outcome, "a gain is a change too")
 	assert.Positive(t, c.Change)
 
-	c = CheckConstantMass([]Weighing{{60, 0.4}, {60, 0.4}}, ConstantMassRule{MaxChange: 0.001})
+	c = CheckConstantMass([]Weighing{{60, 0.4}, {60, 0.4}}, ConstantMassRule{MaxChange: 0.001}, 0)
 	assert.Equal(t, MassWeighedTooNow, c.Outcome, "the same time says nothing")
+}
+
+// 100 g by steps of 0.1 g show a change of 0.1 %, by steps of 1 g they do not.
+func TestConstantMassByACoarseScale(t *testing.T) {
+	rows := []Weighing{{0, 0.140}, {3600, 0.100}, {7200, 0.100}}
+	for _, c := range []struct {
+		stepKg float64
+		want   ConstantMassOutcome
+	}{{0, MassConstant}, {0.00001, MassConstant}, {0.0001, MassConstant}, {0.001, MassTooCoarse}} {
+		assert.Equal(t, c.want, CheckConstantMass(rows, UsualConstantMass, c.stepKg).Outcome, "%v kg", c.stepKg)
+	}
+	assert.Equal(t, MassStillChanges, CheckConstantMass(rows[:2], UsualConstantMass, 0.001).Outcome, "what changes more is seen")
 }
 
 // 100, 60 and 44 lose 40 and 16: 44 - 16²/24.

@@ -20,8 +20,8 @@ type Powder struct {
 	Extra jsontext.Value `json:",embed"`
 }
 
-// Drying holds the logs of the oven. The last run with readings is the one that
-// the powder at hand went through.
+// Drying holds the logs of the oven. The last run that tells a moisture is the one
+// that the powder at hand went through.
 type Drying struct {
 	Runs     []DryingRun                    `json:"runs,omitzero"`
 	Target   quantity.Of[quantity.Fraction] `json:"target,omitzero"` // wet basis; while not given, from the polymer's limit
