@@ -140,58 +140,6 @@ func (p *Filler) tabItems() []control.TabItem {
 	return items
 }
 
-var markTexts = map[control.Mark]string{
-	control.MarkEmpty: "mark.empty", control.MarkFine: "mark.fine",
-	control.MarkCaution: "mark.caution", control.MarkStop: "mark.stop",
-}
-
-// markOf is the worst note of a part or, without any, whether it holds anything.
-func (p *Filler) markOf(section fillerSection) control.Mark {
-	if p.view.Project == nil {
-		return control.MarkEmpty
-	}
-	index := p.view.Project.MaterialByID(p.chosen)
-	if index < 0 {
-		return control.MarkEmpty
-	}
-	worst := bench.Info
-	if results := p.view.Results(); results != nil {
-		for _, n := range results.Notes {
-			if id, at := p.powderAt(n.Field); n.Pane == bench.PaneFiller && sectionOf(n.Field) == section && (!at || id == p.chosen) {
-				worst = max(worst, n.Severity)
-			}
-		}
-	}
-	switch {
-	case worst == bench.Stop:
-		return control.MarkStop
-	case worst == bench.Caution:
-		return control.MarkCaution
-	case p.holds(section, &p.view.Project.Materials[index].Powder):
-		return control.MarkFine
-	}
-	return control.MarkEmpty
-}
-
-// holds reports whether anything was entered in a part.
-func (p *Filler) holds(section fillerSection, b *material.Powder) bool {
-	switch section {
-	case sectionDrying:
-		return len(b.Drying.Runs) > 0
-	case sectionStorage:
-		return b.Storage.Humidity.Given() || b.Storage.OpenTime.Given() || b.Storage.Equilibrium.Given()
-	case sectionPreparation:
-		return len(b.Preparation.Steps) > 0
-	case sectionSieving:
-		return len(b.Sieving.Sieves) > 0 || b.Sieving.CheckSieve.Given()
-	case sectionClogging:
-		return p.view.Project.Print.Nozzle.Given()
-	case sectionGrain:
-		return b.Grain.Full.Given() || b.Grain.HeapMass.Given()
-	}
-	return true
-}
-
 func (p *Filler) choose(id material.ID) {
 	p.chosen, p.run, p.step = id, -1, 0
 	p.Show(p.view)

@@ -205,8 +205,7 @@ func (p *Filler) shiftWords(i int) []string {
 
 // tooHot reports that the other oven is one that the powder does not stand.
 func (p *Filler) tooHot(i int) bool {
-	results := p.view.Results()
-	return results != nil && slices.ContainsFunc(results.Notes, func(n bench.Note) bool {
+	return slices.ContainsFunc(p.notes(), func(n bench.Note) bool {
 		return n.ID == "oven_too_hot" && n.Field == benchPlace(i, "/drying/other_temperature")
 	})
 }

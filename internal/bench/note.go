@@ -175,7 +175,7 @@ func takeNotes(p *project.Project, m *Model, s *Sheet) {
 		n.settle()
 		s.Blends[i].Notes = worstFirst(n.notes)
 	}
-	s.Notes = worstFirst(append(projectNotes(p), planNotes(p, s)...))
+	s.Notes = worstFirst(slices.Concat(projectNotes(p), looseNotes(p, m, s), planNotes(p, s)))
 }
 
 func worstFirst(notes []Note) []Note {

@@ -10,6 +10,7 @@ import (
 	"fillwright/internal/material"
 	"fillwright/internal/project"
 	"fillwright/internal/quantity"
+	"fillwright/internal/stat"
 	"fillwright/internal/wording"
 )
 
@@ -63,8 +64,13 @@ func TestTableInWords(t *testing.T) {
 	assert.Contains(t, usual[1], "125 µm is marginal")
 	assert.Contains(t, usual[2], "150 µm and coarser")
 	assert.Contains(t, usual[3], "up to 250 µm for this bore")
-	narrow := say("0.15 mm") // 50 µm: 45 µm lets 66.9 µm pass
-	assert.Contains(t, narrow[0], "no usual sieve keeps every legal grain under 50 µm")
+	assert.Contains(t, usual[4], "pass the whole lot through 90 µm")
+	narrow := say("0.15 mm") // 50 µm: 45 µm lets 66.9 µm pass, 25 µm 41.1 µm, 32 µm 50.5 µm
+	assert.Contains(t, narrow[0], "a 25 µm sieve keeps every legal grain under 50 µm")
+	assert.Contains(t, narrow[4], "pass the whole lot through 25 µm")
+	narrowest := say("0.1 mm") // 33.3 µm: even 20 µm lets 34.8 µm pass
+	assert.Contains(t, narrowest[0], "no usual sieve keeps every legal grain under 33.3 µm")
+	assert.Len(t, narrowest, 3, "and none is named to claim anything")
 	assert.Contains(t, narrow[1], "45 µm is marginal")
 	assert.Contains(t, narrow[2], "63 µm and coarser")
 	wide := say("1.2 mm") // 400 µm: all of them are fine
@@ -96,6 +102,43 @@ func TestNoteOfTheChance(t *testing.T) {
 	require.True(t, is)
 	assert.InEpsilon(t, 2.99573/0.0512933*50, sample.Value, 1e-5)
 	assert.Equal(t, "g", sample.Unit)
+}
+
+// In a blend of two powders each note tells the chance by its own powder, and one
+// more that by both: 1 - (1 - a)(1 - b). Either depends on its own mass in a spool.
+func TestNoteOfTheChanceOfTwoPowders(t *testing.T) {
+	p := twoPowders()
+	benchOf(&p).Clogging.Inspections = []material.Inspection{inspected("133.3 um", "10 kg", 1)}
+	p.Materials[3].Powder.Clogging.Prints = []material.NozzleRun{printedRun("0.4 mm", "50 kg", 2)}
+	s := evaluate(t, p)
+	told := func(id string) (chance float64, sample any) {
+		n, found := note(s.Blends[1].Notes, id)
+		require.True(t, found, id)
+		return n.Values["Chance"].(wording.Number).Value, n.Values["Sample"]
+	}
+	first, sample := told("clog_from_inspections")
+	second, _ := told("clog_from_prints")
+	both, _ := told("clog_all_powders")
+	assert.InEpsilon(t, 100*filler.BlockChance(stat.PoissonMedian(1)/10, 0.05), first, 1e-9, "50 g in a spool")
+	assert.InEpsilon(t, 100*filler.BlockChance(stat.PoissonMedian(2)/5, 0.10), second, 1e-9, "100 g in a spool")
+	assert.InEpsilon(t, 100-(100-first)*(100-second)/100, both, 1e-9)
+	assert.InEpsilon(t, 2.99573/0.0512933*50, sample.(wording.Number).Value, 1e-5)
+	assert.InEpsilon(t, both, value(t, s, 1, ClogChancePerSpool), 1e-9, "as the figure has it")
+
+	p.Materials[3].Powder.Clogging.Prints = nil
+	s = evaluate(t, p)
+	alone, _ := told("clog_from_inspections")
+	assert.Equal(t, first, alone, "the other is not known")
+	assert.False(t, hasNote(s, 1, "clog_all_powders"))
+}
+
+// twoPowders has 5 wt% of wood and 10 wt% of shell, and a nozzle of 0.4 mm.
+func twoPowders() project.Project {
+	p := quiet()
+	nozzle(&p, "0.4 mm")
+	p.Materials = append(p.Materials, powderOf("shell", "2.7 g/cm3", "1 EUR/kg"))
+	filled(&p).Parts = append(filled(&p).Parts, project.Part{Material: "shell", Amount: amount("10 wt%")})
+	return p
 }
 
 // Long grains: the longest that is possible decides, 121.8 µm times the ratio.

@@ -208,15 +208,21 @@ var benchSituations = []noteSituation{
 	{"looked through", func(p *project.Project) {
 		nozzle(p, "0.4 mm")
 		benchOf(p).Clogging.Inspections = []material.Inspection{{Mass: q[quantity.Mass]("10 g"), Size: q[quantity.Length]("100 um"), Found: 1}}
-	}, "clog_from_inspections", Caution, benchAt + "/clogging/prints"},
+	}, "clog_from_inspections", Caution, benchAt + "/clogging/inspections"},
 	{"sieved again", func(p *project.Project) {
 		nozzle(p, "0.4 mm")
 		benchOf(p).Clogging.Control = material.Control{Opening: q[quantity.Length]("125 um"), Mass: q[quantity.Mass]("100 g"), Retained: q[quantity.Mass]("0.05 g")}
-	}, "clog_from_retained", Caution, benchAt + "/clogging/prints"},
+	}, "clog_from_retained", Caution, benchAt + "/sieving/check_sieve"},
 	{"tail only", func(p *project.Project) {
 		nozzle(p, "0.4 mm")
 		stack(p, "5", "212", "15", "180", "40", "150", "40").CheckSieve = q[quantity.Length]("212 um")
-	}, "clog_from_tail", Caution, benchAt + "/clogging/prints"},
+	}, "clog_from_tail", Caution, benchAt + "/sieving/check_sieve"},
+	{"two powders that were printed", func(p *project.Project) {
+		*p = twoPowders()
+		for _, i := range []int{1, 3} {
+			p.Materials[i].Powder.Clogging.Prints = []material.NozzleRun{printedRun("0.4 mm", "5 kg", 1)}
+		}
+	}, "clog_all_powders", Caution, "/print/nozzle"},
 	{"fine check sieve", func(p *project.Project) {
 		nozzle(p, "0.4 mm")
 		goodStack(p).CheckSieve = q[quantity.Length]("90 um")

@@ -197,6 +197,18 @@ const surely = 0.95
 // claimed is the chance per spool that a maker would like to claim.
 const claimed = 0.05
 
+// safeSieve is the coarsest sieve that keeps every critical grain back: of those that
+// the table has, else of all that there are.
+func safeSieve(boreM, parts float64) (openingM float64, there bool) {
+	for _, um := range usualSievesUM { // coarse first
+		if filler.CheckSieve(um*1e-6, boreM, parts).Verdict == filler.KeepsBackCritical {
+			return um * 1e-6, true
+		}
+	}
+	sieve, there := filler.CoarsestSieveBelow(boreM/parts, filler.SeriesE11)
+	return sieve.OpeningM, there
+}
+
 // answers puts the table in words for the nozzle of the project.
 func (c *BlendClog) answers(plan *powderPlan) {
 	clog := &plan.bench.clog
@@ -204,14 +216,15 @@ func (c *BlendClog) answers(plan *powderPlan) {
 		return
 	}
 	values := map[string]any{
+		"Claim":  number(claimed*100, "%", 2),
 		"Nozzle": number(clog.boreM*1e3, "mm", 3), "Critical": number(clog.criticalM*1e6, "µm", 3), "Parts": number(clog.parts, "", 3),
 		"Practice": number(clog.boreM*0.25/0.4*1e6, "µm", 3),
 	}
-	safe, marginal, coarse := 0.0, 0.0, 0.0
+	marginal, coarse := 0.0, 0.0
+	openingM, _ := safeSieve(clog.boreM, clog.parts)
+	safe := openingM * 1e6
 	for _, um := range usualSievesUM { // coarse first
 		switch verdict := filler.CheckSieve(um*1e-6, clog.boreM, clog.parts).Verdict; {
-		case verdict == filler.KeepsBackCritical && safe == 0:
-			safe = um
 		case verdict == filler.MayPassCritical && marginal == 0:
 			marginal = um
 		case verdict == filler.PassesCriticalByPlan:
@@ -229,5 +242,5 @@ func (c *BlendClog) answers(plan *powderPlan) {
 	say("clog_marginal", marginal > 0)
 	say("clog_coarse", coarse > 0)
 	say("clog_practice", true)
-	say("clog_claim", true)
+	say("clog_claim", safe > 0)
 }

@@ -1,10 +1,12 @@
 package bench
 
 import (
+	"math"
 	"slices"
 
 	"fillwright/internal/filler"
 	"fillwright/internal/project"
+	"fillwright/internal/wording"
 )
 
 // cloggingNotes: grains against the nozzle. share is that of the powder in the blend.
@@ -28,12 +30,12 @@ func (b *benchNotes) cloggingNotes(share float64) {
 		b.note(Info, b.at("/sieving/sieves"), "clog_evidence_missing", nil, GrainsPerMetre, ClogChancePerSpool)
 		return
 	}
-	b.clogChance(clog)
+	b.clogChance(clog, share)
 }
 
 // topAgainstNozzle holds the largest grain against bore and critical size.
 func (b *benchNotes) topAgainstNozzle(clog *clogBench) {
-	values := map[string]any{"Nozzle": number(clog.boreM*1e3, "mm", 3), "Critical": number(clog.criticalM*1e6, "µm", 3)}
+	values := map[string]any{"Nozzle": number(clog.boreM*1e3, "mm", 3), "Critical": number(clog.criticalM*1e6, "µm", 3), "Safe": safeSieveText(clog.boreM, clog.parts)}
 	top := topSize(&b.m.Powder.Sieving)
 	if finite(top) {
 		values["Top"] = number(top*1e6, "µm", 3)
@@ -93,38 +95,70 @@ func (b *benchNotes) unreadCounts() {
 // judgement: one spool in twenty).
 const likelyClog = 5
 
-// clogNotes are the notes of a chance by what it rests on.
-var clogNotes = map[EvidenceKind]string{
-	FromPrints: "clog_from_prints", FromInspections: "clog_from_inspections", FromRetained: "clog_from_retained",
-	FromTail: "clog_from_tail", FromTopSize: "clog_from_top_size",
+// clogTold is how a chance is told by what it rests on, and where it is mended.
+var clogTold = map[EvidenceKind]struct{ note, field string }{
+	FromPrints: {"clog_from_prints", "/clogging/prints"}, FromInspections: {"clog_from_inspections", "/clogging/inspections"},
+	FromRetained: {"clog_from_retained", "/sieving/check_sieve"}, FromTail: {"clog_from_tail", "/sieving/check_sieve"},
+	FromTopSize: {"clog_from_top_size", "/clogging/prints"},
 }
 
-// clogChance says the chance, what it rests on, and what would make it surer.
-func (b *benchNotes) clogChance(clog *clogBench) {
-	chance := b.notebook.sheet.Results[ClogChancePerSpool]
-	if !b.first || !chance.Known() {
+// clogChance says the chance, what it rests on, and what would make it surer. share
+// is that of the powder in the blend.
+func (b *benchNotes) clogChance(clog *clogBench, share float64) {
+	powderKg := share * b.nominalOr(b.model.set.netMass, math.NaN())
+	if !finite(powderKg) {
 		return
 	}
-	kind := clog.evidence[clog.best].kind
+	best := clog.evidence[clog.best]
+	percent := func(perKg float64) float64 { return filler.BlockChance(perKg, powderKg) * 100 }
+	chance, low, high := percent(best.n.LikelyPerKg), percent(best.n.LowPerKg), percent(best.n.HighPerKg)
+	if all := b.notebook.sheet.Results[ClogChancePerSpool]; all.Known() && b.powdersIn() == 1 {
+		chance, low, high = all.Value, all.Low, all.High // as the figure has it
+	}
+	severity := Info
+	if high > likelyClog {
+		severity = Caution
+	}
+	told := clogTold[best.kind]
+	b.note(severity, b.at("%s", told.field), told.note, map[string]any{
+		"Chance": number(chance, "%", 2), "Low": number(low, "%", 2), "High": number(high, "%", 2),
+		"Nozzle": number(clog.boreM*1e3, "mm", 3), "Critical": number(clog.criticalM*1e6, "µm", 3), "Parts": number(clog.parts, "", 3),
+		"Sample": number(filler.CheckMass(surely, 1, powderKg, claimed)*1e3, "g", 2),
+		"Claim":  number(claimed*100, "%", 2), "Safe": safeSieveText(clog.boreM, clog.parts),
+	})
+}
+
+// safeSieveText is the sieve to take in a sentence.
+func safeSieveText(boreM, parts float64) any {
+	if openingM, there := safeSieve(boreM, parts); there {
+		return number(openingM*1e6, "µm", 4)
+	}
+	return wording.ID("sieve.none")
+}
+
+// powdersIn counts the parts of the blend that are powder.
+func (b *benchNotes) powdersIn() int {
+	count := 0
+	for i := range b.notebook.plan.parts {
+		if b.notebook.plan.parts[i].powder >= 0 && b.st.w[i] > 0 {
+			count++
+		}
+	}
+	return count
+}
+
+// clogOfAll says the chance by all powders of a blend that holds several.
+func (n *notebook) clogOfAll() {
+	b := benchNotes{notebook: n}
+	chance := n.sheet.Results[ClogChancePerSpool]
+	if !n.composed || !chance.Known() || b.powdersIn() < 2 {
+		return
+	}
 	severity := Info
 	if chance.High > likelyClog {
 		severity = Caution
 	}
-	powderKg := b.st.w[b.firstPart()] * b.nominalOr(b.model.set.netMass, 1)
-	b.note(severity, b.at("/clogging/prints"), clogNotes[kind], map[string]any{
-		"Chance": number(chance.Value, "%", 2), "Low": number(chance.Low, "%", 2), "High": number(chance.High, "%", 2),
-		"Nozzle": number(clog.boreM*1e3, "mm", 3), "Critical": number(clog.criticalM*1e6, "µm", 3), "Parts": number(clog.parts, "", 3),
-		"Sample": number(filler.CheckMass(surely, 1, powderKg, claimed)*1e3, "g", 2),
-		"Claim":  number(claimed*100, "%", 2),
+	n.add(severity, PaneFiller, "/print/nozzle", "clog_all_powders", map[string]any{
+		"Blend": n.sheet.Name, "Chance": number(chance.Value, "%", 2), "Low": number(chance.Low, "%", 2), "High": number(chance.High, "%", 2),
 	})
-}
-
-// firstPart is the part of the blend that is its first powder.
-func (b *benchNotes) firstPart() int {
-	for i := range b.notebook.plan.parts {
-		if b.notebook.plan.parts[i].powder == b.notebook.plan.powder {
-			return i
-		}
-	}
-	return 0
 }

@@ -36,6 +36,37 @@ func (n *notebook) powderNotes(sheets []PowderSheet) {
 		b.grainNotes()
 		b.cloggingNotes(n.st.w[i])
 	}
+	n.clogOfAll()
+}
+
+// looseNotes notes what the bench says of powders that no finished blend holds: an
+// oven that is too hot is too hot for them too. No figure waits for them.
+func looseNotes(p *project.Project, m *Model, s *Sheet) []Note {
+	held := map[int]bool{}
+	for i := range m.blends {
+		if _, composed := m.nominalState(&m.blends[i]); !composed {
+			continue
+		}
+		for _, part := range m.blends[i].parts {
+			held[part.powder] = true
+		}
+	}
+	n := &notebook{project: p, model: m, x: m.best(), powder: -1}
+	for k := range m.powders {
+		if held[k] {
+			continue
+		}
+		b := &benchNotes{notebook: n, plan: &m.powders[k], m: &p.Materials[m.powders[k].material], sheet: &s.Powders[k]}
+		b.dryingNotes()
+		b.storageNotes()
+		b.preparationNotes()
+		b.sievingNotes()
+		b.grainNotes()
+	}
+	for i := range n.notes {
+		n.notes[i].Blocks = nil
+	}
+	return n.notes
 }
 
 // at is the place of something below the powder's bench.
