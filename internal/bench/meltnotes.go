@@ -1,6 +1,7 @@
 package bench
 
 import (
+	"fmt"
 	"math"
 
 	"fillwright/internal/blend"
@@ -74,10 +75,19 @@ func (n *notebook) moistureText(part int) any {
 	return n.material(part).Moisture
 }
 
-// moistureField is where the moisture of a powder is mended.
+// moistureField is where the moisture of a powder is mended: where most of its water
+// comes from.
 func (n *notebook) moistureField(part int) string {
-	if fed := n.fromBench(part); fed {
-		return n.propertyPointer(part, "powder") + "/drying/target"
+	if !n.fromBench(part) {
+		return n.propertyPointer(part, "moisture")
+	}
+	powder := &n.model.powders[n.plan.parts[part].powder]
+	before, now := powder.damp(n.x), n.x[powder.moisture]
+	switch {
+	case now > 2*before:
+		return n.propertyPointer(part, "powder") + "/storage/open_time"
+	case powder.nowDry >= 0:
+		return n.propertyPointer(part, "powder") + fmt.Sprintf("/drying/runs/%d/readings", powder.bench.used)
 	}
 	return n.propertyPointer(part, "moisture")
 }

@@ -119,6 +119,17 @@ var benchSituations = []noteSituation{
 		}
 	}, "left_open", Caution, benchAt + "/storage/open_time"},
 	{"left open in unknown air", func(p *project.Project) { benchOf(p).Storage.OpenTime = q[quantity.Duration]("3 h") }, "storage_air_missing", Caution, benchAt + "/storage/humidity"},
+	{"left open in the freezer", func(p *project.Project) {
+		benchOf(p).Storage = material.Storage{
+			Temperature: q[quantity.Temperature]("-18 degC"), Humidity: q[quantity.Fraction]("50 %"), OpenTime: q[quantity.Duration]("3 h"),
+		}
+	}, "storage_air_beyond", Caution, benchAt + "/storage/equilibrium"},
+	{"law without an end", func(p *project.Project) {
+		benchOf(p).Storage = material.Storage{
+			Monolayer: q[quantity.Fraction]("5 %"), GABC: q[quantity.Factor]("10"), GABK: q[quantity.Factor]("1"),
+			Humidity: q[quantity.Fraction]("100 %"), OpenTime: q[quantity.Duration]("3 h"),
+		}
+	}, "storage_impossible", Caution, benchAt + "/storage/equilibrium"},
 	{"damp cellar", func(p *project.Project) { benchOf(p).Storage.Humidity = q[quantity.Fraction]("95 %") }, "humid_store", Info, benchAt + "/storage/humidity"},
 	{"no preparation", func(*project.Project) {}, "preparation_missing", Info, benchAt + "/preparation/steps"},
 	{"step without a yield", func(p *project.Project) { steps(p, material.Step{Kind: material.Grind}) }, "step_yield_missing", Caution, benchAt + "/preparation/steps/0/yield"},

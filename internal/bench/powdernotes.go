@@ -3,6 +3,7 @@ package bench
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"fillwright/internal/filler"
 	"fillwright/internal/material"
@@ -83,15 +84,15 @@ func (b *benchNotes) note(severity Severity, field, id string, values map[string
 	b.add(severity, PaneFiller, field, id, values, b.own(blocks)...)
 }
 
+// ofFirst are the figures that a blend takes from its first powder alone.
+var ofFirst = []Figure{PowderMoisture, DryingTime, PreparationYield, PreparedCost, SizeD10, SizeD50, SizeD90, TopSize, PackingLimit}
+
 // own leaves out figures that the blend takes from another powder.
 func (b *benchNotes) own(blocks []Figure) []Figure {
-	var list []Figure
-	for _, f := range blocks {
-		if b.first || f == GrainsPerMetre || f == ClogChancePerSpool {
-			list = append(list, f)
-		}
+	if b.first {
+		return blocks
 	}
-	return list
+	return slices.DeleteFunc(slices.Clone(blocks), func(f Figure) bool { return slices.Contains(ofFirst, f) })
 }
 
 // storageNotes: what the powder takes up when it is left open.
@@ -100,19 +101,16 @@ func (b *benchNotes) storageNotes() {
 	if s.Humidity.Given() && s.Humidity.SI() > 0.9 {
 		b.note(Info, b.at("/storage/humidity"), "humid_store", map[string]any{"Humidity": s.Humidity})
 	}
-	if !s.OpenTime.Given() {
+	if !leftOpen(s) {
 		return
 	}
 	sheet := &b.sheet.Storage
 	switch {
 	case sheet.From == "":
-		field := b.at("/storage/humidity")
-		if s.Humidity.Given() && b.m.Class != material.Organic {
-			field = b.at("/storage/equilibrium")
-		} else if s.Humidity.Given() {
-			field = b.at("/storage/temperature")
-		}
-		b.note(Caution, field, "storage_air_missing", map[string]any{"Time": s.OpenTime})
+		field, id := b.airMissing(s)
+		b.note(Caution, field, id, map[string]any{"Time": s.OpenTime, "Temperature": s.Temperature}, b.waterFigures()...)
+	case !sheet.EquilibriumDry.Known():
+		b.note(Caution, b.at("/storage/equilibrium"), "storage_impossible", map[string]any{"Time": s.OpenTime}, b.waterFigures()...)
 	case sheet.After.Known():
 		b.note(Caution, b.at("/storage/open_time"), "left_open", map[string]any{
 			"Time": s.OpenTime, "After": number(sheet.After.Value, "%", 2),
@@ -120,6 +118,28 @@ func (b *benchNotes) storageNotes() {
 			"Equilibrium": number(sheet.Equilibrium.Value, "%", 2),
 		})
 	}
+}
+
+// airMissing is what is missing to tell what the powder takes up from the air, and
+// where it is entered.
+func (b *benchNotes) airMissing(s *material.Storage) (field, id string) {
+	switch {
+	case !s.Humidity.Given():
+		return b.at("/storage/humidity"), "storage_air_missing"
+	case b.m.Class != material.Organic:
+		return b.at("/storage/equilibrium"), "storage_air_missing"
+	case !s.Temperature.Given():
+		return b.at("/storage/temperature"), "storage_air_missing"
+	}
+	return b.at("/storage/equilibrium"), "storage_air_beyond"
+}
+
+// waterFigures wait for the moisture of the powder.
+func (b *benchNotes) waterFigures() []Figure {
+	if b.notebook.plan == nil {
+		return nil
+	}
+	return append(b.flowFigures(MeltFlowWater), BlendMoisture, PowderMoisture)
 }
 
 // preparationNotes: what the chain lacks.

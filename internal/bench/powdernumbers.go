@@ -126,44 +126,6 @@ func halfWidths(value, low, high float64) (minus, plus float64) {
 	return math.Max(0, value-low) / coverage, math.Max(0, high-value) / coverage
 }
 
-// woodSpread is how far other plant powders may be from wood in what they take
-// up from the air, either way (own judgement: alike within a few points).
-const woodSpread = 0.25
-
-// storage derives the moisture with which the powder goes into the line: that
-// at the end of drying, or the one on its card, and what it takes up when it is
-// left open.
-func (c *compiler) storage(plan *powderPlan) {
-	s := &c.project.Materials[plan.material].Powder.Storage
-	open := benchInput(c, plan, "/storage/open_time", Entered, s.OpenTime)
-	c.equilibrium(plan, s)
-	start := plan.start
-	if start == nil {
-		return
-	}
-	equilibrium := plan.number(numEquilibrium)
-	basis := Measured
-	if plan.nowDry < 0 {
-		basis = c.basisAt(plan.moisture)
-	}
-	if open < 0 || c.model.derived[equilibrium].of == nil {
-		if plan.nowDry >= 0 {
-			c.derive(plan, numMoisture, basis, func(x []float64) float64 { return start(x) })
-			plan.moisture = plan.number(numMoisture)
-		}
-		return
-	}
-	tau, logarithm := c.uptakeTime(plan, s), !s.UptakeTime.Given()
-	c.derive(plan, numMoisture, weakest(basis, c.basisAt(equilibrium), c.basisAt(tau)), func(x []float64) float64 {
-		constant := x[tau]
-		if logarithm {
-			constant = math.Exp(constant)
-		}
-		return filler.WetBasis(filler.Reuptake(filler.DryBasis(start(x)), x[equilibrium], x[open], constant))
-	})
-	plan.moisture = plan.number(numMoisture)
-}
-
 // startMoisture is that at the end of the drying log, or on the card.
 func (plan *powderPlan) startMoisture() func(x []float64) float64 {
 	now, card := plan.nowDry, plan.moisture
@@ -186,55 +148,6 @@ func (plan *powderPlan) damp(x []float64) float64 {
 		return 0
 	}
 	return moisture
-}
-
-// uptakeTime is the time constant of re-uptake, or its logarithm where the
-// usual range stands in for it.
-func (c *compiler) uptakeTime(plan *powderPlan, s *material.Storage) at {
-	if s.UptakeTime.Given() {
-		return benchInput(c, plan, "/storage/uptake_time", Entered, s.UptakeTime)
-	}
-	low, high := math.Log(filler.UptakeFastS), math.Log(filler.UptakeSlowS)
-	u := (high - low) / 2 / coverage
-	return c.constant(plan, "uptake time", (low+high)/2, u, u)
-}
-
-// equilibrium derives what the powder holds in the air of the store: measured,
-// by the maker's own GAB parameters, or as wood does.
-func (c *compiler) equilibrium(plan *powderPlan, s *material.Storage) {
-	humidity := benchInput(c, plan, "/storage/humidity", Entered, s.Humidity)
-	temperature := benchInput(c, plan, "/storage/temperature", Entered, s.Temperature)
-	measured := benchInput(c, plan, "/storage/equilibrium", Measured, s.Equilibrium)
-	layer := benchInput(c, plan, "/storage/monolayer", Entered, s.Monolayer)
-	gabC, gabK := benchInput(c, plan, "/storage/gab_c", Entered, s.GABC), benchInput(c, plan, "/storage/gab_k", Entered, s.GABK)
-	switch equilibriumFrom(c.project, plan.material) {
-	case "measured":
-		c.derive(plan, numEquilibrium, Measured, func(x []float64) float64 { return filler.DryBasis(x[measured]) })
-	case "gab":
-		c.derive(plan, numEquilibrium, Calibrated, func(x []float64) float64 {
-			return filler.GAB{Monolayer: x[layer], C: x[gabC], K: x[gabK]}.Moisture(x[humidity])
-		})
-	case "wood":
-		spread := c.constant(plan, "sorption against wood", 1, woodSpread/coverage, woodSpread/coverage)
-		c.derive(plan, numEquilibrium, Estimated, func(x []float64) float64 {
-			return x[spread] * filler.WoodMoisture(x[temperature], x[humidity])
-		})
-	}
-}
-
-// equilibriumFrom says what the equilibrium moisture of a powder rests on.
-func equilibriumFrom(p *project.Project, index int) string {
-	m := &p.Materials[index]
-	s := &m.Powder.Storage
-	switch {
-	case s.Equilibrium.Given():
-		return "measured"
-	case s.Monolayer.Given() && s.GABC.Given() && s.GABK.Given() && s.Humidity.Given():
-		return "gab"
-	case m.Class == material.Organic && s.Humidity.Given() && s.Temperature.Given():
-		return "wood"
-	}
-	return ""
 }
 
 // grain derives the densities of grain and heap, and the packing limit.

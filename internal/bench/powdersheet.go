@@ -73,7 +73,7 @@ func storageSheet(p *project.Project, index int, number func(powderNumber) Resul
 		wet := func(percent float64) float64 { return filler.WetBasis(max(0, percent)/100) * 100 }
 		s.Equilibrium = newResult(wet(dry.Value), wet(dry.Low), wet(dry.High), "%", dry.Basis)
 	}
-	if in.OpenTime.Given() && s.From != "" { // else nothing says what it took up
+	if leftOpen(in) && s.From != "" { // else nothing says what it took up
 		s.After = number(numMoisture)
 	}
 	switch {
@@ -94,7 +94,7 @@ func isotherm(m *material.Material) func(humidity float64) float64 {
 	case in.Monolayer.Given() && in.GABC.Given() && in.GABK.Given():
 		law := filler.GAB{Monolayer: in.Monolayer.SI(), C: in.GABC.SI(), K: in.GABK.SI()}
 		return func(humidity float64) float64 { return filler.WetBasis(law.Moisture(humidity)) }
-	case m.Class == material.Organic && in.Temperature.Given():
+	case m.Class == material.Organic && in.Temperature.Given() && filler.WoodMoistureKnown(in.Temperature.SI()):
 		temperature := in.Temperature.SI()
 		return func(humidity float64) float64 { return filler.WetBasis(filler.WoodMoisture(temperature, humidity)) }
 	}

@@ -28,3 +28,12 @@ func Reuptake(start, equilibrium, timeS, tauS float64) float64 {
 	m := equilibrium + (start-equilibrium)*math.Exp(-timeS/tauS)
 	return min(max(m, min(start, equilibrium)), max(start, equilibrium)) // rounding must not pass either end
 }
+
+// UptakeShare returns the share of the way from M_start to M_eq that powder has gone
+// after timeS, 1 - exp(-t/τ), from 0 to 1. Both numbers as in Reuptake.
+func UptakeShare(timeS, tauS float64) float64 { return -math.Expm1(-timeS / tauS) }
+
+// UptakeTime returns the time constant τ in s of powder that has gone a share of the
+// way after timeS, the inverse of UptakeShare: -t/ln(1 - share). +Inf for a share of
+// 0 and 0 for one of 1; NaN beyond.
+func UptakeTime(share, timeS float64) float64 { return -timeS / math.Log1p(-share) }

@@ -35,3 +35,18 @@ func TestReuptakeGoesOneWayAndNotBeyond(t *testing.T) {
 		}
 	}
 }
+
+func TestUptakeShare(t *testing.T) {
+	printed.Equal(t, "0.6321", UptakeShare(3600, 3600), "1 - 1/e, "+byHand)
+	assert.Zero(t, UptakeShare(0, 3600))
+	for _, tau := range []float64{1, 3600, 1e6} {
+		for _, time := range []float64{1, 3600, 1e5} {
+			if share := UptakeShare(time, tau); share < 1 {
+				assert.InEpsilon(t, tau, UptakeTime(share, time), 1e-6*math.Exp(time/tau), "%v s, %v s", time, tau)
+			}
+		}
+	}
+	assert.True(t, math.IsInf(UptakeTime(0, 3600), 1))
+	assert.Zero(t, UptakeTime(1, 3600))
+	assert.True(t, math.IsNaN(UptakeTime(1.1, 3600)))
+}

@@ -1,0 +1,101 @@
+package bench
+
+import (
+	"math"
+
+	"fillwright/internal/filler"
+	"fillwright/internal/material"
+	"fillwright/internal/project"
+)
+
+// woodSpread is how far other plant powders may be from wood in what they take
+// up from the air, either way (own judgement: alike within a few points).
+const woodSpread = 0.25
+
+// storage derives the moisture with which the powder goes into the line: that
+// at the end of drying, or the one on its card, and what it takes up when it is
+// left open.
+func (c *compiler) storage(plan *powderPlan) {
+	s := &c.project.Materials[plan.material].Powder.Storage
+	open := benchInput(c, plan, "/storage/open_time", Entered, s.OpenTime)
+	c.equilibrium(plan, s)
+	start, basis := plan.start, Measured
+	if plan.nowDry < 0 {
+		basis = c.basisAt(plan.moisture)
+	}
+	switch {
+	case start == nil:
+	case !leftOpen(s):
+		if plan.nowDry >= 0 {
+			c.derive(plan, numMoisture, basis, func(x []float64) float64 { return start(x) })
+			plan.moisture = plan.number(numMoisture)
+		}
+	case !c.possible(plan, numEquilibrium): // nobody knows what it took up
+		c.derive(plan, numMoisture, basis, func([]float64) float64 { return math.NaN() })
+		plan.moisture = plan.number(numMoisture)
+	default:
+		equilibrium := plan.number(numEquilibrium)
+		tau, of := c.uptakeTime(plan, s)
+		c.derive(plan, numMoisture, weakest(basis, c.basisAt(equilibrium), of), func(x []float64) float64 {
+			return filler.WetBasis(filler.Reuptake(filler.DryBasis(start(x)), x[equilibrium], x[open], tau(x)))
+		})
+		plan.moisture = plan.number(numMoisture)
+	}
+}
+
+// leftOpen reports whether the powder lay in the air for any time.
+func leftOpen(s *material.Storage) bool { return s.OpenTime.Given() && s.OpenTime.SI() > 0 }
+
+// uptakeTime is the time constant of re-uptake, with its basis. Where the usual
+// range stands in for it, the input is the share of the way that the powder has gone
+// at the end of the time that it lay open: the ends of that share are those of the
+// range, which a straight line in the time constant would miss.
+func (c *compiler) uptakeTime(plan *powderPlan, s *material.Storage) (tau func(x []float64) float64, basis Basis) {
+	if s.UptakeTime.Given() {
+		i := benchInput(c, plan, "/storage/uptake_time", Entered, s.UptakeTime)
+		return func(x []float64) float64 { return x[i] }, Entered
+	}
+	open := s.OpenTime.SI()
+	share := filler.UptakeShare(open, math.Sqrt(filler.UptakeFastS*filler.UptakeSlowS))
+	minus, plus := halfWidths(share, filler.UptakeShare(open, filler.UptakeSlowS), filler.UptakeShare(open, filler.UptakeFastS))
+	i := c.constant(plan, "uptake", share, minus, plus)
+	return func(x []float64) float64 { return filler.UptakeTime(x[i], open) }, Estimated
+}
+
+// equilibrium derives what the powder holds in the air of the store: measured,
+// by the maker's own GAB parameters, or as wood does.
+func (c *compiler) equilibrium(plan *powderPlan, s *material.Storage) {
+	humidity := benchInput(c, plan, "/storage/humidity", Entered, s.Humidity)
+	temperature := benchInput(c, plan, "/storage/temperature", Entered, s.Temperature)
+	measured := benchInput(c, plan, "/storage/equilibrium", Measured, s.Equilibrium)
+	layer := benchInput(c, plan, "/storage/monolayer", Entered, s.Monolayer)
+	gabC, gabK := benchInput(c, plan, "/storage/gab_c", Entered, s.GABC), benchInput(c, plan, "/storage/gab_k", Entered, s.GABK)
+	switch equilibriumFrom(c.project, plan.material) {
+	case "measured":
+		c.derive(plan, numEquilibrium, Measured, func(x []float64) float64 { return filler.DryBasis(x[measured]) })
+	case "gab":
+		c.derive(plan, numEquilibrium, Calibrated, func(x []float64) float64 {
+			return filler.GAB{Monolayer: x[layer], C: x[gabC], K: x[gabK]}.Moisture(x[humidity])
+		})
+	case "wood":
+		spread := c.constant(plan, "sorption against wood", 1, woodSpread/coverage, woodSpread/coverage)
+		c.derive(plan, numEquilibrium, Estimated, func(x []float64) float64 {
+			return x[spread] * filler.WoodMoisture(x[temperature], x[humidity])
+		})
+	}
+}
+
+// equilibriumFrom says what the equilibrium moisture of a powder rests on.
+func equilibriumFrom(p *project.Project, index int) string {
+	m := &p.Materials[index]
+	s := &m.Powder.Storage
+	switch {
+	case s.Equilibrium.Given():
+		return "measured"
+	case s.Monolayer.Given() && s.GABC.Given() && s.GABK.Given() && s.Humidity.Given():
+		return "gab"
+	case m.Class == material.Organic && s.Humidity.Given() && s.Temperature.Given() && filler.WoodMoistureKnown(s.Temperature.SI()):
+		return "wood"
+	}
+	return ""
+}
