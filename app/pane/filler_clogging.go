@@ -169,7 +169,11 @@ func (p *Filler) evidenceFact(clog *bench.CloggingSheet, k int, chance *bench.Cl
 	if chance.Print.Known() {
 		f.more += below(p.words().Say("pane.filler.per_print", map[string]any{"Value": p.percent(chance.Print.Value)}))
 	}
-	f.more += below(p.words().Say("pane.filler.per_metre", map[string]any{"Value": p.count(chance.PerMetre.Value), "Critical": shown(clog.Critical, 3)}))
+	perMetre := "pane.filler.per_metre"
+	if e.Kind == bench.FromPrints {
+		perMetre = "pane.filler.per_metre_blocking"
+	}
+	f.more += below(p.words().Say(perMetre, map[string]any{"Value": p.count(chance.PerMetre.Value), "Critical": shown(clog.Critical, 3)}))
 	f.more += below(grams)
 	return f
 }

@@ -134,3 +134,30 @@ func TestNotesCountInWords(t *testing.T) {
 		assert.Contains(t, words.Say(n.Message()), want)
 	}
 }
+
+// What the bench says of a powder stands with the project while no finished blend
+// holds it, and nothing waits for it; else it stands with the blend alone.
+func TestPowdersOfNoBlendHaveNotesToo(t *testing.T) {
+	p := quiet()
+	goodLog(&p).OvenTemperature = q[quantity.Temperature]("130 degC")
+	benchOf(&p).Storage.OpenTime = q[quantity.Duration]("3 h")
+	s := evaluate(t, p)
+	assert.True(t, hasNote(s, 1, "oven_too_hot"))
+	assert.NotContains(t, noteIDs(s.Notes), "oven_too_hot", "said once")
+
+	for name, change := range map[string]func(p *project.Project){
+		"in no blend":              func(p *project.Project) { filled(p).Parts = filled(p).Parts[:1] },
+		"in an unfinished blend":   func(p *project.Project) { filled(p).Parts[1].Amount = project.Amount{} },
+		"of which nothing is said": func(p *project.Project) { p.Materials[1].Class = ""; p.Blends = p.Blends[:1] },
+	} {
+		changed := project.Clone(p)
+		change(&changed)
+		s := evaluate(t, changed)
+		hot, found := note(s.Notes, "oven_too_hot")
+		require.True(t, found, name)
+		assert.Equal(t, benchAt+"/drying/runs/0/oven_temperature", hot.Field, name)
+		open, found := note(s.Notes, "storage_air_missing")
+		require.True(t, found, name)
+		assert.Empty(t, open.Blocks, name)
+	}
+}

@@ -208,6 +208,28 @@ func nobodyKnows(t *testing.T, p *project.Project) {
 	assert.Positive(t, sheet.Blends[1].Batch.Rows[1].DryG)
 }
 
+// Where a powder is mended that brings too much water: where most of it comes from.
+func TestWaterLeadsToWhereItComesFrom(t *testing.T) {
+	field := func(p *project.Project) string {
+		n, found := note(evaluate(t, *p).Blends[1].Notes, "powder_damp")
+		if !found {
+			n, found = note(evaluate(t, *p).Blends[1].Notes, "powder_damp_hard")
+		}
+		require.True(t, found)
+		return n.Field
+	}
+	p := quiet()
+	p.Materials[1].Moisture = q[quantity.Fraction]("5 %")
+	assert.Equal(t, "/materials/1/moisture", field(&p))
+	run := goodLog(&p)
+	inTheRoom(run)
+	run.Readings = run.Readings[:7]
+	assert.Equal(t, benchAt+"/drying/runs/0/readings", field(&p), "not dry enough yet")
+	s := &benchOf(&p).Storage
+	s.Equilibrium, s.OpenTime = q[quantity.Fraction]("9 %"), q[quantity.Duration]("5 h")
+	assert.Equal(t, benchAt+"/storage/open_time", field(&p), "it took most of it from the air")
+}
+
 // Without a time constant of its own, powder takes up 63 % within 1 to 8 hours, as
 // the middle of their logarithms.
 func TestUsualUptake(t *testing.T) {

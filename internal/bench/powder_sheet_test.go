@@ -10,6 +10,7 @@ import (
 	"fillwright/internal/filler"
 	"fillwright/internal/material"
 	"fillwright/internal/printed"
+	"fillwright/internal/project"
 	"fillwright/internal/quantity"
 )
 
@@ -176,10 +177,15 @@ func TestWetMassToFetch(t *testing.T) {
 	p := preparedPowder(t)
 	p.Spool.NetMass = q[quantity.Mass]("0.5 kg")
 	r := evaluate(t, p).Blends[1].Fetch
-	assert.InEpsilon(t, 0.1*3.53499, r.Value, 1e-5)
+	assert.InEpsilon(t, 0.1/0.97*3.53499, r.Value, 1e-5, "3 % of it is water when it leaves the last step")
 	p.Materials[1].Moisture = q[quantity.Fraction]("2 %")
-	assert.InEpsilon(t, 0.1/0.98*3.53499, evaluate(t, p).Blends[1].Fetch.Value, 1e-5, "2 % of it is water when it leaves the last step")
 	s := evaluate(t, p)
+	assert.Equal(t, r, s.Blends[1].Fetch, "whatever it holds when it is used")
+	price, _ := s.Powder(1).Fed("price")
+	assert.InEpsilon(t, s.Powder(1).Preparation.Cost.Value/0.97, price.Value.Value, 1e-9, "and so is the price of dry powder")
+	dried := project.Clone(p)
+	benchOf(&dried).Preparation.Steps[0] = material.Step{Kind: material.Dry, MassIn: q[quantity.Mass]("97 g"), MassOut: q[quantity.Mass]("40 g")}
+	assert.InEpsilon(t, 0.1/0.98*3.53499, evaluate(t, dried).Blends[1].Fetch.Value, 1e-5, "while no step says it, that with which it is used")
 	assert.False(t, s.Blends[0].Fetch.Known(), "no powder")
 
 	// a dry step after the sieve dries what the sieve lets through

@@ -109,6 +109,11 @@ var benchSituations = []noteSituation{
 		inTheRoom(goodLog(p))
 		benchOf(p).Drying.Target = q[quantity.Fraction]("10 ppm")
 	}, "drying_target_beyond", Caution, benchAt + "/drying/target"},
+	{"limit below the oven", func(p *project.Project) {
+		inTheRoom(goodLog(p))
+		p.Materials[0].MoistureLimit = q[quantity.Fraction]("50 ppm")
+		filled(p).Parts[1].Amount = amount("40 wt%")
+	}, "drying_limit_beyond", Caution, benchAt + "/drying/runs/0/oven_temperature"},
 	{"room not known", func(p *project.Project) { goodLog(p).OvenTemperature = q[quantity.Temperature]("103 degC") }, "oven_floor_unknown", Info, benchAt + "/drying/runs/0/room_temperature"},
 	{"oven not known", func(p *project.Project) { goodLog(p) }, "oven_floor_unknown", Info, benchAt + "/drying/runs/0/oven_temperature"},
 	{"hot oven", func(p *project.Project) { goodLog(p).OvenTemperature = q[quantity.Temperature]("120 degC") }, "oven_too_hot", Caution, benchAt + "/drying/runs/0/oven_temperature"},
@@ -136,6 +141,9 @@ var benchSituations = []noteSituation{
 	{"step that leaves nothing", func(p *project.Project) {
 		steps(p, material.Step{Kind: material.Grind, Yield: q[quantity.Fraction]("0 %")})
 	}, "step_yield_impossible", Caution, benchAt + "/preparation/steps/0/yield"},
+	{"drying that wets", func(p *project.Project) {
+		steps(p, material.Step{Kind: material.Dry, MoistureIn: q[quantity.Fraction]("5 %"), MoistureOut: q[quantity.Fraction]("10 %")})
+	}, "step_gets_wetter", Caution, benchAt + "/preparation/steps/0/yield"},
 	{"more than all, ground again", func(p *project.Project) {
 		steps(p, material.Step{Kind: material.Sift, Yield: q[quantity.Fraction]("120 %"), Recycled: q[quantity.Fraction]("50 %")})
 	}, "step_yield_impossible", Caution, benchAt + "/preparation/steps/0/yield"},

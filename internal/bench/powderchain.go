@@ -200,11 +200,35 @@ func (c *compiler) preparation(plan *powderPlan) {
 	}
 	cost := plan.number(numCost)
 	c.derive(plan, numCostDry, weakest(Entered, chain.energyBasis()), func(x []float64) float64 {
-		return x[cost] / (1 - plan.damp(x))
+		return x[cost] / (1 - plan.leaving(x))
 	})
 	if !prep.SetAside && c.possible(plan, numCostDry) {
 		plan.price = plan.number(numCostDry)
 	}
+}
+
+// leaving is the moisture on the wet basis of the powder as it comes off the last
+// step: that of the last step that says one, else that which it had when it was used.
+func (plan *powderPlan) leaving(x []float64) float64 {
+	if chain := plan.bench.chain; chain != nil {
+		for i := len(chain.steps) - 1; i >= 0; i-- {
+			if out := chain.steps[i].out(x); finite(out) {
+				return out
+			}
+		}
+	}
+	return plan.damp(x)
+}
+
+// out is the moisture on the wet basis after a step; NaN where it says none.
+func (s *stepPlan) out(x []float64) float64 {
+	switch {
+	case s.moistureOut >= 0:
+		return x[s.moistureOut]
+	case s.from() == "log":
+		return filler.WetBasis(math.Max(0, x[s.logOut]))
+	}
+	return math.NaN()
 }
 
 // chain places the inputs of a preparation.

@@ -77,7 +77,11 @@ func (b *benchNotes) target(used int, run *dryRun) {
 	case !u.Target.Known():
 		b.note(Info, b.at("/drying/target"), "drying_target_missing", nil, DryingTime)
 	case u.Beyond:
-		b.note(Caution, b.at("/drying/target"), "drying_target_beyond", map[string]any{
+		field, id := b.at("/drying/target"), "drying_target_beyond"
+		if u.TargetFrom == "limit" {
+			field, id = b.at("/drying/runs/%d/oven_temperature", used), "drying_limit_beyond"
+		}
+		b.note(Caution, field, id, map[string]any{
 			"Target": number(u.Target.Value, "%", 2), "Floor": number(filler.WetBasis(run.floor)*100, "%", 2),
 		}, DryingTime)
 	case u.Left.Known() && u.Left.Value > 0:

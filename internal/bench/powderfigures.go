@@ -261,6 +261,6 @@ func fetch(m *Model, s *Sheet, blendIndex int) Result {
 	if !wet.Known() || first >= len(rows) || !rows[first].HasWeigh {
 		return unknown
 	}
-	kg := rows[first].DryG / 1000 / (1 - m.powders[b.powder].damp(m.best()))
+	kg := rows[first].DryG / 1000 / (1 - m.powders[b.powder].leaving(m.best()))
 	return newResult(kg*wet.Value, kg*wet.Low, kg*wet.High, "kg", wet.Basis)
 }

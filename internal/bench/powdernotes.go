@@ -160,6 +160,8 @@ func (b *benchNotes) preparationNotes() {
 			b.note(Caution, b.at("/preparation/steps/%d/yield", i), "step_yield_missing", map[string]any{"Step": b.stepName(i)}, PreparationYield, PreparedCost)
 		case !chain.steps[i].possible(b.x):
 			b.note(Caution, b.at("/preparation/steps/%d/yield", i), "step_yield_impossible", map[string]any{"Step": b.stepName(i)}, PreparationYield, PreparedCost)
+		case chain.steps[i].kind == material.Dry && chain.steps[i].once(b.x) > 1:
+			b.note(Caution, b.at("/preparation/steps/%d/yield", i), "step_gets_wetter", map[string]any{"Step": b.stepName(i)})
 		}
 	}
 	if field, missing := b.unpriced(chain); field != "" {
