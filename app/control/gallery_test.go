@@ -36,11 +36,11 @@ type gallery struct {
 func newGallery() *gallery {
 	g := &gallery{}
 	g.rail = control.NewRail(nil,
-		control.RailItem{ID: "filler", Title: "Filler", Mark: control.MarkCaution},
-		control.RailItem{ID: "blend", Title: "Blend", Mark: control.MarkFine},
-		control.RailItem{ID: "melt", Title: "Melt", Mark: control.MarkStop},
-		control.RailItem{ID: "spool", Title: "Spool", Mark: control.MarkFine},
-		control.RailItem{ID: "plan", Title: "Plan", Mark: control.MarkEmpty},
+		control.Item{ID: "filler", Title: "Filler", Mark: control.MarkCaution},
+		control.Item{ID: "blend", Title: "Blend", Mark: control.MarkFine},
+		control.Item{ID: "melt", Title: "Melt", Mark: control.MarkStop},
+		control.Item{ID: "spool", Title: "Spool", Mark: control.MarkFine},
+		control.Item{ID: "plan", Title: "Plan", Mark: control.MarkEmpty},
 	)
 	g.rail.Select("blend")
 	g.rail.SetFooter("2 cautions\n1 not entered")

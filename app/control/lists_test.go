@@ -60,7 +60,7 @@ func TestRailChoosesByKeyAndTap(t *testing.T) {
 	var r *control.Rail
 	win := open(t, looks[0], func() fyne.CanvasObject {
 		r = control.NewRail(func(id string) { got = append(got, id) },
-			control.RailItem{ID: "a", Title: "A"}, control.RailItem{ID: "b", Title: "B"}, control.RailItem{ID: "c", Title: "C"})
+			control.Item{ID: "a", Title: "A"}, control.Item{ID: "b", Title: "B"}, control.Item{ID: "c", Title: "C"})
 		return r
 	}, 150, 400)
 	assert.Equal(t, "a", r.Selected())

@@ -7,15 +7,6 @@ import (
 	"fyne.io/fyne/v2/widget"
 )
 
-// RailItem is one pane in the rail.
-type RailItem struct {
-	ID    string
-	Title string
-	Mark  Mark
-	// MarkText says the mark in words, for a screen reader.
-	MarkText string
-}
-
 // Rail lists the panes in the order of the work, each with a mark. With the
 // keyboard Up and Down choose.
 type Rail struct {
@@ -33,7 +24,7 @@ type Rail struct {
 }
 
 // NewRail returns a rail of panes.
-func NewRail(onSelect func(id string), items ...RailItem) *Rail {
+func NewRail(onSelect func(id string), items ...Item) *Rail {
 	r := &Rail{OnSelect: onSelect, ground: newBox(), edge: newBox(), footer: NewCaption("")}
 	r.ExtendBaseWidget(r)
 	r.SetItems(items...)
@@ -41,7 +32,7 @@ func NewRail(onSelect func(id string), items ...RailItem) *Rail {
 }
 
 // SetItems replaces the panes.
-func (r *Rail) SetItems(items ...RailItem) {
+func (r *Rail) SetItems(items ...Item) {
 	r.lines = r.lines[:0]
 	for _, item := range items {
 		r.lines = append(r.lines, newRailLine(r, item))
@@ -59,10 +50,10 @@ func (r *Rail) SetMark(id string, mark Mark, words string) {
 		return
 	}
 	line := r.lines[i]
-	if line.item.Mark == mark && line.item.MarkText == words {
+	if line.Mark == mark && line.MarkText == words {
 		return
 	}
-	line.item.Mark, line.item.MarkText = mark, words
+	line.Mark, line.MarkText = mark, words
 	line.Refresh()
 }
 
@@ -86,7 +77,7 @@ func (r *Rail) Selected() string { return r.chosen }
 
 func (r *Rail) at(id string) int {
 	for i, line := range r.lines {
-		if line.item.ID == id {
+		if line.ID == id {
 			return i
 		}
 	}
@@ -97,7 +88,7 @@ func (r *Rail) choose(i int) {
 	if i < 0 || i >= len(r.lines) {
 		return
 	}
-	id := r.lines[i].item.ID
+	id := r.lines[i].ID
 	if id == r.chosen {
 		return
 	}
@@ -136,10 +127,7 @@ func (r *Rail) CreateRenderer() fyne.WidgetRenderer {
 	r.paint()
 	return &parts{
 		objects: func() []fyne.CanvasObject {
-			objects := []fyne.CanvasObject{r.ground, r.edge}
-			for _, line := range r.lines {
-				objects = append(objects, line)
-			}
+			objects := append([]fyne.CanvasObject{r.ground, r.edge}, asObjects(r.lines)...)
 			return append(objects, r.footer)
 		},
 		layout: r.lay,
@@ -191,34 +179,21 @@ func (r *Rail) lay(size fyne.Size) {
 type railLine struct {
 	widget.BaseWidget
 	hover
-	rail   *Rail
-	item   RailItem
-	ground *canvas.Rectangle
-	sign   *canvas.Image
-	title  *canvas.Text
+	marked
+	rail *Rail
 }
 
-func newRailLine(r *Rail, item RailItem) *railLine {
-	l := &railLine{rail: r, item: item, ground: newBox(), sign: newIcon(item.Mark.icon()), title: canvas.NewText("", nil)}
+func newRailLine(r *Rail, item Item) *railLine {
+	l := &railLine{rail: r, marked: newMarked(item)}
 	l.hover.changed = l.Refresh
 	l.ExtendBaseWidget(l)
 	return l
 }
 
-// AccessibilityLabel says pane and mark.
-func (l *railLine) AccessibilityLabel() string {
-	if l.item.MarkText == "" {
-		return l.item.Title
-	}
-	return l.item.Title + ", " + l.item.MarkText
-}
-
-func (l *railLine) AccessibilityRole() fyne.AccessibleRole { return fyne.AccessibleRoleButton }
-
 // Tapped also moves the keyboard to the rail, so that the keys go on from there.
 func (l *railLine) Tapped(*fyne.PointEvent) {
 	focusOn(l.rail)
-	l.rail.choose(l.rail.at(l.item.ID))
+	l.rail.choose(l.rail.at(l.ID))
 }
 
 func (l *railLine) CreateRenderer() fyne.WidgetRenderer {
@@ -227,8 +202,7 @@ func (l *railLine) CreateRenderer() fyne.WidgetRenderer {
 		objects: fixed(l.ground, l.sign, l.title),
 		layout:  l.lay,
 		min: func() fyne.Size {
-			bold := measure(l.item.Title, theme.TextSize(), fyne.TextStyle{Bold: true})
-			return fyne.NewSize(l.titleX()+bold+gap(10), lineHeight(theme.TextSize())+2*gap(8))
+			return fyne.NewSize(l.titleX()+l.boldWidth()+gap(10), lineHeight(theme.TextSize())+2*gap(8))
 		},
 		refresh: func() {
 			l.paint()
@@ -241,7 +215,7 @@ func (l *railLine) CreateRenderer() fyne.WidgetRenderer {
 func (l *railLine) titleX() float32 { return gap(9) + em(15) + gap(9) }
 
 func (l *railLine) paint() {
-	chosen := l.rail.chosen == l.item.ID
+	chosen := l.rail.chosen == l.ID
 	switch {
 	case chosen && l.rail.focused:
 		paintBox(l.ground, ColourCard, theme.ColorNamePrimary, 2.5, gap(6))
@@ -252,11 +226,7 @@ func (l *railLine) paint() {
 	default:
 		paintBox(l.ground, "", "", 0, gap(6))
 	}
-	l.sign.Resource = l.item.Mark.icon()
-	l.sign.Refresh()
-	l.title.Text, l.title.TextSize = l.item.Title, theme.TextSize()
-	l.title.TextStyle.Bold = chosen
-	l.title.Color = colour(theme.ColorNameForeground)
+	l.marked.paint(chosen)
 	l.title.Refresh()
 }
 

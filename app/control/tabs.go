@@ -9,21 +9,12 @@ import (
 	"fyne.io/fyne/v2/widget"
 )
 
-// TabItem is one section of a pane.
-type TabItem struct {
-	ID    string
-	Title string
-	Mark  Mark
-	// MarkText says the mark in words, for a screen reader.
-	MarkText string
-}
-
 // TabsOptions say what the sections are and whom [Tabs] tells.
 type TabsOptions struct {
 	ID    string
 	Label string // names the row to a screen reader
 	// Items are the sections in their order, with the marks that they have now.
-	Items func() []TabItem
+	Items func() []Item
 	// Chosen is the section shown.
 	Chosen func() string
 	// OnChoose hears the section chosen by the user.
@@ -71,7 +62,7 @@ func (t *Tabs) Sync() {
 	}
 	t.chips = t.chips[:len(items)]
 	for i, item := range items {
-		t.chips[i].item = item
+		t.chips[i].Item = item
 	}
 	t.Refresh()
 	if width > 0 && t.HeightFor(width) != before {
@@ -79,24 +70,24 @@ func (t *Tabs) Sync() {
 	}
 }
 
-func (t *Tabs) items() []TabItem {
-	items := make([]TabItem, len(t.chips))
+func (t *Tabs) items() []Item {
+	items := make([]Item, len(t.chips))
 	for i, chip := range t.chips {
-		items[i] = chip.item
+		items[i] = chip.Item
 	}
 	return items
 }
 
 func (t *Tabs) at(id string) int {
-	return slices.IndexFunc(t.chips, func(c *tabChip) bool { return c.item.ID == id })
+	return slices.IndexFunc(t.chips, func(c *tabChip) bool { return c.ID == id })
 }
 
 func (t *Tabs) choose(i int) {
-	if i < 0 || i >= len(t.chips) || t.chips[i].item.ID == t.chosen {
+	if i < 0 || i >= len(t.chips) || t.chips[i].ID == t.chosen {
 		return
 	}
 	if t.opts.OnChoose != nil {
-		t.opts.OnChoose(t.chips[i].item.ID)
+		t.opts.OnChoose(t.chips[i].ID)
 	}
 	t.Sync()
 }
@@ -180,14 +171,8 @@ func (t *Tabs) lay(size fyne.Size) {
 // CreateRenderer implements fyne.Widget.
 func (t *Tabs) CreateRenderer() fyne.WidgetRenderer {
 	return &parts{
-		objects: func() []fyne.CanvasObject {
-			objects := make([]fyne.CanvasObject, len(t.chips))
-			for i, chip := range t.chips {
-				objects[i] = chip
-			}
-			return objects
-		},
-		layout: t.lay,
+		objects: func() []fyne.CanvasObject { return asObjects(t.chips) },
+		layout:  t.lay,
 		min: func() fyne.Size {
 			width := em(120)
 			return fyne.NewSize(width, t.HeightFor(fyne.Max(width, t.Size().Width)))
@@ -208,35 +193,21 @@ func tabHeight() float32 { return lineHeight(theme.TextSize()) + 2*gap(5) }
 type tabChip struct {
 	widget.BaseWidget
 	hover
-	tabs   *Tabs
-	item   TabItem
-	ground *canvas.Rectangle
-	sign   *canvas.Image
-	title  *canvas.Text
+	marked
+	tabs *Tabs
 }
 
 func newTabChip(t *Tabs) *tabChip {
-	c := &tabChip{tabs: t, ground: newBox(), sign: newIcon(iconEmpty), title: canvas.NewText("", nil)}
+	c := &tabChip{tabs: t, marked: newMarked(Item{})}
 	c.hover.changed = c.Refresh
 	c.ExtendBaseWidget(c)
 	return c
 }
 
-// AccessibilityLabel says section and mark.
-func (c *tabChip) AccessibilityLabel() string {
-	if c.item.MarkText == "" {
-		return c.item.Title
-	}
-	return c.item.Title + ", " + c.item.MarkText
-}
-
-// AccessibilityRole implements fyne.Accessible.
-func (c *tabChip) AccessibilityRole() fyne.AccessibleRole { return fyne.AccessibleRoleButton }
-
 // Tapped also moves the keyboard to the row, so that the keys go on from there.
 func (c *tabChip) Tapped(*fyne.PointEvent) {
 	focusOn(c.tabs)
-	c.tabs.choose(c.tabs.at(c.item.ID))
+	c.tabs.choose(c.tabs.at(c.ID))
 }
 
 func (c *tabChip) signSize() float32 { return em(13) }
@@ -245,7 +216,7 @@ func (c *tabChip) titleX() float32 { return gap(8) + c.signSize() + gap(6) }
 
 // width has room for the title in bold, so that nothing moves when it is chosen.
 func (c *tabChip) width() float32 {
-	return c.titleX() + measure(c.item.Title, theme.TextSize(), fyne.TextStyle{Bold: true}) + gap(10)
+	return c.titleX() + c.boldWidth() + gap(10)
 }
 
 // CreateRenderer implements fyne.Widget.
@@ -264,7 +235,7 @@ func (c *tabChip) CreateRenderer() fyne.WidgetRenderer {
 }
 
 func (c *tabChip) paint() {
-	chosen := c.tabs.chosen == c.item.ID
+	chosen := c.tabs.chosen == c.ID
 	switch {
 	case chosen && c.tabs.focused:
 		paintBox(c.ground, ColourWash, theme.ColorNamePrimary, 2.5, gap(7))
@@ -275,10 +246,7 @@ func (c *tabChip) paint() {
 	default:
 		paintBox(c.ground, ColourStrip, ColourCardBorder, 1, gap(7))
 	}
-	c.sign.Resource = c.item.Mark.icon()
-	c.sign.Refresh()
-	c.title.TextSize, c.title.TextStyle.Bold = theme.TextSize(), chosen
-	c.title.Color = colour(theme.ColorNameForeground)
+	c.marked.paint(chosen)
 }
 
 func (c *tabChip) lay(size fyne.Size) {
@@ -286,7 +254,7 @@ func (c *tabChip) lay(size fyne.Size) {
 	side := c.signSize()
 	place(c.sign, gap(8), (size.Height-side)/2, side, side)
 	room := fyne.Max(size.Width-c.titleX()-gap(6), 0)
-	c.title.Text = fitted(c.item.Title, c.title.TextSize, c.title.TextStyle, room)
+	c.title.Text = fitted(c.Title, c.title.TextSize, c.title.TextStyle, room)
 	high := lineHeight(c.title.TextSize)
 	place(c.title, c.titleX(), (size.Height-high)/2, room, high)
 	c.title.Refresh()

@@ -17,13 +17,13 @@ type sections struct {
 	tabs          *control.Tabs
 	canvas        fyne.Canvas
 	before, after *widget.Entry
-	items         []control.TabItem
+	items         []control.Item
 	chosen        string
 	heard         []string
 }
 
-func benchSections() []control.TabItem {
-	return []control.TabItem{
+func benchSections() []control.Item {
+	return []control.Item{
 		{ID: "drying", Title: "Drying", Mark: control.MarkCaution, MarkText: "caution"},
 		{ID: "storage", Title: "Storage", Mark: control.MarkEmpty},
 		{ID: "sieving", Title: "Sieve analysis", Mark: control.MarkStop, MarkText: "stop"},
@@ -36,7 +36,7 @@ func newSections(t *testing.T, l look, width float32) *sections {
 	win := open(t, l, func() fyne.CanvasObject {
 		s.tabs = control.NewTabs(control.TabsOptions{
 			ID: "bench", Label: "Bench",
-			Items:    func() []control.TabItem { return s.items },
+			Items:    func() []control.Item { return s.items },
 			Chosen:   func() string { return s.chosen },
 			OnChoose: func(id string) { s.chosen = id; s.heard = append(s.heard, id) },
 		})
@@ -132,7 +132,7 @@ func TestTabsWrap(t *testing.T) {
 func TestTabsPushWhatIsBelow(t *testing.T) {
 	s := newSections(t, looks[0], 330)
 	at := s.after.Position().Y
-	s.items = append(s.items, control.TabItem{ID: "more", Title: "A section with a name of its own line"})
+	s.items = append(s.items, control.Item{ID: "more", Title: "A section with a name of its own line"})
 	s.tabs.Sync()
 	assert.Greater(t, s.after.Position().Y, at)
 }

@@ -170,14 +170,8 @@ func (t *Text) AccessibilityRole() fyne.AccessibleRole { return fyne.AccessibleR
 // CreateRenderer implements fyne.Widget.
 func (t *Text) CreateRenderer() fyne.WidgetRenderer {
 	return &parts{
-		objects: func() []fyne.CanvasObject {
-			objects := make([]fyne.CanvasObject, len(t.pieces))
-			for i, p := range t.pieces {
-				objects[i] = p
-			}
-			return objects
-		},
-		layout: t.lay,
+		objects: func() []fyne.CanvasObject { return asObjects(t.pieces) },
+		layout:  t.lay,
 		min: func() fyne.Size {
 			return fyne.NewSize(t.minWidth(), t.HeightFor(t.Size().Width))
 		},

@@ -129,11 +129,11 @@ func (p *Filler) open(section fillerSection) {
 }
 
 // tabItems are the parts with their marks.
-func (p *Filler) tabItems() []control.TabItem {
-	var items []control.TabItem
+func (p *Filler) tabItems() []control.Item {
+	var items []control.Item
 	for _, s := range fillerSections {
 		mark := p.markOf(s.id)
-		items = append(items, control.TabItem{
+		items = append(items, control.Item{
 			ID: string(s.id), Title: p.text(s.title), Mark: mark, MarkText: p.text(markTexts[mark]),
 		})
 	}

@@ -19,10 +19,10 @@ var paneTitles = map[bench.Pane]string{
 }
 
 // railItems are the panes that compute, in the order of the work.
-func (b *Workbench) railItems() []control.RailItem {
-	var items []control.RailItem
+func (b *Workbench) railItems() []control.Item {
+	var items []control.Item
 	for _, id := range bench.Panes() {
-		items = append(items, control.RailItem{ID: string(id), Title: b.words.Text(paneTitles[id])})
+		items = append(items, control.Item{ID: string(id), Title: b.words.Text(paneTitles[id])})
 	}
 	return items
 }
