@@ -9,7 +9,6 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/dialog"
-	"fyne.io/fyne/v2/storage"
 	"fyne.io/fyne/v2/widget"
 
 	"fillwright/app/control"
@@ -184,14 +183,7 @@ func (b *Workbench) OpenText(title string, endings []string, most int, take func
 	if b.window == nil {
 		return
 	}
-	d := dialog.NewFileOpen(func(file fyne.URIReadCloser, err error) {
-		if err != nil {
-			b.say(err)
-			return
-		}
-		if file == nil {
-			return
-		}
+	d := b.fileOpen(func(file fyne.URIReadCloser) {
 		data, err := io.ReadAll(io.LimitReader(file, int64(most)))
 		_ = file.Close() // it was only read
 		if err != nil {
@@ -199,8 +191,7 @@ func (b *Workbench) OpenText(title string, endings []string, most int, take func
 			return
 		}
 		take(file.URI().Name(), string(data))
-	}, b.window)
-	d.SetFilter(storage.NewExtensionFileFilter(endings))
+	}, endings)
 	d.SetTitleText(title)
 	b.openDialog(d)
 }

@@ -51,21 +51,26 @@ func (b *Workbench) openSample(name string) {
 // askOpen asks for a file to open.
 func (b *Workbench) askOpen() {
 	b.gate(func() {
-		d := dialog.NewFileOpen(func(file fyne.URIReadCloser, err error) {
-			if err != nil {
-				b.say(err)
-				return
-			}
-			if file == nil {
-				return
-			}
+		b.openDialog(b.fileOpen(func(file fyne.URIReadCloser) {
 			path := file.URI().Path()
 			_ = file.Close() // it was only opened to learn its name
 			b.load(path)
-		}, b.window)
-		d.SetFilter(storage.NewExtensionFileFilter([]string{".json"}))
-		b.openDialog(d)
+		}, []string{".json"}))
 	})
+}
+
+// fileOpen is a dialog for a file with one of the endings; take closes it.
+func (b *Workbench) fileOpen(take func(fyne.URIReadCloser), endings []string) *dialog.FileDialog {
+	d := dialog.NewFileOpen(func(file fyne.URIReadCloser, err error) {
+		switch {
+		case err != nil:
+			b.say(err)
+		case file != nil: // one was chosen
+			take(file)
+		}
+	}, b.window)
+	d.SetFilter(storage.NewExtensionFileFilter(endings))
+	return d
 }
 
 // openDialog shows a file dialog that begins beside the file at work. It gets
