@@ -16,6 +16,7 @@ type read interface {
 	SI() float64
 	Unit() string
 	Currency() string
+	LastDigit() float64
 	Schema() (name, pattern string)
 }
 
