@@ -22,6 +22,7 @@ func (p *Filler) buildGrain(i int) []fyne.CanvasObject {
 		section(p.text("pane.filler.displacement"), control.NewCaption(p.text("pane.filler.displacement_remark")), control.NewPairs(8, full,
 			mass("powder", func(g *material.Grain) *quantity.Of[quantity.Mass] { return &g.Powder }),
 			mass("full_with_powder", func(g *material.Grain) *quantity.Of[quantity.Mass] { return &g.FullWithPowder }),
+			benchField(p, i, "/grain/moisture", func(d *material.Powder) *quantity.Of[quantity.Fraction] { return &d.Grain.Moisture }),
 			benchField(p, i, "/grain/liquid_temperature", func(d *material.Powder) *quantity.Of[quantity.Temperature] { return &d.Grain.LiquidTemperature }),
 			benchField(p, i, "/grain/liquid_density", func(d *material.Powder) *quantity.Of[quantity.Density] { return &d.Grain.LiquidDensity })),
 			p.facts(func() []fact {

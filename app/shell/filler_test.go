@@ -186,7 +186,7 @@ func TestPlacesOpenTheirPart(t *testing.T) {
 	for _, place := range []string{
 		"/drying/runs/1/oven_temperature", "/drying/runs/0/readings/3/masses/1", "/drying/target", "/storage/gab_k",
 		"/preparation/steps/3/recycled", "/preparation/wet_price", "/sieving/check_sieve", "/sieving/sieves/2/opening",
-		"/clogging/control/mass", "/clogging/prints/0/strand", "/grain/tapped_volume",
+		"/clogging/control/mass", "/clogging/prints/0/strand", "/grain/moisture", "/grain/tapped_volume",
 	} {
 		r.show(bench.PanePlan)
 		r.bench.Lead(olivePowder + place)

@@ -147,6 +147,7 @@ func (c chancer) grain(b *material.Powder) {
 	some(c, &g.HeapMass, "g", "0.01", "100")
 	some(c, &g.HeapVolume, "mL", "80", "150")
 	some(c, &g.TappedVolume, "mL", "60", "110", "160")
+	some(c, &g.Moisture, "%", "0", "5", "90")
 	g.DensitySetAside, g.PackingSetAside = c.IntN(8) == 0, c.IntN(8) == 0
 }
 

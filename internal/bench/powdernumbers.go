@@ -40,8 +40,8 @@ type powderPlan struct {
 	first    at // of its derived numbers
 	bench    powderBench
 
-	// start reads the moisture on the wet basis before storage: that of the powder
-	// when it was weighed and poured; nil while nothing says it.
+	// start reads the moisture on the wet basis before storage; nil while nothing
+	// says it.
 	start func(x []float64) float64
 
 	// What Blend and Melt use: a derived number, or the property of the card.
@@ -125,19 +125,7 @@ func halfWidths(value, low, high float64) (minus, plus float64) {
 	return math.Max(0, value-low) / coverage, math.Max(0, high-value) / coverage
 }
 
-// startMoisture is that at the end of the drying log, or on the card.
-func (plan *powderPlan) startMoisture() func(x []float64) float64 {
-	now, card := plan.nowDry, plan.moisture
-	switch {
-	case now >= 0:
-		return func(x []float64) float64 { return filler.WetBasis(math.Max(0, x[now])) }
-	case card >= 0:
-		return func(x []float64) float64 { return math.Max(0, x[card]) }
-	}
-	return nil
-}
-
-// damp is the moisture of the powder when it was weighed, 0 while none is known.
+// damp is the moisture of the powder before storage, 0 while none is known.
 func (plan *powderPlan) damp(x []float64) float64 {
 	if plan.start == nil {
 		return 0

@@ -43,6 +43,18 @@ func (c *compiler) storage(plan *powderPlan) {
 	}
 }
 
+// startMoisture is that at the end of the drying log, or on the card.
+func (plan *powderPlan) startMoisture() func(x []float64) float64 {
+	now, card := plan.nowDry, plan.moisture
+	switch {
+	case now >= 0:
+		return func(x []float64) float64 { return filler.WetBasis(math.Max(0, x[now])) }
+	case card >= 0:
+		return func(x []float64) float64 { return math.Max(0, x[card]) }
+	}
+	return nil
+}
+
 // leftOpen reports whether the powder lay in the air for any time.
 func leftOpen(s *material.Storage) bool { return s.OpenTime.Given() && s.OpenTime.SI() > 0 }
 

@@ -174,6 +174,9 @@ type NozzleRun struct {
 
 // Grain holds the weighings that give the densities of grain and heap.
 type Grain struct {
+	// Moisture of the powder when it was weighed, for both, wet basis; while it is not given, it was weighed dry.
+	Moisture quantity.Of[quantity.Fraction] `json:"moisture,omitzero"`
+
 	// Displacement: a vessel filled to the mark with liquid, the powder, and the
 	// vessel with the powder in it, filled to the mark again.
 	Full              quantity.Of[quantity.Mass]        `json:"full,omitzero"`

@@ -58,6 +58,7 @@ var powderLimits = map[string][2]string{
 	"/clogging/prints/*/strand":    {"0.001 g", "1000000000 g"},
 	"/clogging/prints/*/content":   {"0 %", "100 %"},
 
+	"/grain/moisture":           {"0 %", "99 %"},
 	"/grain/full":               {"0.01 g", "1000000 g"},
 	"/grain/powder":             {"0.001 g", "1000000 g"},
 	"/grain/full_with_powder":   {"0.01 g", "1000000 g"},
