@@ -1,9 +1,11 @@
 package bench
 
 import (
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"fillwright/internal/material"
 	"fillwright/internal/project"
@@ -17,7 +19,7 @@ func grains() project.Project {
 	benchOf(&p).Grain = material.Grain{
 		Full: q[quantity.Mass]("350 g"), Powder: q[quantity.Mass]("42 g"), FullWithPowder: q[quantity.Mass]("362 g"),
 		LiquidTemperature: q[quantity.Temperature]("20 degC"),
-		HeapMass:          q[quantity.Mass]("70 g"), HeapVolume: q[quantity.Volume]("125 mL"), TappedVolume: q[quantity.Volume]("100 mL"),
+		HeapMass:          q[quantity.Mass]("70 g"), HeapVolume: q[quantity.Volume]("125 ± 0 mL"), TappedVolume: q[quantity.Volume]("100 ± 0 mL"),
 	}
 	return p
 }
@@ -83,4 +85,23 @@ func TestMoistureOfNothingGoesOneWay(t *testing.T) {
 
 	benchOf(&p).Grain.Moisture = q[quantity.Fraction]("0.0001 ± 1 %")
 	assert.True(t, evaluate(t, p).Powder(1).Grain.Density.Known(), "next to nothing")
+}
+
+// A volume without ± is known to half a unit of its last digit, a/√12 as a standard
+// uncertainty, of which two make the interval.
+func TestVolumesAreKnownToTheirLastDigit(t *testing.T) {
+	for text, want := range map[string]float64{
+		"100 mL": 1, "100.0 mL": 0.1, "0.10 L": 10, "1.0e2 mL": 10, "1e-4 m3": 100,
+		"100 ± 0.5 mL": 0.5 / 2 * math.Sqrt(12), "100 ± 0 mL": 0, "97-103 mL": 6,
+	} {
+		p := grains()
+		g := &benchOf(&p).Grain
+		g.HeapVolume, g.TappedVolume = q[quantity.Volume](text), q[quantity.Volume](text)
+		s := evaluate(t, p).Powder(1).Grain
+		for _, r := range []Result{s.Bulk, s.Tapped} {
+			require.True(t, r.Known(), text)
+			assert.InDelta(t, 2*want/math.Sqrt(12)/100, r.High/r.Value-1, 1e-6, text)
+		}
+		assert.InDelta(t, math.Sqrt2*2*want/math.Sqrt(12)/100, s.Hausner.High/s.Hausner.Value-1, 1e-6, "%s: two readings", text)
+	}
 }

@@ -98,7 +98,7 @@ func TestDampPowderOnTheScale(t *testing.T) {
 func TestStepOfTheScaleOnTheBench(t *testing.T) {
 	p := bare(powderOf("grains", "1.30 g/cm3", "1 EUR/kg"), "20 wt%")
 	p.Batch.BalanceResolution = q[quantity.Mass]("1 g")
-	benchOf(&p).Grain = material.Grain{HeapMass: q[quantity.Mass]("70 g"), TappedVolume: q[quantity.Volume]("100 mL")}
+	benchOf(&p).Grain = material.Grain{HeapMass: q[quantity.Mass]("70 g"), TappedVolume: q[quantity.Volume]("100 ± 0 mL")}
 	s := evaluate(t, p).Powder(1).Grain
 	assert.InEpsilon(t, 2*1/math.Sqrt(12)/100, s.Tapped.High-s.Tapped.Value, 1e-6)
 	benchOf(&p).Grain.HeapMass = q[quantity.Mass]("70.0 ± 0.2 g")

@@ -137,7 +137,7 @@ func spreads() project.Project {
 		material.Step{Kind: material.Grind, Yield: q[quantity.Fraction]("90 %"), Time: q[quantity.Duration]("60 min")})
 	prep.WetMass, prep.WetPrice, prep.Transport = q[quantity.Mass]("10 kg"), q[quantity.PricePerMass]("1 EUR/kg"), q[quantity.PricePerMass]("0 EUR/kg")
 	benchOf(&p).Grain = material.Grain{
-		HeapMass: q[quantity.Mass]("100 g"), HeapVolume: q[quantity.Volume]("200 mL"), TappedVolume: q[quantity.Volume]("140 mL"),
+		HeapMass: q[quantity.Mass]("100 g"), HeapVolume: q[quantity.Volume]("200 ± 0 mL"), TappedVolume: q[quantity.Volume]("140 ± 0 mL"),
 	}
 	return p
 }

@@ -6,6 +6,7 @@ import (
 	"fillwright/internal/filler"
 	"fillwright/internal/material"
 	"fillwright/internal/project"
+	"fillwright/internal/quantity"
 	"fillwright/internal/uncertain"
 )
 
@@ -55,8 +56,8 @@ func (c *compiler) waterWhenWeighed(plan *powderPlan, g *material.Grain) weighed
 // whether there is a tapped one.
 func (c *compiler) heapDensities(plan *powderPlan, g *material.Grain, water weighedWater) (tapped bool) {
 	mass := weighed(c, plan, "/grain/heap_mass", g.HeapMass)
-	loose := benchInput(c, plan, "/grain/heap_volume", Measured, g.HeapVolume)
-	dense := benchInput(c, plan, "/grain/tapped_volume", Measured, g.TappedVolume)
+	loose := cylinder(c, plan, "/grain/heap_volume", g.HeapVolume)
+	dense := cylinder(c, plan, "/grain/tapped_volume", g.TappedVolume)
 	if mass < 0 {
 		return false
 	}
@@ -75,6 +76,21 @@ func (c *compiler) heapDensities(plan *powderPlan, g *material.Grain, water weig
 		c.derive(plan, numHausner, Measured, func(x []float64) float64 { return x[loose] / x[dense] })
 	}
 	return dense >= 0
+}
+
+// cylinder places a volume that was read off a measuring cylinder. One that comes
+// without ± is known to its last digit: anything within half a unit of it.
+func cylinder(c *compiler, plan *powderPlan, below string, q quantity.Of[quantity.Volume]) at {
+	e, given := q.Estimate()
+	if !given {
+		return absent
+	}
+	u := e.StdU
+	if e.Spread == quantity.Exact {
+		u = q.LastDigit() / math.Sqrt(12)
+	}
+	return c.place(project.MaterialPointer(plan.material, "powder")+below, Measured,
+		uncertain.Input{Value: e.Value, UMinus: u, UPlus: u})
 }
 
 // grainDensity derives the density of the grains from what they displace. It is no
