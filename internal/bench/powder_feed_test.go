@@ -101,6 +101,6 @@ func fed() project.Project {
 	benchOf(&p).Storage = material.Storage{}
 	g := &benchOf(&p).Grain
 	g.Full, g.Powder, g.FullWithPowder = q[quantity.Mass]("350 g"), q[quantity.Mass]("42 g"), q[quantity.Mass]("362 g")
-	g.LiquidDensity = q[quantity.Density]("0.9975 g/cm3")
+	g.LiquidTemperature = q[quantity.Temperature]("23 degC")
 	return p
 }

@@ -105,3 +105,37 @@ func TestVolumesAreKnownToTheirLastDigit(t *testing.T) {
 		assert.InDelta(t, math.Sqrt2*2*want/math.Sqrt(12)/100, s.Hausner.High/s.Hausner.Value-1, 1e-6, "%s: two readings", text)
 	}
 }
+
+// A density is measured where it hangs on scale, thermometer and cylinder alone.
+func TestDensitiesAreFoundedLikeWhatWasTyped(t *testing.T) {
+	type bases struct{ density, bulk, tapped, packing, hausner Basis }
+	for _, c := range []struct {
+		name   string
+		change func(p *project.Project, g *material.Grain)
+		want   bases
+	}{
+		{"readings alone", func(*project.Project, *material.Grain) {}, bases{}},
+		{"liquid typed", func(_ *project.Project, g *material.Grain) {
+			g.LiquidDensity = q[quantity.Density]("0.80 g/cm3")
+		}, bases{density: Entered, packing: Entered}},
+		{"moisture typed", func(_ *project.Project, g *material.Grain) {
+			g.Moisture = q[quantity.Fraction]("2 %")
+		}, bases{Entered, Entered, Entered, Entered, Measured}},
+		{"density of the card", func(_ *project.Project, g *material.Grain) {
+			g.DensitySetAside = true
+		}, bases{packing: Entered}},
+		{"density of the library", func(p *project.Project, g *material.Grain) {
+			g.DensitySetAside = true
+			p.Materials[1].Sources = []material.Source{{Field: "density", Text: "from memory, confirm", Confirm: true}}
+		}, bases{packing: Estimated}},
+		{"moisture, over a density of the library", func(p *project.Project, g *material.Grain) {
+			g.DensitySetAside, g.Moisture = true, q[quantity.Fraction]("2 %")
+			p.Materials[1].Sources = []material.Source{{Field: "density", Text: "from memory, confirm", Confirm: true}}
+		}, bases{Entered, Entered, Entered, Estimated, Measured}},
+	} {
+		p := grains()
+		c.change(&p, &benchOf(&p).Grain)
+		g := evaluate(t, p).Powder(1).Grain
+		assert.Equal(t, c.want, bases{g.Density.Basis, g.Bulk.Basis, g.Tapped.Basis, g.Packing.Basis, g.Hausner.Basis}, c.name)
+	}
+}

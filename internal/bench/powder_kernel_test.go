@@ -241,7 +241,7 @@ func TestDensitiesThroughAProject(t *testing.T) {
 	assert.InEpsilon(t, 0.70, g.Tapped.Value, 1e-9)
 	assert.InEpsilon(t, 1.25, g.Hausner.Value, 1e-9)
 	assert.InEpsilon(t, 50, s.Blends[1].Result(PackingLimit).Value, 1e-6, "0.70 over 1.40")
-	assert.Equal(t, "measured", s.Blends[1].Result(PackingLimit).Basis.String())
+	assert.Equal(t, "entered", s.Blends[1].Result(PackingLimit).Basis.String(), "in a liquid whose density was typed")
 	assert.InEpsilon(t, 1/(0.8/1.24+0.2/1.40), value(t, s, 1, DensityEstimated), 1e-6, "it stands in Blend")
 	assert.NotEqual(t, value(t, byCard, 1, MeltFlowGrains), value(t, s, 1, MeltFlowGrains), "and in Melt")
 

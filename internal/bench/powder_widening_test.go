@@ -1,7 +1,6 @@
 package bench
 
 import (
-	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -115,10 +114,9 @@ func TestBlockagesOfPlainStrandCountForNothing(t *testing.T) {
 }
 
 // Nothing that is derived from the bench is better founded than a number that
-// moves it. Only the density of a liquid, which everybody looks up, leaves a density
-// measured.
+// moves it.
 func TestDerivedNumbersAreFoundedLikeTheirInputs(t *testing.T) {
-	projects := map[string]project.Project{"weighed": weighedOnly(), "prepared": preparedPowder(t), "fed": fed()}
+	projects := map[string]project.Project{"weighed": weighedOnly(), "prepared": preparedPowder(t), "fed": fed(), "in oil": inOil(), "damp": damp()}
 	for _, name := range samples {
 		projects[name] = sample(t, name)
 	}
@@ -126,9 +124,6 @@ func TestDerivedNumbersAreFoundedLikeTheirInputs(t *testing.T) {
 		m := Compile(&p)
 		moved := 0
 		for i := range m.inputs {
-			if strings.HasSuffix(m.inputs[i].Pointer, "/grain/liquid_density") {
-				continue
-			}
 			x := m.Nominal()
 			x[i] = x[i]*1.001 + 1e-9
 			full := m.fill(make([]float64, len(m.best())), x)
@@ -148,6 +143,20 @@ func TestDerivedNumbersAreFoundedLikeTheirInputs(t *testing.T) {
 	assert.Equal(t, Measured, r.Basis, "masses before and after")
 	benchOf(&p).Preparation.Steps[0].Yield = q[quantity.Fraction]("80 %")
 	assert.Equal(t, Entered, evaluate(t, p).Blends[1].Result(PreparationYield).Basis, "a yield that was typed is none")
+}
+
+// inOil is powder in a liquid whose density was typed.
+func inOil() project.Project {
+	p := grains()
+	benchOf(&p).Grain.LiquidDensity = q[quantity.Density]("0.80 g/cm3")
+	return p
+}
+
+// damp is powder whose moisture was typed when it was weighed.
+func damp() project.Project {
+	p := grains()
+	benchOf(&p).Grain.Moisture = q[quantity.Fraction]("5 %")
+	return p
 }
 
 // weighedOnly is a preparation that was weighed at each step.

@@ -94,7 +94,7 @@ func cylinder(c *compiler, plan *powderPlan, below string, q quantity.Of[quantit
 }
 
 // grainDensity derives the density of the grains from what they displace. It is no
-// better founded than the moisture, which was typed.
+// better founded than the density of the liquid and the moisture, which are typed.
 func (c *compiler) grainDensity(plan *powderPlan, g *material.Grain, water weighedWater) {
 	full, powder := weighed(c, plan, "/grain/full", g.Full), weighed(c, plan, "/grain/powder", g.Powder)
 	both := weighed(c, plan, "/grain/full_with_powder", g.FullWithPowder)
@@ -122,7 +122,7 @@ func (c *compiler) liquid(plan *powderPlan, g *material.Grain) (density func(x [
 	temperature := benchInput(c, plan, "/grain/liquid_temperature", Measured, g.LiquidTemperature)
 	switch {
 	case typed >= 0:
-		return func(x []float64) float64 { return x[typed] }, Measured
+		return func(x []float64) float64 { return x[typed] }, c.basisAt(typed)
 	case temperature >= 0:
 		return func(x []float64) float64 { return filler.WaterDensity(x[temperature]) }, c.basisAt(temperature)
 	}
