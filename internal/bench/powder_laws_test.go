@@ -33,8 +33,8 @@ func TestNextToNothingBetweenSievesIsNoLaw(t *testing.T) {
 	assert.GreaterOrEqual(t, evaluate(t, p).Powder(1).Sieving.Best, 0, "30 g are one")
 }
 
-// Three sieves that no law meets leave its exponent open down to nothing. To count
-// grains by such a law would take minutes, and what it says is known without.
+// Three sieves that no law meets leave its exponent open down to nothing. What such
+// a law says of the grains is known without it.
 func TestExponentWithoutALowEndTakesNoTime(t *testing.T) {
 	p := quiet()
 	nozzle(&p, "0.4 mm")

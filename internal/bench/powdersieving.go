@@ -49,9 +49,8 @@ func (c *compiler) sieving(plan *powderPlan) {
 const leastExponent = 0.05
 
 // usable leaves out laws that are none of powder: next to no mass between two
-// sieves asks for a spread without end, and counting grains by such a law would
-// take just as long. An interval of the exponent that reaches down there has no
-// low end.
+// sieves asks for a spread without end. An interval of the exponent that reaches
+// down there has no low end.
 func usable(fits []filler.SizeFit) []filler.SizeFit {
 	for i := range fits {
 		f := &fits[i]

@@ -98,8 +98,10 @@ func (l RRSB) NumberBetween(sizeM, topM float64, g Grain) float64 {
 const split = 2
 
 // gammaBetween returns Γ(a, low) - Γ(a, high), a below 1 and also negative,
-// 0 <= low <= high, to a relative 1e-10.
+// 0 <= low <= high, to a relative 1e-10, or |a|·1e-16 where that is more: so far
+// a power a carries the rounding of low.
 func gammaBetween(a, low, high float64) float64 {
+	a = max(a, -math.MaxFloat64) // 1 - 3/n of the smallest n
 	if low == 0 {
 		return gammaWhole(a, high)
 	}
@@ -151,22 +153,33 @@ func gammaFraction(a, z float64) float64 {
 
 // gammaPanels returns ∫ exp(a·v - e^v) dv, which is the integral of Γ over v =
 // ln z, in panels short enough that 16 points see nothing but a smooth curve.
+// Both factors fall with v where a is below 0, so that what lies above from +
+// 45/|a| is less than e^-45 of what lies below, 3e-20; from there on a law with a
+// tiny exponent would ask for millions of panels. v is counted from its lower end,
+// beside which a step of such a law may be too small for its digits.
 func gammaPanels(a, from, to float64) float64 {
 	if a > 0 { // what lies below is less than 1e-18 of the whole
 		from = max(from, to-45/a)
 	}
+	length := to - from
+	if a < 0 {
+		length = min(length, -45/a)
+	}
+	if length == 0 { // sizes that such a law tells apart no more
+		return 0
+	}
 	rule := legendre()
-	panels := math.Ceil((to - from) * max(1, math.Abs(a)/8))
-	half := (to - from) / panels / 2
+	panels := math.Ceil(length * max(1, math.Abs(a)/8))
+	half := length / panels / 2
 	sum := 0.0
 	for i := range int(panels) {
-		middle := from + float64(2*i+1)*half
+		middle := float64(2*i+1) * half
 		for k, x := range rule.at {
-			v := middle + half*x
-			sum += rule.weight[k] * math.Exp(a*v-math.Exp(v))
+			u := middle + half*x
+			sum += rule.weight[k] * math.Exp(a*u-math.Exp(from+u))
 		}
 	}
-	return sum * half
+	return sum * half * math.Exp(a*from)
 }
 
 type quadrature struct{ at, weight []float64 }

@@ -4,6 +4,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"gonum.org/v1/gonum/mathext"
@@ -90,6 +91,49 @@ func TestUpperGamma(t *testing.T) {
 	assert.True(t, math.IsInf(gammaBetween(-1, 0, 5), 1))
 	assert.Zero(t, gammaBetween(-1, 800, inf))
 	assert.Zero(t, gammaBetween(-1, inf, inf))
+}
+
+// A tiny exponent n makes a = 1 - 3/n so steep that a panel for every step of it took
+// minutes. Its law is next to flat over ln x, so that above x' there are n/(3e) of a
+// grain of that size in its mass, to a relative n.
+func TestCountsByATinyExponentTakeNoTime(t *testing.T) {
+	g := Sphere(1350)
+	began := time.Now()
+	for _, n := range []float64{0.05, 1e-3, 1e-6, 1e-9, 1e-12} {
+		l := RRSB{120 * um, n}
+		want := n / (3 * math.E) / g.MassKg(120*um)
+		assert.InEpsilon(t, want, l.NumberAbove(120*um, g), n, "%g", n)
+		between := l.NumberBetween(120*um, 240*um, g) * l.Passing(240*um) // that of 2³ times the mass is away
+		assert.InEpsilon(t, want*7/8, between, 2*n+1e-15/n, "%g, as far as z has digits for it", n)
+	}
+	for _, n := range []float64{1e-15, 1e-18, 1e-300, 5e-324} {
+		for _, size := range []float64{1e-9, 120 * um, 1} {
+			for _, top := range []float64{240 * um, 2, math.Inf(1)} {
+				count := RRSB{120 * um, n}.NumberBetween(size, top, g)
+				assert.False(t, math.IsNaN(count) || count < 0, "%g from %g to %g: %g", n, size, top, count)
+			}
+		}
+	}
+	assert.Less(t, time.Since(began), 5*time.Second, "a thousand times what it takes")
+}
+
+// The step a·Γ(a, z) = Γ(a+1, z) - z^a·e^-z of exponents down to 0.001, by which
+// nearly all of the integral lies just above its lower end.
+func TestSteepGamma(t *testing.T) {
+	for _, a := range []float64{-0.001, -5.7, -59, -299, -2999} {
+		for _, z := range []float64{0.9, 1, 1.2} {
+			up := gammaBetween(a+1, z, math.Inf(1))
+			power := math.Exp(a*math.Log(z) - z)
+			assert.InDelta(t, 0, (a*gammaBetween(a, z, math.Inf(1))+power-up)/(up+power), 1e-11, "%g %g", a, z)
+		}
+	}
+}
+
+func BenchmarkCountsByATinyExponent(b *testing.B) {
+	l, g := RRSB{120 * um, 1e-9}, Sphere(1350)
+	for b.Loop() {
+		l.NumberAbove(100*um, g)
+	}
 }
 
 func TestTailBeyondTheErrorFunction(t *testing.T) {
