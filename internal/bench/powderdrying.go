@@ -50,52 +50,6 @@ func dryingSheet(p *project.Project, index int, b *powderBench) DryingSheet {
 	return s
 }
 
-// spread is a standard uncertainty that may differ below and above.
-type spread struct{ minus, plus float64 }
-
-// activationEnergy is the maker's own, or fitted to runs at several
-// temperatures with one thickness, or the usual one.
-func activationEnergy(d *material.Drying, b *powderBench) (jMol float64, u spread, basis Basis) {
-	if e, given := d.ActivationEnergy.Estimate(); given {
-		return e.Value, spread{e.StdU, e.StdU}, Entered
-	}
-	if a, err := filler.FitArrhenius(ratesOf(d, b)); err == nil && a.EaJMol > 0 {
-		half := 0.25 * a.EaJMol / coverage // two runs give no interval: a quarter either way (own judgement)
-		if a.Known {
-			half = (a.High - a.Low) / 2 / coverage
-		}
-		return a.EaJMol, spread{half, half}, Calibrated
-	}
-	return filler.DryingEaJMol, spread{
-		(filler.DryingEaJMol - filler.DryingEaLowJMol) / coverage,
-		(filler.DryingEaHighJMol - filler.DryingEaJMol) / coverage,
-	}, Estimated
-}
-
-// ratesOf lists the rates of the runs with the layer of the one that is used.
-func ratesOf(d *material.Drying, b *powderBench) []filler.RateAt {
-	if b.used < 0 {
-		return nil
-	}
-	var rates []filler.RateAt
-	layer := d.Runs[b.used].Layer
-	for i := range b.runs {
-		curve := b.runs[i].curve
-		if curve == nil || curve.OpenEnd || !d.Runs[i].OvenTemperature.Given() || d.Runs[i].Layer.SI() != layer.SI() {
-			continue
-		}
-		rates = append(rates, filler.RateAt{TempK: d.Runs[i].OvenTemperature.SI(), Rate: math.Exp(-curve.LogTauS)})
-	}
-	return rates
-}
-
-func layerExponent(d *material.Drying) (m, u float64, basis Basis) {
-	if e, given := d.LayerExponent.Estimate(); given {
-		return e.Value, e.StdU, Entered
-	}
-	return filler.ThicknessExponent, (filler.ThicknessExponentHigh - filler.ThicknessExponentLow) / 2 / coverage, Estimated
-}
-
 func runSheet(p *project.Project, log *material.DryingRun, r *dryRun) RunSheet {
 	s := RunSheet{Better: -1, LastH: r.lastS / 3600}
 	s.Fits[0] = dryFit(r, &r.fits.Lewis, r.fits.LewisErr)

@@ -7,7 +7,6 @@ import (
 	"fillwright/internal/filler"
 	"fillwright/internal/material"
 	"fillwright/internal/project"
-	"fillwright/internal/quantity"
 	"fillwright/internal/uncertain"
 )
 
@@ -189,61 +188,6 @@ func timeResult(t filler.CurveValue, basis Basis) Result {
 		return exactly(0, "h", basis)
 	}
 	return curveResult(t, 1.0/3600, "h", basis)
-}
-
-// shift is the time in another oven or layer: an extrapolation.
-func (u *DryingUse) shift(run *dryRun, d *material.Drying, plan *powderPlan, targetDry float64) {
-	log := &d.Runs[plan.bench.used]
-	factor, variance := 1.0, 0.0
-	floor := run.floor
-	if other := d.OtherTemperature; other.Given() && log.OvenTemperature.Given() {
-		f, v := toOven(d, &plan.bench, log.OvenTemperature, other)
-		factor, variance = factor*f, variance+v
-		u.ShiftedTo = "temperature"
-		if log.RoomTemperature.Given() && log.RoomHumidity.Given() && run.floor > 0 {
-			if there := filler.OvenFloor(log.RoomTemperature.SI(), log.RoomHumidity.SI(), other.SI()); finite(there) {
-				floor = there
-			}
-		}
-	}
-	if other := d.OtherLayer; other.Given() && log.Layer.Given() {
-		f, v := toLayer(d, log.Layer, other)
-		factor, variance = factor*f, variance+v
-		if u.ShiftedTo == "temperature" {
-			u.ShiftedTo = "both"
-		} else {
-			u.ShiftedTo = "layer"
-		}
-	}
-	if u.ShiftedTo == "" {
-		return
-	}
-	there := run.timed.Elsewhere(factor, math.Sqrt(variance), run.floor, floor)
-	if time, err := there.TimeTo(targetDry, floor); err == nil {
-		u.Shifted = timeResult(time, Estimated)
-	}
-}
-
-// toOven is how many times as fast powder dries at another temperature, and the
-// variance of the logarithm of that: of the activation energy and of both ovens.
-func toOven(d *material.Drying, b *powderBench, from, to quantity.Of[quantity.Temperature]) (factor, variance float64) {
-	ea, spread, _ := activationEnergy(d, b)
-	byEnergy := (1/from.SI() - 1/to.SI()) / filler.GasConstantJMolK
-	variance = math.Pow(byEnergy*math.Max(spread.minus, spread.plus), 2)
-	for _, oven := range []quantity.Of[quantity.Temperature]{from, to} {
-		variance += math.Pow(ea/filler.GasConstantJMolK/math.Pow(oven.SI(), 2)*half(oven)/coverage, 2)
-	}
-	return filler.RateFactor(ea, from.SI(), to.SI()), variance
-}
-
-// toLayer is the same for another thickness of the layer.
-func toLayer(d *material.Drying, from, to quantity.Of[quantity.Length]) (factor, variance float64) {
-	m, u, _ := layerExponent(d)
-	variance = math.Pow(math.Log(to.SI()/from.SI())*u, 2)
-	for _, layer := range []quantity.Of[quantity.Length]{from, to} {
-		variance += math.Pow(m*half(layer)/coverage/layer.SI(), 2)
-	}
-	return filler.ThicknessFactor(from.SI(), to.SI(), m), variance
 }
 
 // fetch is the wet mass that a batch needs of its first powder: its dry powder with
