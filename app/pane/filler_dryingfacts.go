@@ -186,7 +186,22 @@ func (p *Filler) shiftFacts(i int) []fact {
 	if u := p.use(p.view); u.Shifted.Known() && !p.tooHot(i) {
 		facts = append(facts, p.factWith("pane.filler.shifted", u.Shifted, below(p.text("pane.filler.extrapolation"))))
 	}
-	return append(facts, p.fact("pane.filler.shift_energy", sheet.Drying.Energy), p.fact("pane.filler.shift_exponent", sheet.Drying.Exponent))
+	return append(facts, p.energyFact(&sheet.Drying), p.fact("pane.filler.shift_exponent", sheet.Drying.Exponent))
+}
+
+// energyWhy says what an activation energy rests on, where its basis alone does not.
+var energyWhy = map[string]string{
+	"runs": "pane.filler.energy_runs", "usual": "pane.filler.energy_usual",
+	"too_close": "pane.filler.energy_too_close", "not_faster": "pane.filler.energy_not_faster",
+}
+
+// energyFact is the activation energy that a shift takes, and what it rests on.
+func (p *Filler) energyFact(s *bench.DryingSheet) fact {
+	more := p.basis(s.Energy)
+	if why := energyWhy[s.EnergyFrom]; why != "" {
+		more += below(p.text(why))
+	}
+	return p.factWith("pane.filler.shift_energy", s.Energy, more)
 }
 
 // shiftWords says why there is no time for another oven or layer.

@@ -334,6 +334,38 @@ func TestNoTimeIsToldForAnOvenThatIsTooHot(t *testing.T) {
 	assert.Contains(t, r.said(), r.words.Text("pane.filler.shift_beyond"), "such an oven never comes down to the target")
 }
 
+// What the activation energy rests on stands below it.
+func TestTheEnergyOfAShiftIsExplained(t *testing.T) {
+	r := openSample(t, olive)
+	r.part("drying")
+	energy := func(id string) string { return r.words.Text("pane.filler.energy_" + id) }
+	assert.Contains(t, r.said(), energy("usual"))
+	second := func(oven, faster string) {
+		r.edit(func(p *material.Powder) {
+			run := p.Drying.Runs[0]
+			run.OvenTemperature = quantity.MustParse[quantity.Temperature](oven)
+			run.Readings = slices.Clone(run.Readings)
+			for i := range run.Readings {
+				seconds := run.Readings[i].Time.SI()
+				run.Readings[i].Time = quantity.MustParse[quantity.Duration](fmt.Sprintf(faster, seconds))
+			}
+			p.Drying.Runs = append(p.Drying.Runs[:1:1], run)
+		})
+	}
+	second("95 degC", "%g s")
+	assert.Contains(t, r.said(), energy("too_close"))
+	second("90 degC", "%g s")
+	assert.Contains(t, r.said(), energy("not_faster"))
+	second("90 degC", "%g min") // as if it took sixty times as long
+	assert.Contains(t, r.said(), energy("runs"))
+	r.edit(func(p *material.Powder) {
+		p.Drying.ActivationEnergy = quantity.MustParse[quantity.MolarEnergy]("45 kJ/mol")
+	})
+	for _, id := range []string{"usual", "runs", "too_close", "not_faster"} {
+		assert.NotContains(t, r.said(), energy(id), "the maker's own")
+	}
+}
+
 // The sieves of the printer's nozzle are told in words, and those of any other
 // bore when it is asked for; the choice lasts.
 func TestSievesAreToldForABore(t *testing.T) {

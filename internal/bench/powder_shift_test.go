@@ -55,7 +55,7 @@ func TestActivationEnergyThroughAProject(t *testing.T) {
 	drying.Runs = groundsRuns()[:2]
 	two := energy()
 	assert.InEpsilon(t, 8.314462618e-3*math.Log(30.0/16)/(1/323.15-1/333.15), two.Value, 1e-6)
-	assert.InEpsilon(t, 0.25*two.Value, two.High-two.Value, 1e-6, "two rates give no interval")
+	assert.Equal(t, Calibrated, two.Basis)
 
 	drying.Runs = append(groundsRuns()[:2], lewisRun("70 degC", "6 mm", 0.01))
 	assert.Equal(t, Estimated, energy().Basis, "of the layer that is used there is one rate")
@@ -69,6 +69,96 @@ func TestActivationEnergyThroughAProject(t *testing.T) {
 	assert.InDelta(t, 51, own.Energy.High, 1e-9)
 	assert.Equal(t, Entered, own.Exponent.Basis)
 	assert.InDelta(t, 1.1, own.Exponent.Low, 1e-9)
+}
+
+// Of two runs to more digits than any scale, nothing but the ovens blurs the energy:
+// E·T/(R·T²) of each over 1/(R·T1) - 1/(R·T2).
+func TestTwoRunsKnowTheEnergyByTheirOvensAndRates(t *testing.T) {
+	p := bare(wood(), "20 wt%")
+	drying := &benchOf(&p).Drying
+	wide := func(change func(d *material.Drying)) float64 {
+		drying.Runs = []material.DryingRun{lewisRun("60 degC", "6 mm", 0.0005), lewisRun("80 degC", "6 mm", 0.001)}
+		change(drying)
+		s := evaluate(t, p).Powder(1).Drying
+		require.Equal(t, "runs", s.EnergyFrom)
+		assert.InEpsilon(t, s.Energy.Value-s.Energy.Low, s.Energy.High-s.Energy.Value, 1e-9)
+		return (s.Energy.High - s.Energy.Value) / s.Energy.Value
+	}
+	apart := 1/333.15 - 1/353.15
+	ovens := func(cold, warm float64) float64 { return math.Hypot(cold/333.15/333.15, warm/353.15/353.15) / apart }
+	unstated := wide(func(*material.Drying) {})
+	assert.InEpsilon(t, 2*ovens(1, 1), unstated, 1e-6, "1 K of standard uncertainty, where nothing is said")
+	assert.InEpsilon(t, ovens(4, 2), wide(func(d *material.Drying) {
+		d.Runs[0].OvenTemperature = q[quantity.Temperature]("60 ± 4 degC")
+	}), 1e-6, "a ± that is entered counts instead")
+	assert.InEpsilon(t, ovens(0.2, 0.2), wide(func(d *material.Drying) {
+		d.Runs[0].OvenTemperature, d.Runs[1].OvenTemperature = q[quantity.Temperature]("60.0 ± 0.2 degC"), q[quantity.Temperature]("80.0 ± 0.2 degC")
+	}), 1e-6)
+
+	scattered := func(d *material.Drying) {
+		for i := range d.Runs[1].Readings {
+			m := &d.Runs[1].Readings[i].Masses[0]
+			*m = q[quantity.Mass](fmt.Sprintf("%.6f g", m.SI()*1e3+20*math.Cos(math.Pi*float64(i)))) // up and down in turn
+		}
+	}
+	both := wide(scattered)
+	drying.Target = q[quantity.Fraction]("10 %")
+	fit := evaluate(t, p).Powder(1).Drying.Runs[1].Fits[0].K // k of Lewis is the rate
+	rates := math.Log(fit.High / fit.Value)
+	energy := math.Log(fit.Value*1000/30) / apart // 0.0005 per second is 30 per 1000 minutes
+	assert.InEpsilon(t, math.Hypot(rates/apart/energy, unstated), both, 1e-3, "and what the weighings scatter by")
+}
+
+// What two runs tell of the energy is not taken where it tells less than is usual,
+// and why is said.
+func TestRunsThatTellNothingOfTheEnergy(t *testing.T) {
+	p := bare(wood(), "20 wt%")
+	drying := &benchOf(&p).Drying
+	for name, c := range map[string]struct {
+		from string
+		runs []material.DryingRun
+	}{
+		"none":         {"usual", nil},
+		"one":          {"usual", groundsRuns()[:1]},
+		"same oven":    {"usual", []material.DryingRun{lewisRun("80 degC", "6 mm", 0.001), lewisRun("80 degC", "6 mm", 0.0012)}},
+		"9 K apart":    {"too_close", []material.DryingRun{lewisRun("80 degC", "6 mm", 0.001), lewisRun("89 degC", "6 mm", 0.0015)}},
+		"no faster":    {"not_faster", []material.DryingRun{lewisRun("80 degC", "6 mm", 0.001), lewisRun("95 degC", "6 mm", 0.0009)}},
+		"10 K apart":   {"runs", groundsRuns()[:2]},
+		"three within": {"runs", groundsRuns()[:3]},
+	} {
+		drying.Runs = c.runs
+		s := evaluate(t, p).Powder(1).Drying
+		assert.Equal(t, c.from, s.EnergyFrom, name)
+		if c.from != "runs" {
+			assert.Equal(t, Estimated, s.Energy.Basis, name)
+			assert.InDeltaSlice(t, []float64{10, 38, 56}, []float64{s.Energy.Low, s.Energy.Value, s.Energy.High}, 1e-9, name)
+		}
+	}
+	drying.Runs = []material.DryingRun{lewisRun("80 degC", "6 mm", 0.001), lewisRun("95 degC", "6 mm", 0.00103)}
+	drying.Runs[0].OvenTemperature = q[quantity.Temperature]("80 ± 12 degC")
+	s := evaluate(t, p).Powder(1).Drying
+	require.Equal(t, "runs", s.EnergyFrom)
+	assert.GreaterOrEqual(t, s.Energy.Low, 0.0, "nothing dries more slowly in the heat")
+	drying.ActivationEnergy = q[quantity.MolarEnergy]("45 kJ/mol")
+	assert.Equal(t, "entered", evaluate(t, p).Powder(1).Drying.EnergyFrom)
+}
+
+// Three runs on a line by chance know the energy no better than their ovens do.
+func TestThreeRunsOnALineAreNotExact(t *testing.T) {
+	at := func(celsius float64) material.DryingRun {
+		kelvin := 273.15 + celsius
+		return lewisRun(fmt.Sprintf("%g degC", celsius), "6 mm", 0.001*math.Exp(40e3/8.314462618*(1/353.15-1/kelvin)))
+	}
+	p := bare(wood(), "20 wt%")
+	benchOf(&p).Drying.Runs = []material.DryingRun{at(60), at(80), at(100)}
+	s := evaluate(t, p).Powder(1).Drying
+	assert.InEpsilon(t, 40, s.Energy.Value, 1e-6)
+	mean, sum, spread := (1/333.15+1/353.15+1/373.15)/3, 0.0, 0.0
+	for _, kelvin := range []float64{333.15, 353.15, 373.15} {
+		sum += math.Pow((1/kelvin-mean)/kelvin/kelvin, 2) // 1 K of each
+		spread += math.Pow(1/kelvin-mean, 2)
+	}
+	assert.InEpsilon(t, 40*2*math.Sqrt(sum)/spread, s.Energy.High-s.Energy.Value, 1e-5)
 }
 
 // Where the numbers of a shift are entered exactly, nothing but their ± widens the

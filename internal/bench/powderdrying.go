@@ -43,8 +43,9 @@ func dryingSheet(p *project.Project, index int, b *powderBench) DryingSheet {
 	for i := range b.runs {
 		s.Runs = append(s.Runs, runSheet(p, &m.Powder.Drying.Runs[i], &b.runs[i]))
 	}
-	ea, u, basis := activationEnergy(&m.Powder.Drying, b)
-	s.Energy = newResult(ea/1e3, (ea-coverage*u.minus)/1e3, (ea+coverage*u.plus)/1e3, "kJ/mol", basis)
+	ea := activationEnergy(&m.Powder.Drying, b)
+	s.Energy = newResult(ea.jMol/1e3, (ea.jMol-coverage*ea.u.minus)/1e3, (ea.jMol+coverage*ea.u.plus)/1e3, "kJ/mol", ea.basis)
+	s.EnergyFrom = ea.from
 	exponent, um, basis := layerExponent(&m.Powder.Drying)
 	s.Exponent = newResult(exponent, exponent-coverage*um, exponent+coverage*um, "1", basis)
 	return s

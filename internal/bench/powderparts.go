@@ -13,6 +13,10 @@ type DryingSheet struct {
 	// Energy is the activation energy that a shift in temperature takes, kJ/mol,
 	// and Exponent that of the layer.
 	Energy, Exponent Result
+	// EnergyFrom says what Energy rests on: "entered", "runs", or the usual range,
+	// "usual" while there are no runs to fit, "too_close" where the ovens of the runs
+	// are, "not_faster" where the hotter of them did not dry faster.
+	EnergyFrom string
 }
 
 // RunSheet is one run in the oven.

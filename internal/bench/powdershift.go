@@ -44,13 +44,13 @@ func (u *DryingUse) shift(run *dryRun, d *material.Drying, plan *powderPlan, tar
 // toOven is how many times as fast powder dries at another temperature, and the
 // variance of the logarithm of that: of the activation energy and of both ovens.
 func toOven(d *material.Drying, b *powderBench, from, to quantity.Of[quantity.Temperature]) (factor, variance float64) {
-	ea, spread, _ := activationEnergy(d, b)
+	ea := activationEnergy(d, b)
 	byEnergy := (1/from.SI() - 1/to.SI()) / filler.GasConstantJMolK
-	variance = math.Pow(byEnergy*math.Max(spread.minus, spread.plus), 2)
+	variance = math.Pow(byEnergy*math.Max(ea.u.minus, ea.u.plus), 2)
 	for _, oven := range []quantity.Of[quantity.Temperature]{from, to} {
-		variance += math.Pow(ea/filler.GasConstantJMolK/math.Pow(oven.SI(), 2)*half(oven)/coverage, 2)
+		variance += math.Pow(ea.jMol/filler.GasConstantJMolK/math.Pow(oven.SI(), 2)*half(oven)/coverage, 2)
 	}
-	return filler.RateFactor(ea, from.SI(), to.SI()), variance
+	return filler.RateFactor(ea.jMol, from.SI(), to.SI()), variance
 }
 
 // toLayer is the same for another thickness of the layer.
@@ -66,26 +66,52 @@ func toLayer(d *material.Drying, from, to quantity.Of[quantity.Length]) (factor,
 // spread is a standard uncertainty that may differ below and above.
 type spread struct{ minus, plus float64 }
 
-// activationEnergy is the maker's own, or fitted to runs at several
-// temperatures with one thickness, or the usual one.
-func activationEnergy(d *material.Drying, b *powderBench) (jMol float64, u spread, basis Basis) {
-	if e, given := d.ActivationEnergy.Estimate(); given {
-		return e.Value, spread{e.StdU, e.StdU}, Entered
-	}
-	if a, err := filler.FitArrhenius(ratesOf(d, b)); err == nil && a.EaJMol > 0 {
-		half := 0.25 * a.EaJMol / coverage // two runs give no interval: a quarter either way (own judgement)
-		if a.Known {
-			half = (a.High - a.Low) / 2 / coverage
-		}
-		return a.EaJMol, spread{half, half}, Calibrated
-	}
-	return filler.DryingEaJMol, spread{
-		(filler.DryingEaJMol - filler.DryingEaLowJMol) / coverage,
-		(filler.DryingEaHighJMol - filler.DryingEaJMol) / coverage,
-	}, Estimated
+// leastApartK is how far apart the ovens of two runs must be at least for an
+// activation energy (own judgement): nearer than that, the ovens themselves are
+// not known well enough.
+const leastApartK = 10
+
+// unstatedOvenK is the standard uncertainty of an oven that was entered without a ±
+// (own judgement): what a thermostat and its dial are off by.
+const unstatedOvenK = 1
+
+// energyUsed is an activation energy in J/mol with what it rests on; see
+// DryingSheet.EnergyFrom.
+type energyUsed struct {
+	jMol  float64
+	u     spread
+	basis Basis
+	from  string
 }
 
-// ratesOf lists the rates of the runs with the layer of the one that is used.
+// activationEnergy is the maker's own, or fitted to runs at several
+// temperatures with one thickness, or the usual one.
+func activationEnergy(d *material.Drying, b *powderBench) energyUsed {
+	if e, given := d.ActivationEnergy.Estimate(); given {
+		return energyUsed{e.Value, spread{e.StdU, e.StdU}, Entered, "entered"}
+	}
+	rates := ratesOf(d, b)
+	a, err := filler.FitArrhenius(rates)
+	switch {
+	case err != nil || !a.Known:
+		return usualEnergy("usual")
+	case apartK(rates) < leastApartK-1e-6:
+		return usualEnergy("too_close")
+	case a.EaJMol <= 0:
+		return usualEnergy("not_faster")
+	}
+	minus, plus := halfWidths(a.EaJMol, math.Max(0, a.Low), a.High) // nothing dries more slowly in the heat
+	return energyUsed{a.EaJMol, spread{minus, plus}, Calibrated, "runs"}
+}
+
+// usualEnergy is that of wet plant powder, and why it has to do.
+func usualEnergy(from string) energyUsed {
+	minus, plus := halfWidths(filler.DryingEaJMol, filler.DryingEaLowJMol, filler.DryingEaHighJMol)
+	return energyUsed{filler.DryingEaJMol, spread{minus, plus}, Estimated, from}
+}
+
+// ratesOf lists the rates of the runs with the layer of the one that is used. A
+// curve without an interval tells too little of its rate.
 func ratesOf(d *material.Drying, b *powderBench) []filler.RateAt {
 	if b.used < 0 {
 		return nil
@@ -93,13 +119,30 @@ func ratesOf(d *material.Drying, b *powderBench) []filler.RateAt {
 	var rates []filler.RateAt
 	layer := d.Runs[b.used].Layer
 	for i := range b.runs {
-		curve := b.runs[i].curve
-		if curve == nil || curve.OpenEnd || !d.Runs[i].OvenTemperature.Given() || d.Runs[i].Layer.SI() != layer.SI() {
+		curve, oven := b.runs[i].timed, d.Runs[i].OvenTemperature
+		if curve == nil || curve.OpenEnd || !oven.Given() || d.Runs[i].Layer.SI() != layer.SI() {
 			continue
 		}
-		rates = append(rates, filler.RateAt{TempK: d.Runs[i].OvenTemperature.SI(), Rate: math.Exp(-curve.LogTauS)})
+		tau := curve.TauS()
+		if !tau.Known {
+			continue
+		}
+		rate := filler.RateAt{TempK: oven.SI(), Rate: 1 / tau.Value, ULogRate: math.Log(tau.High/tau.Low) / 2 / coverage, UTempK: unstatedOvenK}
+		if u := half(oven) / coverage; u > 0 {
+			rate.UTempK = u
+		}
+		rates = append(rates, rate)
 	}
 	return rates
+}
+
+// apartK is how far the coldest and the hottest oven are apart.
+func apartK(rates []filler.RateAt) float64 {
+	low, high := math.Inf(1), math.Inf(-1)
+	for _, r := range rates {
+		low, high = math.Min(low, r.TempK), math.Max(high, r.TempK)
+	}
+	return high - low
 }
 
 // layerExponent is the maker's own, or the usual one.

@@ -75,7 +75,7 @@ func ThicknessFactor(fromM, toM, exponent float64) float64 {
 	return math.Pow(toM/fromM, -exponent)
 }
 
-// Refusals of FitArrhenius.
+// ErrTooFewTemperatures and ErrBadRate are the refusals of FitArrhenius.
 var (
 	ErrTooFewTemperatures = errors.New("filler: rates at two temperatures are needed at least")
 	ErrBadRate            = errors.New("filler: a rate or temperature is not above 0")
@@ -83,29 +83,45 @@ var (
 
 // RateAt is a drying rate at a temperature: 1/τ of a curve, or k of Lewis's law,
 // in any unit that all rates share.
-type RateAt struct{ TempK, Rate float64 }
+type RateAt struct {
+	TempK, Rate float64
+	ULogRate    float64 // standard uncertainty of ln Rate, 0 or above
+	UTempK      float64 // standard uncertainty of TempK, 0 or above
+}
+
+// usable tells whether a rate can be fitted.
+func (r RateAt) usable() bool {
+	return positive(r.TempK) && positive(r.Rate) && r.ULogRate >= 0 && r.UTempK >= 0
+}
 
 // Arrhenius is an activation energy fitted to rates.
 type Arrhenius struct {
 	EaJMol    float64 // negative where rates fall with temperature, which no drying does
-	LogFactor float64 // ln of the rate at 1/T = 0, in the unit of the rates
 	U         float64 // standard uncertainty of EaJMol
-	Low, High float64 // its 95 % interval (Student)
-	Known     bool    // U, Low and High are known: three rates at least
+	Low, High float64 // its 95 % interval
+	Known     bool    // U, Low and High are known
 }
 
-// FitArrhenius fits the activation energy by least squares of ln k over 1/T:
+// FitArrhenius fits the activation energy by least squares of ln k over x =
+// 1/(R·T), all rates alike:
 //
-//	ln k = ln k_0 - E_a/(R·T)
+//	ln k = ln k_0 - E_a·x
+//	u²   = Σ c_i²·(u(ln k_i)² + (E_a·u(T_i)/(R·T_i²))²),  c_i = (x_i - x̄)/Σ (x_j - x̄)²
 //
-// Rates at two temperatures give it without an interval. The errors are
-// ErrTooFewTemperatures and ErrBadRate.
+// k is a rate in any unit, T its temperature in K, both above 0, R is
+// GasConstantJMolK. The interval is 2·u either way, what the uncertainties of the
+// rates and of the temperatures come to, taken as independent; for three rates and
+// more that of their scatter about the line (Student), where it is wider. Rates at
+// two temperatures that all stand without an uncertainty give no interval. The
+// errors are ErrTooFewTemperatures and ErrBadRate, the latter also for an
+// uncertainty that is missing or negative.
 //
-// Source: Arrhenius.
+// Source: Arrhenius; propagation of the first order, u(T) as what ln k moves by
+// with it.
 func FitArrhenius(points []RateAt) (Arrhenius, error) {
 	inverse, logs := make([]float64, len(points)), make([]float64, len(points))
 	for i, p := range points {
-		if !positive(p.TempK) || !positive(p.Rate) {
+		if !p.usable() {
 			return Arrhenius{}, ErrBadRate
 		}
 		inverse[i], logs[i] = 1/(GasConstantJMolK*p.TempK), math.Log(p.Rate)
@@ -117,15 +133,32 @@ func FitArrhenius(points []RateAt) (Arrhenius, error) {
 	case err != nil:
 		return Arrhenius{}, ErrTooFewTemperatures
 	}
-	a := Arrhenius{EaJMol: -line.Slope, LogFactor: line.Intercept}
-	if a.Known = line.DegreesOfFreedom > 0; a.Known {
-		half := stat.TFactor(0.95, line.DegreesOfFreedom) * line.SlopeSD
-		a.U, a.Low, a.High = line.SlopeSD, a.EaJMol-half, a.EaJMol+half
+	a := Arrhenius{EaJMol: -line.Slope}
+	a.U = propagated(points, inverse, a.EaJMol)
+	half := 2 * a.U
+	if line.DegreesOfFreedom > 0 {
+		a.U = max(a.U, line.SlopeSD)
+		half = max(half, stat.TFactor(0.95, line.DegreesOfFreedom)*line.SlopeSD)
+	}
+	a.Low, a.High = a.EaJMol-half, a.EaJMol+half
+	a.Known = a.U > 0 || line.DegreesOfFreedom > 0
+	if !a.Known {
+		a.Low, a.High = 0, 0
 	}
 	return a, nil
 }
 
-// RateAt returns the rate at tempK, in the unit of the rates fitted.
-func (a Arrhenius) RateAt(tempK float64) float64 {
-	return math.Exp(a.LogFactor - a.EaJMol/(GasConstantJMolK*tempK))
+// propagated is what the uncertainties of rates and temperatures come to in the
+// activation energy, as in FitArrhenius.
+func propagated(points []RateAt, inverse []float64, eaJMol float64) float64 {
+	mean, spread, sum := 0.0, 0.0, 0.0
+	for _, x := range inverse {
+		mean += x / float64(len(inverse))
+	}
+	for i, p := range points {
+		aside := inverse[i] - mean
+		spread += aside * aside
+		sum += math.Pow(aside*math.Hypot(p.ULogRate, eaJMol*inverse[i]*p.UTempK/p.TempK), 2)
+	}
+	return math.Sqrt(sum) / spread
 }

@@ -114,40 +114,108 @@ func TestCurveElsewhere(t *testing.T) {
 	printed.Same(t, c.LastS, here.LastS)
 }
 
+// rateAt is a rate that follows 45 kJ/mol.
+func rateAt(tempC float64) RateAt {
+	tempK := zeroCelsiusK + tempC
+	return RateAt{TempK: tempK, Rate: 3e4 * math.Exp(-45e3/(GasConstantJMolK*tempK))}
+}
+
 func TestArrheniusFit(t *testing.T) {
-	at := func(tempC float64) RateAt {
-		tempK := zeroCelsiusK + tempC
-		return RateAt{TempK: tempK, Rate: 3e4 * math.Exp(-45e3/(GasConstantJMolK*tempK))}
-	}
-	fit, err := FitArrhenius([]RateAt{at(60), at(80)})
+	fit, err := FitArrhenius([]RateAt{rateAt(60), rateAt(80)})
 	require.NoError(t, err)
 	assert.InEpsilon(t, 45e3, fit.EaJMol, 1e-9)
-	assert.False(t, fit.Known, "two rates give no spread")
+	assert.False(t, fit.Known, "two rates without an uncertainty give no spread")
+	assert.Zero(t, fit.U+fit.Low+fit.High)
 
-	fit, err = FitArrhenius([]RateAt{at(60), at(105), at(80)})
+	fit, err = FitArrhenius([]RateAt{rateAt(60), rateAt(105), rateAt(80)})
 	require.NoError(t, err)
 	assert.InEpsilon(t, 45e3, fit.EaJMol, 1e-9)
 	assert.True(t, fit.Known)
-	assert.InEpsilon(t, at(95).Rate, fit.RateAt(zeroCelsiusK+95), 1e-9)
 
-	slower := at(80)
+	slower := rateAt(80)
 	slower.Rate *= 0.9
-	fit, err = FitArrhenius([]RateAt{at(60), at(105), slower})
+	fit, err = FitArrhenius([]RateAt{rateAt(60), rateAt(105), slower})
 	require.NoError(t, err)
 	assert.Positive(t, fit.U)
-	assert.Less(t, fit.Low, fit.EaJMol)
-	assert.Greater(t, fit.High, fit.EaJMol)
+	assert.InEpsilon(t, 12.7062*fit.U, fit.EaJMol-fit.Low, 1e-5, "Student's factor of one degree of freedom")
+	assert.InEpsilon(t, fit.High-fit.EaJMol, fit.EaJMol-fit.Low, 1e-9)
+}
 
+func TestArrheniusRefuses(t *testing.T) {
 	for name, points := range map[string][]RateAt{
 		"none":            nil,
-		"one":             {at(60)},
-		"one temperature": {at(60), at(60)},
+		"one":             {rateAt(60)},
+		"one temperature": {rateAt(60), rateAt(60)},
 	} {
 		_, err := FitArrhenius(points)
 		assert.ErrorIs(t, err, ErrTooFewTemperatures, name)
 	}
-	_, err = FitArrhenius([]RateAt{at(60), {TempK: 353.15}})
-	assert.ErrorIs(t, err, ErrBadRate)
-	_, err = FitArrhenius([]RateAt{at(60), {TempK: 1e-200, Rate: 1}})
-	assert.ErrorIs(t, err, ErrBadRate)
+	for name, bad := range map[string]RateAt{
+		"no rate":              {TempK: 353.15},
+		"no temperature":       {TempK: 1e-200, Rate: 1},
+		"negative uncertainty": {TempK: 353.15, Rate: 1, ULogRate: -0.1},
+		"missing uncertainty":  {TempK: 353.15, Rate: 1, UTempK: math.NaN()},
+	} {
+		_, err := FitArrhenius([]RateAt{rateAt(60), bad})
+		assert.ErrorIs(t, err, ErrBadRate, name)
+	}
+}
+
+// What the rates and the ovens may be off by is in the interval: for two rates by
+// hand, E = ln(k2/k1)/(x1 - x2) with x = 1/(R·T).
+func TestArrheniusPropagates(t *testing.T) {
+	apart := 1/(GasConstantJMolK*333.15) - 1/(GasConstantJMolK*353.15)
+	cold, warm := rateAt(60), rateAt(80)
+	cold.ULogRate, warm.ULogRate = 0.03, 0.04
+	fit, err := FitArrhenius([]RateAt{cold, warm})
+	require.NoError(t, err)
+	require.True(t, fit.Known)
+	assert.InEpsilon(t, 0.05/apart, fit.U, 1e-9)
+	assert.InEpsilon(t, fit.EaJMol-2*fit.U, fit.Low, 1e-12)
+	assert.InEpsilon(t, fit.EaJMol+2*fit.U, fit.High, 1e-12)
+
+	cold, warm = rateAt(60), rateAt(80)
+	cold.UTempK = 1 // as if the rate were that of an oven of 61 °C
+	fit, err = FitArrhenius([]RateAt{cold, warm})
+	require.NoError(t, err)
+	cold.TempK += 1e-3
+	moved, err := FitArrhenius([]RateAt{cold, warm})
+	require.NoError(t, err)
+	assert.InEpsilon(t, math.Abs(moved.EaJMol-fit.EaJMol)/1e-3, fit.U, 1e-3)
+
+	both := []RateAt{rateAt(60), rateAt(80)}
+	both[0].ULogRate, both[1].UTempK = 0.03, 1
+	fit, err = FitArrhenius(both)
+	require.NoError(t, err)
+	assert.InEpsilon(t, math.Hypot(0.03, 45e3/(GasConstantJMolK*353.15*353.15))/apart, fit.U, 1e-9)
+}
+
+// Three rates on a line by chance are known no better than each of them; three that
+// scatter widely tell it themselves.
+func TestArrheniusIsAtLeastAsWideAsItsRates(t *testing.T) {
+	points := []RateAt{rateAt(60), rateAt(80), rateAt(100)}
+	for i := range points {
+		points[i].ULogRate = 0.05
+	}
+	fit, err := FitArrhenius(points)
+	require.NoError(t, err)
+	assert.InEpsilon(t, 2*fit.U, fit.High-fit.EaJMol, 1e-9)
+	slope := func(change int) float64 { // what one rate moves the energy by
+		moved := append([]RateAt{}, points...)
+		moved[change].Rate *= math.Exp(0.05)
+		there, err := FitArrhenius(moved)
+		require.NoError(t, err)
+		return there.EaJMol - fit.EaJMol
+	}
+	assert.InEpsilon(t, math.Sqrt(math.Pow(slope(0), 2)+math.Pow(slope(1), 2)+math.Pow(slope(2), 2)), fit.U, 1e-6)
+
+	points[1].Rate *= 0.7
+	wide, err := FitArrhenius(points)
+	require.NoError(t, err)
+	for i := range points {
+		points[i].ULogRate = 0
+	}
+	scatter, err := FitArrhenius(points)
+	require.NoError(t, err)
+	assert.Equal(t, scatter, wide)
 }
