@@ -140,7 +140,11 @@ func (p *Filler) fitWords(i, run int) []string {
 func (p *Filler) targetFacts(i, run int) []fact {
 	var floor []fact
 	if s := p.runSheet(i, run); s != nil {
-		floor = p.moistures("floor", s.Floor, s.FloorDry, below(p.text("pane.filler.as_wood")))
+		why := "pane.filler.as_wood"
+		if s.FloorFrom == "class" {
+			why = "pane.filler.as_dry"
+		}
+		floor = p.moistures("floor", s.Floor, s.FloorDry, below(p.text(why)))
 	}
 	u := p.use(p.view)
 	if !u.Target.Known() {
@@ -210,7 +214,9 @@ func (p *Filler) shiftWords(i int) []string {
 	switch {
 	case p.tooHot(i):
 		return []string{p.text("pane.filler.shift_too_hot")}
-	case u.ShiftedTo != "" && !u.Shifted.Known() && u.Time.Known():
+	case u.ShiftedWhy == "floor":
+		return []string{p.text("pane.filler.shift_floor")}
+	case u.ShiftedWhy == "beyond":
 		return []string{p.text("pane.filler.shift_beyond")}
 	case u.ShiftedTo != "" && !u.Shifted.Known():
 		return []string{p.text("pane.filler.shift_open")}

@@ -332,6 +332,36 @@ func TestNoTimeIsToldForAnOvenThatIsTooHot(t *testing.T) {
 	assert.Contains(t, r.said(), r.words.Text("pane.filler.shift_too_hot"))
 	other("60 °C")
 	assert.Contains(t, r.said(), r.words.Text("pane.filler.shift_beyond"), "such an oven never comes down to the target")
+	r.class("")
+	other("120 °C")
+	assert.Contains(t, r.said(), r.words.Text("pane.filler.shifted"), "it may be no plant")
+	other("135 °C")
+	assert.NotContains(t, r.said(), r.words.Text("pane.filler.shifted"))
+	assert.Contains(t, r.said(), r.words.Text("pane.filler.shift_floor"))
+}
+
+// class gives the powder another class.
+func (r *rig) class(class material.Class) {
+	r.t.Helper()
+	require.NoError(r.t, r.bench.Edit("", "", func(d *project.Project) error {
+		d.Materials[1].Class = class
+		return nil
+	}))
+}
+
+// A mineral is no wood, nowhere on the bench.
+func TestAMineralIsNotDescribedAsWood(t *testing.T) {
+	r := openSample(t, olive)
+	r.part("drying")
+	assert.Contains(t, r.said(), "estimated as for wood")
+	r.class(material.Mineral)
+	r.edit(func(p *material.Powder) { p.Storage.Equilibrium = quantity.MustParse[quantity.Fraction]("1 %") })
+	for _, part := range r.bench.Sections() {
+		r.part(part)
+		assert.NotContains(t, r.said(), "as for wood", part)
+	}
+	r.part("drying")
+	assert.Contains(t, r.said(), r.words.Text("pane.filler.as_dry"))
 }
 
 // What the activation energy rests on stands below it.

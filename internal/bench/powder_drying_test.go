@@ -82,8 +82,9 @@ func TestFloorByClass(t *testing.T) {
 		assert.Equal(t, asked, hasNote(s, 1, "oven_floor_unknown"), "%q", class)
 		assert.Equal(t, !asked, s.Powder(1).Drying.Runs[0].Floor.Known(), "%q", class)
 		inTheRoom(&benchOf(&p).Drying.Runs[0])
-		floor := evaluate(t, p).Powder(1).Drying.Runs[0].FloorDry
-		assert.Equal(t, asked, floor.Value > 0, "%q", class)
+		run := evaluate(t, p).Powder(1).Drying.Runs[0]
+		assert.Equal(t, asked, run.FloorDry.Value > 0, "%q", class)
+		assert.Equal(t, map[bool]string{true: "wood", false: "class"}[asked], run.FloorFrom, "%q", class)
 	}
 }
 

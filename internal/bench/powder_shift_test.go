@@ -200,6 +200,56 @@ func TestSpreadOfTheOvenWidensTheShift(t *testing.T) {
 	}
 }
 
+// The tables of wood end at 132 °C: beyond, nobody knows what the other oven leaves,
+// nor in one that is colder than the dew of the room. What holds no water anyway may
+// go into any oven.
+func TestNoShiftToAnOvenOfWhichTheFloorIsNotKnown(t *testing.T) {
+	p := quiet()
+	run := goodLog(&p)
+	inTheRoom(run)
+	drying := &benchOf(&p).Drying
+	drying.Target = q[quantity.Fraction]("2 %")
+	use := func(other string) DryingUse {
+		drying.OtherTemperature = q[quantity.Temperature](other)
+		u := evaluate(t, p).Blends[1].Drying
+		require.True(t, u.Time.Known())
+		assert.Equal(t, "temperature", u.ShiftedTo)
+		assert.Equal(t, u.Shifted.Known(), u.ShiftedWhy == "")
+		return u
+	}
+	for _, class := range []material.Class{material.Organic, ""} {
+		p.Materials[1].Class = class
+		assert.True(t, use("120 degC").Shifted.Known(), "%q", class)
+		assert.Equal(t, "floor", use("135 degC").ShiftedWhy, "%q", class)
+		assert.Equal(t, "floor", use("10 degC").ShiftedWhy, "%q: what comes in at 50 %% and 21 °C is dew there", class)
+		assert.Equal(t, "beyond", use("22 degC").ShiftedWhy, "%q", class)
+	}
+	drying.OtherLayer, run.Layer = q[quantity.Length]("5 mm"), q[quantity.Length]("8 mm")
+	u := evaluate(t, p).Blends[1].Drying
+	assert.Equal(t, "both", u.ShiftedTo)
+	drying.OtherLayer = quantity.Of[quantity.Length]{}
+
+	run.RoomHumidity = quantity.Of[quantity.Fraction]{}
+	assert.True(t, use("135 degC").Shifted.Known(), "where nothing is known of either oven, nothing stays in both")
+	p.Materials[1].Class = material.Mineral
+	inTheRoom(run)
+	assert.True(t, use("200 degC").Shifted.Known())
+}
+
+// From an oven beyond the tables to one within them: what stays there is known.
+func TestShiftFromAnOvenBeyondTheTables(t *testing.T) {
+	p := quiet()
+	p.Materials[1].Class = ""
+	run := goodLog(&p)
+	inTheRoom(run)
+	run.OvenTemperature = q[quantity.Temperature]("140 degC")
+	drying := &benchOf(&p).Drying
+	drying.Target, drying.OtherTemperature = q[quantity.Fraction]("0.5 %"), q[quantity.Temperature]("45 degC")
+	u := evaluate(t, p).Blends[1].Drying
+	require.True(t, u.Time.Known())
+	assert.Equal(t, "beyond", u.ShiftedWhy)
+}
+
 // Moisture in equilibrium through a project, on dry basis: GAB with Xm 4.5 %, C 12
 // and K 0.85, and wood at 20 °C (arithmetic from the stated inputs).
 func TestEquilibriumThroughAProject(t *testing.T) {

@@ -41,7 +41,7 @@ func dryingSheet(p *project.Project, index int, b *powderBench) DryingSheet {
 	m := &p.Materials[index]
 	s := DryingSheet{Used: b.used}
 	for i := range b.runs {
-		s.Runs = append(s.Runs, runSheet(p, &m.Powder.Drying.Runs[i], &b.runs[i]))
+		s.Runs = append(s.Runs, runSheet(p, m, &m.Powder.Drying.Runs[i], &b.runs[i]))
 	}
 	ea := activationEnergy(&m.Powder.Drying, b)
 	s.Energy = newResult(ea.jMol/1e3, (ea.jMol-coverage*ea.u.minus)/1e3, (ea.jMol+coverage*ea.u.plus)/1e3, "kJ/mol", ea.basis)
@@ -51,7 +51,7 @@ func dryingSheet(p *project.Project, index int, b *powderBench) DryingSheet {
 	return s
 }
 
-func runSheet(p *project.Project, log *material.DryingRun, r *dryRun) RunSheet {
+func runSheet(p *project.Project, m *material.Material, log *material.DryingRun, r *dryRun) RunSheet {
 	s := RunSheet{Better: -1, LastH: r.lastS / 3600}
 	s.Fits[0] = dryFit(r, &r.fits.Lewis, r.fits.LewisErr)
 	s.Fits[1] = dryFit(r, &r.fits.Page, r.fits.PageErr)
@@ -62,6 +62,10 @@ func runSheet(p *project.Project, log *material.DryingRun, r *dryRun) RunSheet {
 	if r.known {
 		s.FloorDry = exactly(r.floor*100, "%", Estimated)
 		s.Floor = exactly(filler.WetBasis(r.floor)*100, "%", Estimated)
+		s.FloorFrom = "class"
+		if m.Class == material.Organic || m.Class == "" { // as ovenFloor has it
+			s.FloorFrom = "wood"
+		}
 	}
 	if first, last := r.ends(); first >= 0 {
 		s.Initial, s.InitialDry = r.moistures(first)

@@ -160,13 +160,13 @@ func (m *Model) dryingUse(p *project.Project, blendIndex int) DryingUse {
 		u.Target, u.TargetFrom = exactly(target*100, "%", Entered), "entered"
 	}
 	if run := plan.run(); run != nil {
-		u.of(run, &p.Materials[plan.material].Powder.Drying, plan, filler.DryBasis(target))
+		u.of(run, &p.Materials[plan.material], plan, filler.DryBasis(target))
 	}
 	return u
 }
 
 // of fills in the times of one run.
-func (u *DryingUse) of(run *dryRun, d *material.Drying, plan *powderPlan, targetDry float64) {
+func (u *DryingUse) of(run *dryRun, m *material.Material, plan *powderPlan, targetDry float64) {
 	time, err := run.timed.TimeTo(targetDry, run.floor)
 	if err != nil {
 		u.Beyond = true
@@ -178,7 +178,7 @@ func (u *DryingUse) of(run *dryRun, d *material.Drying, plan *powderPlan, target
 			u.Left = Result{Unit: "h"}
 		}
 	}
-	u.shift(run, d, plan, targetDry)
+	u.shift(run, m, plan, targetDry)
 }
 
 // timeResult is a time of a curve in hours; a target that was below at the start

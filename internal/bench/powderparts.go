@@ -21,13 +21,14 @@ type DryingSheet struct {
 
 // RunSheet is one run in the oven.
 type RunSheet struct {
-	Rows     []DryingRow // one for each reading of the document
-	Fits     [2]DryFit   // by Lewis and by Page
-	Better   int         // of the two, the one that is used; -1 while none holds
-	Floor    Result      // moisture that this oven in this room cannot go below, %
-	FloorDry Result      // the same on the dry basis, %
-	Initial  Result      // moisture at the start, %
-	Now      Result      // moisture at the last weighing, %
+	Rows      []DryingRow // one for each reading of the document
+	Fits      [2]DryFit   // by Lewis and by Page
+	Better    int         // of the two, the one that is used; -1 while none holds
+	Floor     Result      // moisture that this oven in this room cannot go below, %
+	FloorDry  Result      // the same on the dry basis, %
+	FloorFrom string      // "wood", "class" of a powder that holds next to nothing, "" while not known
+	Initial   Result      // moisture at the start, %
+	Now       Result      // moisture at the last weighing, %
 	// The same on the dry basis, %.
 	InitialDry, NowDry Result
 	DryMass            Result // of the charge, g
@@ -88,6 +89,7 @@ type DryingUse struct {
 	Left         Result // from the last weighing, h; 0 when it is reached
 	Shifted      Result // in another oven or layer, h
 	ShiftedTo    string // IDs of what was shifted: "temperature", "layer", "both"
+	ShiftedWhy   string // why Shifted is not known: "floor" of the other oven, target "beyond" it; or ""
 	Extrapolated bool   // the target lies beyond the log, or the oven was shifted
 }
 

@@ -9,19 +9,16 @@ import (
 )
 
 // shift is the time in another oven or layer: an extrapolation.
-func (u *DryingUse) shift(run *dryRun, d *material.Drying, plan *powderPlan, targetDry float64) {
+func (u *DryingUse) shift(run *dryRun, m *material.Material, plan *powderPlan, targetDry float64) {
+	d := &m.Powder.Drying
 	log := &d.Runs[plan.bench.used]
 	factor, variance := 1.0, 0.0
-	floor := run.floor
+	floor, known := run.floor, true
 	if other := d.OtherTemperature; other.Given() && log.OvenTemperature.Given() {
 		f, v := toOven(d, &plan.bench, log.OvenTemperature, other)
 		factor, variance = factor*f, variance+v
 		u.ShiftedTo = "temperature"
-		if log.RoomTemperature.Given() && log.RoomHumidity.Given() && run.floor > 0 {
-			if there := filler.OvenFloor(log.RoomTemperature.SI(), log.RoomHumidity.SI(), other.SI()); finite(there) {
-				floor = there
-			}
-		}
+		floor, known = floorThere(m, log, run)
 	}
 	if other := d.OtherLayer; other.Given() && log.Layer.Given() {
 		f, v := toLayer(d, log.Layer, other)
@@ -32,13 +29,30 @@ func (u *DryingUse) shift(run *dryRun, d *material.Drying, plan *powderPlan, tar
 			u.ShiftedTo = "layer"
 		}
 	}
-	if u.ShiftedTo == "" {
+	switch {
+	case u.ShiftedTo == "":
+		return
+	case !known:
+		u.ShiftedWhy = "floor"
 		return
 	}
 	there := run.timed.Elsewhere(factor, math.Sqrt(variance), run.floor, floor)
-	if time, err := there.TimeTo(targetDry, floor); err == nil {
-		u.Shifted = timeResult(time, Estimated)
+	time, err := there.TimeTo(targetDry, floor)
+	if err != nil {
+		u.ShiftedWhy = "beyond"
+		return
 	}
+	u.Shifted = timeResult(time, Estimated)
+}
+
+// floorThere is the moisture that the other oven leaves in the same room, and
+// whether that is known. Where it is known of neither oven, what stays is taken as
+// nothing in both.
+func floorThere(m *material.Material, log *material.DryingRun, run *dryRun) (dry float64, known bool) {
+	there := *log
+	there.OvenTemperature = m.Powder.Drying.OtherTemperature
+	floor, known := ovenFloor(m, &there)
+	return floor, known || !run.known
 }
 
 // toOven is how many times as fast powder dries at another temperature, and the
