@@ -31,11 +31,6 @@ func moistened(moisture float64) float64 {
 	return 1 + moisture
 }
 
-// InitialMoisture returns the moisture of the powder at t = 0, on dry basis.
-func (c *DryingCurve) InitialMoisture(equilibrium float64) CurveValue {
-	return c.MoistureAt(0, equilibrium)
-}
-
 // MoistureAt returns the moisture of the powder after timeS, on dry basis:
 //
 //	M(t) = m(t)/m_d - 1 = (1 + M_e)·m(t)/m_e - 1

@@ -10,11 +10,20 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
+// moistureRatio is the share of the water still to go, by Page's law.
+func moistureRatio(timeS, tauS, n float64) float64 { return math.Exp(-math.Pow(timeS/tauS, n)) }
+
+// massAt is the mass on a curve with its interval.
+func massAt(c *DryingCurve, timeS float64) CurveValue {
+	mass, g := c.at(timeS)
+	return c.linear(mass, g)
+}
+
 // logOf weighs a powder that follows a curve exactly.
 func logOf(initialKg, finalKg, tauS, n float64, timesS ...float64) []Weighing {
 	rows := make([]Weighing, len(timesS))
 	for i, t := range timesS {
-		rows[i] = Weighing{t, finalKg + (initialKg-finalKg)*MoistureRatio(t, tauS, n)}
+		rows[i] = Weighing{t, finalKg + (initialKg-finalKg)*moistureRatio(t, tauS, n)}
 	}
 	return rows
 }
@@ -125,7 +134,7 @@ func TestIntervalsOfTheFitHoldTheTruth(t *testing.T) {
 			"tau":              {c.TauS(), 3000},
 			"k":                {c.Rate(60), math.Pow(50, -1.15)},
 			"dry mass":         {c.DryMass(0.005), 0.4},
-			"initial moisture": {c.InitialMoisture(0.005), 1.5},
+			"initial moisture": {c.MoistureAt(0, 0.005), 1.5},
 			"time":             {target, due.Value},
 		} {
 			if v.got.Low <= v.want && v.want <= v.got.High {
@@ -165,8 +174,8 @@ func TestFitAgainstAnotherProgram(t *testing.T) {
 	roughly(-0.5607527482, c.Covariance[0][3]/math.Sqrt(c.Covariance[0][0]*c.Covariance[3][3]))
 	roughly(0.0123519120, c.Rate(60).Value)
 	roughly(0.0268406722, c.Rate(60).U/c.Rate(60).Value)
-	near(1.5103641364, c.InitialMoisture(0.005).Value)
-	roughly(0.0059461389, c.InitialMoisture(0.005).U)
+	near(1.5103641364, c.MoistureAt(0, 0.005).Value)
+	roughly(0.0059461389, c.MoistureAt(0, 0.005).U)
 	due, err := c.TimeTo(0.1, 0.005)
 	require.NoError(t, err)
 	roughly(6810.53045, due.Value)
@@ -273,6 +282,22 @@ func TestLogsWithoutACurve(t *testing.T) {
 	assert.Contains(t, err.Error(), "Row:3")
 }
 
+// Page with k = 0.012 min^-n and n = 1.15, ratios rounded to three digits: a straight
+// line through ln(-ln MR) over ln t finds n 1.14962 and k 0.012025, which gives much
+// weight to the first and the last.
+func TestFitOfRoundedRatios(t *testing.T) {
+	minutes := []float64{0, 10, 20, 30, 45, 60, 90}
+	ratios := []float64{1, 0.844, 0.686, 0.549, 0.384, 0.264, 0.120}
+	rows := make([]Weighing, len(minutes))
+	for i := range rows {
+		rows[i] = Weighing{60 * minutes[i], 0.4 + 0.6*ratios[i]}
+	}
+	c, err := FitDrying(rows, Page, DryingOptions{FinalKg: 0.4})
+	require.NoError(t, err)
+	assert.InEpsilon(t, 1.14962, c.Exponent, 0.003, byHand)
+	assert.InEpsilon(t, 0.012025, c.Rate(60).Value, 0.01, byHand)
+}
+
 // A log that was ended far too early runs straight.
 func TestOpenEnds(t *testing.T) {
 	straight := make([]Weighing, 8)
@@ -284,7 +309,7 @@ func TestOpenEnds(t *testing.T) {
 	assert.True(t, c.OpenEnd)
 	assert.False(t, c.Final().Known, "m_e ran to its end")
 	assert.True(t, math.IsInf(c.Covariance[atFinal][atFinal], 1))
-	assert.InDelta(t, 0.9, c.MassAt(300).Value, 0.01, "it still shows the rows")
+	assert.InDelta(t, 0.9, massAt(&c, 300).Value, 0.01, "it still shows the rows")
 
 	early := noisyLog(rand.New(rand.NewPCG(14, 14)), 0.001, logOf(1, 0.4, 3000, 1, spread(10, 2000)...))
 	c, err = FitDrying(early, Lewis, DryingOptions{})
@@ -326,7 +351,7 @@ func TestResidualsKeepTheOrderOfTheRows(t *testing.T) {
 	assert.Equal(t, before, rows, "rows are left alone")
 	sum := 0.0
 	for i, r := range rows {
-		assert.InDelta(t, r.MassKg-c.MassAt(r.TimeS).Value, c.ResidualsKg[i], 1e-12)
+		assert.InDelta(t, r.MassKg-massAt(&c, r.TimeS).Value, c.ResidualsKg[i], 1e-12)
 		sum += c.ResidualsKg[i] * c.ResidualsKg[i]
 	}
 	assert.InEpsilon(t, math.Sqrt(sum/12), c.RMSKg, 1e-12)
@@ -378,8 +403,8 @@ func wholeCurve(t *testing.T, c *DryingCurve) {
 	values := []float64{c.InitialKg, c.FinalKg, c.LogTauS, c.Exponent, c.ResidualSDKg, c.RMSKg, c.LastS}
 	values = append(values, c.ResidualsKg...)
 	read := []CurveValue{
-		c.TauS(), c.ExponentN(), c.Final(), c.Rate(60), c.MassAt(0), c.MassAt(c.LastS / 2), c.MassAt(10 * c.LastS),
-		c.DryMass(0.005), c.InitialMoisture(0.005), c.MoistureAt(c.LastS, 0.005),
+		c.TauS(), c.ExponentN(), c.Final(), c.Rate(60), massAt(c, 0), massAt(c, c.LastS/2), massAt(c, 10*c.LastS),
+		c.DryMass(0.005), c.MoistureAt(0, 0.005), c.MoistureAt(c.LastS, 0.005),
 	}
 	if v, err := c.TimeTo(0.03, 0.005); err == nil {
 		read = append(read, v)
@@ -405,7 +430,7 @@ func BenchmarkBandOfACurve(b *testing.B) {
 	require.NoError(b, err)
 	for b.Loop() {
 		for k := range 200 {
-			c.MassAt(50 * float64(k))
+			massAt(&c, 50*float64(k))
 		}
 	}
 }

@@ -19,31 +19,16 @@ const (
 	Page
 )
 
-// MoistureRatio returns the share of the water still to go after timeS:
-//
-//	MR = exp(-(t/τ)^n)
-//
-// MR = (M - M_e)/(M_0 - M_e), with moistures on dry basis, or masses instead. τ
-// is in s and above 0, n above 0 (1: Lewis). In the usual form of Page's law,
-// MR = exp(-k·t^n), k is τ^-n. NaN for a missing number, a negative time and τ
-// or n not above 0.
-//
-// Source: Page 1949 (from memory, confirm).
-func MoistureRatio(timeS, tauS, n float64) float64 {
-	if !(timeS >= 0 && tauS > 0 && n > 0) {
-		return math.NaN()
-	}
-	return math.Exp(-math.Pow(timeS/tauS, n))
-}
-
 // TimeToRatio returns the time in s after which the share ratio of the water is
-// still to go, the inverse of MoistureRatio:
+// still to go by Page's law, MR = exp(-(t/τ)^n):
 //
 //	t = τ·(-ln MR)^(1/n)
 //
-// ratio is above 0 to 1; NaN outside, and for τ or n not above 0.
+// MR = (M - M_e)/(M_0 - M_e), with moistures on dry basis, or masses instead, is
+// above 0 to 1. τ is in s and above 0, n above 0 (1: Lewis). In the usual form of
+// the law, MR = exp(-k·t^n), k is τ^-n. NaN outside.
 //
-// Source: Page's law.
+// Source: Page 1949 (from memory, confirm).
 func TimeToRatio(ratio, tauS, n float64) float64 {
 	if !(ratio > 0 && ratio <= 1 && tauS > 0 && n > 0) {
 		return math.NaN()
@@ -172,14 +157,8 @@ func (c *DryingCurve) Rate(unitS float64) CurveValue {
 	return c.logarithmic(math.Exp(-c.Exponent*logTau), gradient{atLogTau: -c.Exponent, atExponent: -logTau})
 }
 
-// MassAt returns the mass in kg on the curve after timeS, 0 or above. Its
-// uncertainty is that of the curve, not of a single weighing.
-func (c *DryingCurve) MassAt(timeS float64) CurveValue {
-	mass, g := c.at(timeS)
-	return c.linear(mass, g)
-}
-
-// at returns the mass after timeS and its derivatives.
+// at returns the mass in kg on the curve after timeS, 0 or above, and its
+// derivatives.
 func (c *DryingCurve) at(timeS float64) (float64, gradient) {
 	share, byLogTau, byExponent := pageShare(math.Log(timeS)-c.LogTauS, c.Exponent)
 	water := c.InitialKg - c.FinalKg

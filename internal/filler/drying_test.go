@@ -23,24 +23,30 @@ func TestPageByHand(t *testing.T) {
 	ratio := (0.03 - 0.005) / (1.5 - 0.005)
 	printed.Equal(t, "0.016722", ratio, byHand)
 	printed.Equal(t, "159.332", TimeToRatio(ratio, tau, 1.15)/minuteS, byHand)
-	printed.Equal(t, "0.264312", MoistureRatio(60*minuteS, tau, 1.15), byHand)
+	share, _, _ := pageShare(math.Log(60*minuteS/tau), 1.15)
+	printed.Equal(t, "0.264312", share, byHand)
 }
 
-func TestMoistureRatioAtTheEdges(t *testing.T) {
-	assert.Equal(t, 1.0, MoistureRatio(0, 100, 1.3))
-	assert.Zero(t, MoistureRatio(math.Inf(1), 100, 1.3))
+func TestTimeToRatioAtTheEdges(t *testing.T) {
 	assert.False(t, math.Signbit(TimeToRatio(1, 100, 1.3)))
-	for _, none := range [][3]float64{{-1, 100, 1}, {1, 0, 1}, {1, 100, 0}, {1, math.NaN(), 1}} {
-		assert.True(t, math.IsNaN(MoistureRatio(none[0], none[1], none[2])), "%v", none)
-	}
 	for _, none := range [][3]float64{{0, 100, 1}, {1.01, 100, 1}, {0.5, 0, 1}, {0.5, 100, -1}} {
 		assert.True(t, math.IsNaN(TimeToRatio(none[0], none[1], none[2])), "%v", none)
 	}
 	random := rand.New(rand.NewPCG(6, 6))
 	for range 1000 {
 		ratio, tau, n := 0.001+0.998*random.Float64(), 1e5*random.Float64()+1, 0.3+3*random.Float64()
-		assert.InEpsilon(t, ratio, MoistureRatio(TimeToRatio(ratio, tau, n), tau, n), 1e-10)
+		assert.InEpsilon(t, ratio, moistureRatio(TimeToRatio(ratio, tau, n), tau, n), 1e-10)
 	}
+}
+
+// Nothing is gone at once, and all in the end.
+func TestPageShareAtTheEdges(t *testing.T) {
+	for _, c := range []struct{ timeS, want float64 }{{0, 1}, {math.Inf(1), 0}} {
+		share, byLogTau, byExponent := pageShare(math.Log(c.timeS), 1.3)
+		assert.Equal(t, [3]float64{c.want, 0, 0}, [3]float64{share, byLogTau, byExponent})
+	}
+	share, _, _ := pageShare(math.Log(2500.0/3000), 1.2)
+	assert.InEpsilon(t, moistureRatio(2500, 3000, 1.2), share, 1e-12)
 }
 
 // madeCurve is a curve that nobody fitted, of a batch that loses 0.598 of 1 kg:
@@ -61,9 +67,9 @@ func madeCurve() DryingCurve {
 func TestNumbersOfACurve(t *testing.T) {
 	c := madeCurve()
 	printed.Equal(t, "0.4000", c.DryMass(0.005).Value, byHand)
-	printed.Equal(t, "1.5000", c.InitialMoisture(0.005).Value, byHand)
+	printed.Equal(t, "1.5000", c.MoistureAt(0, 0.005).Value, byHand)
 	printed.Equal(t, "0.264312", (c.MoistureAt(60*minuteS, 0.005).Value-0.005)/1.495, byHand)
-	printed.Equal(t, "0.560059", c.MassAt(60*minuteS).Value, "0.402 + 0.598·0.264312, "+byHand)
+	printed.Equal(t, "0.560059", massAt(&c, 60*minuteS).Value, "0.402 + 0.598·0.264312, "+byHand)
 	target, err := c.TimeTo(0.03, 0.005)
 	require.NoError(t, err)
 	printed.Equal(t, "159.332", target.Value/minuteS, byHand)
@@ -87,11 +93,11 @@ func TestTimeToATargetThatNeedsNoTime(t *testing.T) {
 // The gradients are held against differences of the numbers themselves.
 func TestUncertaintiesFollowTheCovariance(t *testing.T) {
 	for name, read := range map[string]func(c *DryingCurve) CurveValue{
-		"mass at the start": func(c *DryingCurve) CurveValue { return c.MassAt(0) },
-		"mass in between":   func(c *DryingCurve) CurveValue { return c.MassAt(2500) },
-		"mass at last":      func(c *DryingCurve) CurveValue { return c.MassAt(1e7) },
+		"mass at the start": func(c *DryingCurve) CurveValue { return massAt(c, 0) },
+		"mass in between":   func(c *DryingCurve) CurveValue { return massAt(c, 2500) },
+		"mass at last":      func(c *DryingCurve) CurveValue { return massAt(c, 1e7) },
 		"dry mass":          func(c *DryingCurve) CurveValue { return c.DryMass(0.005) },
-		"initial moisture":  func(c *DryingCurve) CurveValue { return c.InitialMoisture(0.005) },
+		"initial moisture":  func(c *DryingCurve) CurveValue { return c.MoistureAt(0, 0.005) },
 		"moisture":          func(c *DryingCurve) CurveValue { return c.MoistureAt(5000, 0.005) },
 		"tau":               (*DryingCurve).TauS,
 		"exponent":          (*DryingCurve).ExponentN,
@@ -147,8 +153,8 @@ func TestIntervalsOfACurve(t *testing.T) {
 	c.Covariance[atFinal][atFinal] = math.Inf(1)
 	assert.Equal(t, CurveValue{Value: 0.402}, c.Final(), "not known for a parameter at its end")
 	assert.True(t, c.TauS().Known, "does not hang on it")
-	assert.True(t, c.MassAt(0).Known, "nor does the mass at the start")
-	assert.False(t, c.MassAt(60).Known)
+	assert.True(t, massAt(&c, 0).Known, "nor does the mass at the start")
+	assert.False(t, massAt(&c, 60).Known)
 }
 
 func TestTimeToATargetIsMonotone(t *testing.T) {
@@ -166,7 +172,7 @@ func TestTimeToATargetIsMonotone(t *testing.T) {
 func TestMissingMoistureGivesNaN(t *testing.T) {
 	c := madeCurve()
 	assert.True(t, math.IsNaN(c.DryMass(math.NaN()).Value))
-	assert.True(t, math.IsNaN(c.InitialMoisture(-0.1).Value))
+	assert.True(t, math.IsNaN(c.MoistureAt(0, -0.1).Value))
 	v, err := c.TimeTo(math.NaN(), 0.005)
 	assert.NoError(t, err)
 	assert.True(t, math.IsNaN(v.Value))

@@ -31,16 +31,6 @@ const (
 // powder: 105 °C (common practice). Warm heaps of it heat themselves.
 const MaxOrganicK = zeroCelsiusK + 105
 
-// ProposedOven holds a temperature that the program proposes down to MaxOrganicK
-// for organic powder, and tells whether it had to. It is for proposals: what the
-// maker entered or measured is never changed.
-func ProposedOven(tempK float64, organic bool) (heldK float64, held bool) {
-	if organic && tempK > MaxOrganicK {
-		return MaxOrganicK, true
-	}
-	return tempK, false
-}
-
 // RateFactor returns how many times as fast a powder dries at toK as at fromK:
 //
 //	f = exp(-E_a/R·(1/T' - 1/T))

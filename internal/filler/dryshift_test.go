@@ -49,7 +49,7 @@ func TestTimesOfGroundsToATenth(t *testing.T) {
 		low, high := 0.0, 5000.0
 		for range 60 {
 			middle := (low + high) / 2
-			if row.a*MoistureRatio(middle, tau, 1)+row.b*middle+row.c > 0.10 {
+			if row.a*moistureRatio(middle, tau, 1)+row.b*middle+row.c > 0.10 {
 				low = middle
 			} else {
 				high = middle
@@ -83,25 +83,13 @@ func TestShiftFactors(t *testing.T) {
 	}
 }
 
-func TestProposedOvenIsHeldForOrganicPowder(t *testing.T) {
-	tempK, held := ProposedOven(393.15, true)
-	assert.Equal(t, 378.15, tempK)
-	assert.True(t, held)
-	tempK, held = ProposedOven(378.15, true)
-	assert.Equal(t, 378.15, tempK)
-	assert.False(t, held)
-	tempK, held = ProposedOven(393.15, false)
-	assert.Equal(t, 393.15, tempK)
-	assert.False(t, held)
-}
-
 // Twice as fast, in an oven that leaves 0.2 % instead of 0.5 %.
 func TestCurveElsewhere(t *testing.T) {
 	c := madeCurve()
 	c.ResidualsKg = []float64{1}
 	there := c.Elsewhere(2, 0.3, 0.005, 0.002)
 	printed.Same(t, c.DryMass(0.005).Value, there.DryMass(0.002).Value, "the same powder")
-	printed.Same(t, c.InitialMoisture(0.005).Value, there.InitialMoisture(0.002).Value)
+	printed.Same(t, c.MoistureAt(0, 0.005).Value, there.MoistureAt(0, 0.002).Value)
 	printed.Same(t, c.DryMass(0.005).U, there.DryMass(0.002).U)
 	printed.Same(t, c.TauS().Value/2, there.TauS().Value)
 	printed.Equal(t, "0.300666", there.TauS().U/there.TauS().Value, "√(0.02² + 0.3²), "+byHand)

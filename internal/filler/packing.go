@@ -99,28 +99,22 @@ func DryBulkDensity(massKg, volumeM3, moistureWet float64) (float64, error) {
 	return density, nil
 }
 
-// Packing says how powder packs. Shares are of the volume.
+// Packing says how powder packs.
 type Packing struct {
-	Limit        float64 // share of grains in tapped powder, above 0 to below 1: the packing limit
-	Loose        float64 // share of grains in poured powder; 0 when it was not measured
-	HausnerRatio float64 // tapped over bulk density, from 1; 0 when the latter was not measured
-	CarrIndex    float64 // share of the poured volume lost by tapping, from 0; 0 likewise
-	Dense        bool    // the limit is above that of equal spheres in perfect order: many sizes, or the density of the grains is too low
+	Limit float64 // share of grains in the volume of tapped powder, above 0 to below 1: the packing limit
 }
 
 // PackingOf returns the packing of powder from its tapped density, its bulk
 // density (0 when not measured) and the density of its grains, all in kg/m³ and
 // on dry mass:
 //
-//	limit = ρ_t/ρ_s,  Hausner = ρ_t/ρ_b,  Carr = 1 - ρ_b/ρ_t
+//	limit = ρ_t/ρ_s
 //
 // Tapped powder stands in for the densest packing of grains in a melt; moist and
 // fibrous powders pack looser dry than in the melt. Errors: ErrNotMeasured,
-// ErrTappedBelowBulk, ErrPackingImpossible. A limit above π/√18 = 0.7405 is
-// flagged, not refused.
+// ErrTappedBelowBulk, ErrPackingImpossible.
 //
-// Source: definitions (European Pharmacopoeia 2.9.36 for Hausner and Carr, from
-// memory, confirm); the packing of equal spheres is exact.
+// Source: definition.
 func PackingOf(tappedKgM3, bulkKgM3, grainKgM3 float64) (Packing, error) {
 	poured := bulkKgM3 != 0
 	switch {
@@ -131,14 +125,7 @@ func PackingOf(tappedKgM3, bulkKgM3, grainKgM3 float64) (Packing, error) {
 	case tappedKgM3 >= grainKgM3:
 		return Packing{}, ErrPackingImpossible
 	}
-	p := Packing{Limit: tappedKgM3 / grainKgM3}
-	p.Dense = p.Limit > math.Pi/math.Sqrt(18)
-	if poured {
-		p.Loose = bulkKgM3 / grainKgM3
-		p.HausnerRatio = tappedKgM3 / bulkKgM3
-		p.CarrIndex = 1 - bulkKgM3/tappedKgM3
-	}
-	return p, nil
+	return Packing{Limit: tappedKgM3 / grainKgM3}, nil
 }
 
 // positive tells whether v is a finite number above 0.

@@ -47,35 +47,6 @@ func ChainYield(steps []Step) float64 {
 	return y
 }
 
-// MassesInto writes to dst the mass in kg that enters each step when wetKg goes
-// into the first, and returns what leaves the last. dst is as long as steps; it
-// panics otherwise. What a sieve sends back is not counted twice: multiply by
-// RecycleLoad for what passes the mill and the sieve. NaN as in ChainYield.
-//
-// Source: balance of mass.
-func MassesInto(dst []float64, steps []Step, wetKg float64) float64 {
-	if len(dst) != len(steps) {
-		panic("filler: masses and steps differ in length")
-	}
-	for i := range steps {
-		dst[i] = wetKg
-		wetKg *= steps[i].yield()
-	}
-	return wetKg
-}
-
-// WetMass returns the mass in kg of wet stuff to fetch for usableKg of powder:
-//
-//	m_wet = m/Y
-//
-// Y is that of ChainYield. NaN unless Y is above 0.
-func WetMass(usableKg, chainYield float64) float64 {
-	if !positive(chainYield) {
-		return math.NaN()
-	}
-	return usableKg / chainYield
-}
-
 // DryingYield returns the mass of powder that drying leaves per mass of wet
 // powder:
 //
@@ -90,38 +61,6 @@ func DryingYield(wetBefore, wetAfter float64) float64 {
 		return math.NaN()
 	}
 	return (1 - wetBefore) / (1 - wetAfter)
-}
-
-// WaterRemoved returns the mass of water that drying removes per mass of wet
-// powder:
-//
-//	(M_0 - M_1)/(1 - M_1) = 1 - Y
-//
-// with the moistures of DryingYield. Divide by the yield of the whole chain for
-// the water per usable mass. Negative for powder that takes up water.
-//
-// Source: balance of water.
-func WaterRemoved(wetBefore, wetAfter float64) float64 {
-	if math.IsNaN(DryingYield(wetBefore, wetAfter)) {
-		return math.NaN()
-	}
-	return (wetBefore - wetAfter) / (1 - wetAfter)
-}
-
-// DryingEnergy returns the energy in J that an oven takes to remove waterKg:
-//
-//	E = m·h/η
-//
-// h is the heat in J per kg of water (DryingHeatLowJKg to DryingHeatHighJKg) and
-// η the share of the oven's energy that goes into it (OvenShareLow to
-// OvenShareHigh), above 0 to 1. NaN unless both are above 0.
-//
-// Source: balance of energy.
-func DryingEnergy(waterKg, heatJKg, ovenShare float64) float64 {
-	if !(heatJKg > 0 && ovenShare > 0) {
-		return math.NaN()
-	}
-	return waterKg * heatJKg / ovenShare
 }
 
 // RecycledYield returns the yield of a sieving of which the share r of the

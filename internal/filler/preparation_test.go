@@ -2,7 +2,6 @@ package filler
 
 import (
 	"math"
-	"math/rand/v2"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -17,10 +16,10 @@ func TestPreparedGrounds(t *testing.T) {
 	printed.Equal(t, "0.412371", drying, byHand)
 	y := ChainYield([]Step{{Yield: drying}, {Yield: 0.98}, {Yield: 0.70}})
 	printed.Equal(t, "0.282887", y, byHand)
-	printed.Equal(t, "3.53499", WetMass(1, y), byHand)
-	water := WaterRemoved(0.60, 0.03) / y
+	printed.Equal(t, "3.53499", 1/y, "to fetch per usable mass, "+byHand)
+	water := (1 - drying) / y
 	printed.Equal(t, "2.07726", water, byHand)
-	printed.Equal(t, "4.2864", DryingEnergy(water, DryingHeatHighJKg, 0.35)/3.6e6, byHand)
+	printed.Equal(t, "4.2864", water*DryingHeatHighJKg/0.35/3.6e6, byHand)
 }
 
 func TestYieldsAtTheEdges(t *testing.T) {
@@ -28,27 +27,9 @@ func TestYieldsAtTheEdges(t *testing.T) {
 	assert.Equal(t, 2.0, ChainYield([]Step{{Yield: 2}}), "washing takes up water")
 	assert.True(t, math.IsNaN(ChainYield([]Step{{Yield: 0.9}, {}})), "a step without a yield")
 	assert.True(t, math.IsNaN(ChainYield([]Step{{Yield: 0.7, Recycled: 1.1}})))
-	assert.True(t, math.IsNaN(WetMass(1, 0)))
-	assert.True(t, math.IsNaN(WetMass(1, math.NaN())))
 	assert.True(t, math.IsNaN(DryingYield(0.6, 1)))
-	assert.True(t, math.IsNaN(WaterRemoved(-0.1, 0.03)))
-	assert.Negative(t, WaterRemoved(0.03, 0.05), "taken up")
-	assert.True(t, math.IsNaN(DryingEnergy(1, 2.6e6, 0)))
-	random := rand.New(rand.NewPCG(5, 5))
-	for range 1000 {
-		before, after := random.Float64(), random.Float64()
-		assert.InDelta(t, 1, DryingYield(before, after)+WaterRemoved(before, after), 1e-12/(1-after), "all mass is there")
-	}
-}
-
-func TestMassesThroughTheChain(t *testing.T) {
-	steps := []Step{{Yield: 0.5}, {Yield: 0.98}, {Yield: 0.7, Recycled: 0.5}}
-	into := make([]float64, 3)
-	out := MassesInto(into, steps, 10)
-	assert.InDeltaSlice(t, []float64{10, 5, 4.9}, into, 1e-12)
-	printed.Equal(t, "4.03529", out, "4.9·0.7/0.85, "+byHand)
-	printed.Same(t, 10*ChainYield(steps), out)
-	assert.Panics(t, func() { MassesInto(into[:2], steps, 10) })
+	assert.True(t, math.IsNaN(DryingYield(-0.1, 0.03)))
+	assert.Greater(t, DryingYield(0.03, 0.05), 1.0, "taken up")
 }
 
 // Seventy of a hundred pass, and half of the rest goes round again.
@@ -94,10 +75,9 @@ func TestPreparationDoesNotAllocate(t *testing.T) {
 	for i := range steps {
 		steps[i] = Step{Yield: 0.9, Recycled: 0.5, Cost: 1}
 	}
-	into := make([]float64, len(steps))
 	sum := 0.0
 	assert.Zero(t, testing.AllocsPerRun(100, func() {
-		sum += ChainYield(steps) + MassesInto(into, steps, 1) + CostPerUsableKg(1, steps, Prices{WetPerKg: 1})
+		sum += ChainYield(steps) + CostPerUsableKg(1, steps, Prices{WetPerKg: 1})
 	}))
 	assert.False(t, math.IsNaN(sum))
 }

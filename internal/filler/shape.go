@@ -1,69 +1,17 @@
 package filler
 
-import "math"
-
-// NeededAperture returns the width in m of the smallest square aperture that an
-// ellipsoidal grain passes, end on, by its two smaller axes:
+// LongestGrain returns the length in m that a grain may have which passed a
+// square aperture of apertureM end on, above 0:
 //
-//	a = √((b² + c²)/2)
+//	L = AR·a·k
 //
-// b is the second largest and c the smallest axis. The longest does not
-// matter, and so a sieve says nothing of the length of needles. A flake with c
-// far below b passes an aperture of 0.71·b on the diagonal.
+// The second largest of its axes decides, so that a sieve says nothing of the
+// length of needles. aspectRatio is AR, length over that axis, 1 or more. flatness
+// is k, 1 for round cross-sections to √2 for thin flakes, which lie on the diagonal.
 //
-// Source: an ellipse turned by 45° in a square; held against turning it.
-func NeededAperture(secondM, smallestM float64) float64 {
-	return math.Hypot(secondM, smallestM) / math.Sqrt2
-}
-
-// LongestGrain returns the length in m that a grain may have which passed an
-// aperture: L = AR·a·k. aspectRatio is length over second axis, 1 or more.
-// flatness is k, 1 for round cross-sections to 1.41 for thin flakes.
-//
-// Source: NeededAperture turned round.
+// Source: an ellipse of axes b and c passes √((b² + c²)/2), turned by 45°.
 func LongestGrain(apertureM, aspectRatio, flatness float64) float64 {
 	return aspectRatio * apertureM * flatness
-}
-
-// GrainsBetweenJams returns the mean number of dry grains that leave a silo
-// between two jams:
-//
-//	<s> = A/(R_c - R)^γ, R_c = 4.94, γ = 6.9, A = 9900
-//
-// boreRatio is R, bore over grain, above 0. +Inf from R_c on. For spheres
-// without melt: melt carries grains apart, and the true risk in a nozzle is
-// lower. Use it to order powders, not to count.
-//
-// Source: Zuriguel and others, Phys. Rev. E 71 (2005) 051303 (constants from
-// memory, confirm).
-func GrainsBetweenJams(boreRatio float64) float64 {
-	if boreRatio >= 4.94 {
-		return math.Inf(1)
-	}
-	return 9900 / math.Pow(4.94-boreRatio, 6.9)
-}
-
-// JamRisk orders how likely grains bridge a bore together.
-type JamRisk int
-
-// The risks, by bore over grain size.
-const (
-	JamUnlikely JamRisk = iota // above 6
-	JamPossible                // 3 to 6
-	JamLikely                  // below 3
-)
-
-// JamRiskOf returns the risk that grains of a size bridge a bore. Both above 0.
-//
-// Source: common practice; no tested threshold was found.
-func JamRiskOf(boreM, grainM float64) JamRisk {
-	switch ratio := boreM / grainM; {
-	case ratio < 3:
-		return JamLikely
-	case ratio <= 6:
-		return JamPossible
-	}
-	return JamUnlikely
 }
 
 // DefaultCriticalParts is bore over critical size where nothing else is said:
@@ -95,7 +43,7 @@ type SieveForNozzle struct {
 const practiceRatio = 0.25 / 0.4
 
 // CheckSieve holds the largest grains that pass a sieve against a nozzle. It
-// is about the second largest dimension of a grain; see NeededAperture. All
+// is about the second largest dimension of a grain; see LongestGrain. All
 // arguments are above 0; criticalParts is bore over critical size.
 //
 // Source: definition; see LargestAperture.
