@@ -182,7 +182,7 @@ func TestTailThroughAProject(t *testing.T) {
 	tail := slices.IndexFunc(s.Blends[1].Clog.Evidence, func(c ClogChance) bool { return c.Kind == FromTail })
 	perMetre := s.Blends[1].Clog.Evidence[tail].PerMetre.Value
 	assert.InEpsilon(t, 3.0245, perMetre, 2e-4)
-	assert.InEpsilon(t, 0.229, filler.HalfLength(perMetre), 2e-3)
+	assert.InEpsilon(t, 0.229, math.Ln2/perMetre, 2e-3)
 	assert.InEpsilon(t, 998, perMetre*330, 1e-3)
 	assert.InEpsilon(t, 0.60639, 1.26054*1000*0.2*math.Pi/4*1.75*1.75*1e-3, 1e-5, "powder in a metre, g")
 	assert.InEpsilon(t, 1.26054, value(t, s, 1, Density), 1e-5)

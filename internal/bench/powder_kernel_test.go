@@ -221,7 +221,7 @@ func TestNoneFoundThroughAProject(t *testing.T) {
 	assert.Zero(t, chance.Low)
 
 	// less than 5 % over 330 m: 1.55434e-4 in a metre
-	assert.InEpsilon(t, 1.55434e-4, filler.AllowedPerMetre(0.05, 330), 1e-5)
+	assert.InEpsilon(t, 0.05, filler.BlockChance(1.55434e-4, 330), 1e-5)
 }
 
 // A vessel of 250 g of water displaced by powder of 1.40 g/cm3, and a heap of it.

@@ -278,12 +278,13 @@ func TestEquilibriumThroughAProject(t *testing.T) {
 // The chance per spool is that of the grains in its length: less than 5 % over a
 // length L takes less than -ln(0.95)/L in a metre, 1.55434e-4 over 330 m.
 func TestChanceIsThatOfTheLength(t *testing.T) {
-	printed.Equal(t, "1.55434e-4", filler.AllowedPerMetre(0.05, 330), arith)
+	perMetre := func(chance, metres float64) float64 { return -math.Log1p(-chance) / metres }
+	printed.Equal(t, "1.55434e-4", perMetre(0.05, 330), arith)
 	p := sample(t, oliveStone)
 	p.Spool.Weighed = quantity.Of[quantity.Mass]{}
 	b := evaluate(t, p).Blends[2]
 	chance, metres := b.Result(ClogChancePerSpool), b.Result(LengthPerSpool)
 	require.True(t, chance.Known() && metres.Known())
-	assert.InEpsilon(t, filler.AllowedPerMetre(chance.Value/100, metres.Value), b.Result(GrainsPerMetre).Value, 1e-9)
-	assert.InEpsilon(t, filler.AllowedPerMetre(b.Result(ClogChancePerPrint).Value/100, metres.Value*0.06), b.Result(GrainsPerMetre).Value, 1e-9, "60 g of a spool of 1 kg")
+	assert.InEpsilon(t, perMetre(chance.Value/100, metres.Value), b.Result(GrainsPerMetre).Value, 1e-9)
+	assert.InEpsilon(t, perMetre(b.Result(ClogChancePerPrint).Value/100, metres.Value*0.06), b.Result(GrainsPerMetre).Value, 1e-9, "60 g of a spool of 1 kg")
 }

@@ -38,7 +38,7 @@ type ConstantMass struct {
 // to MaxChange by a scale of larger steps give MassTooCoarse.
 //
 // A rule on the rate alone is met early by a powder that dries slowly: compare
-// Aitken, which says how much is left.
+// Aitken, which says where the mass ends.
 //
 // Source: common practice of oven drying.
 func CheckConstantMass(rows []Weighing, rule ConstantMassRule, resolutionKg float64) ConstantMass {
@@ -97,7 +97,6 @@ const SpacingTolerance = 0.05
 type FinalMass struct {
 	Outcome AitkenOutcome
 	MassKg  float64 // the mass that is tended to; 0 unless found
-	Left    float64 // what the last weighing still has to lose, per MassKg
 	Gain    float64 // standard uncertainty of MassKg per that of a single weighing, from 1
 	Rows    [3]int  // indices of the rows used; those of the least hopeless triple when not found, or -1
 }
@@ -128,7 +127,7 @@ func Aitken(m1, m2, m3 float64) FinalMass {
 	}
 	// the derivatives by m_1, m_2 and m_3
 	gain := math.Sqrt(q*q*q*q + 4*q*q*(1-q)*(1-q) + (1-q)*(1-q)*(1-q)*(1-q))
-	return FinalMass{MassKg: mass, Left: (m3 - mass) / mass, Gain: gain, Rows: none.Rows}
+	return FinalMass{MassKg: mass, Gain: gain, Rows: none.Rows}
 }
 
 // AitkenOfLog looks for three rows at gaps that are equal within tolerance

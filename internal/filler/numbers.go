@@ -22,25 +22,24 @@ func (g Grain) MassKg(sizeM float64) float64 {
 	return g.DensityKgM3 * g.VolumeFactor * sizeM * sizeM * sizeM
 }
 
-// NumberAbove returns the number of grains above sizeM per kg, all of them for
-// a size of 0 or less:
+// numberAbove is the number of grains above sizeM per kg, all of them for a size
+// of 0 or less:
 //
 //	N = exp(4.5·s²)/(ρ·k_v·x50³)·Φ(-(ln(x/x50) + 3s²)/s),  s = ln GSD
 //
 // Source: Hatch and Choate, J. Franklin Inst. 207 (1929) 369 (from memory,
 // confirm); the closed form is held against quadrature.
-func (l LogNormal) NumberAbove(sizeM float64, g Grain) float64 {
+func (l LogNormal) numberAbove(sizeM float64, g Grain) float64 {
 	s := l.s()
 	return math.Exp(4.5*s*s+logUpperTail(l.numberScore(sizeM))) / g.MassKg(l.MedianM)
 }
 
-// NumberBetween is the same for powder that has no grain above topM; see
-// SizeLaw.
+// NumberBetween is as in SizeLaw, the difference of two counts in closed form.
 func (l LogNormal) NumberBetween(sizeM, topM float64, g Grain) float64 {
 	if !(topM > max(sizeM, 0)) {
 		return 0
 	}
-	return through(max(l.NumberAbove(sizeM, g)-l.NumberAbove(topM, g), 0), l.Passing(topM), topM, g)
+	return through(max(l.numberAbove(sizeM, g)-l.numberAbove(topM, g), 0), l.Passing(topM), topM, g)
 }
 
 // through counts per kg that went through. Where no mass of the law lies below
@@ -71,20 +70,14 @@ func logUpperTail(z float64) float64 {
 	return -z*z/2 - math.Log(z*math.Sqrt(2*math.Pi)) + math.Log1p(-w*(1-3*w))
 }
 
-// NumberAbove returns the number of grains above sizeM per kg:
+// NumberBetween is as in SizeLaw:
 //
-//	N = Γ(1 - 3/n, (x/x')^n)/(ρ·k_v·x'³)
+//	N = (Γ(1 - 3/n, (x/x')^n) - Γ(1 - 3/n, (top/x')^n))/(ρ·k_v·x'³)/P(top)
 //
 // Γ is the upper incomplete gamma function. For n of 3 or less the number of
 // fine grains has no end: +Inf at a size of 0 or less.
 //
 // Source: the integral of SizeLaw.NumberBetween, with z = (y/x')^n.
-func (l RRSB) NumberAbove(sizeM float64, g Grain) float64 {
-	return l.NumberBetween(sizeM, math.Inf(1), g)
-}
-
-// NumberBetween is the same for powder that has no grain above topM; see
-// SizeLaw.
 func (l RRSB) NumberBetween(sizeM, topM float64, g Grain) float64 {
 	if !(topM > max(sizeM, 0)) {
 		return 0

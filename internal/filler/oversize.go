@@ -246,36 +246,9 @@ func Blockages(strandKg, fillerMassFraction float64, count int, printedBoreM, bo
 	return o, true
 }
 
-// PerMetre returns the number of blocking grains in a metre of strand for each
-// blocking-grain number per kg of powder:
-//
-//	λ = N·p_c·w·ρ_c·A
-//
-// chance is p_c, that a critical grain really blocks, 0 to 1; it counts as 1
-// FromBlockages. fillerMassFraction is w, of dry powder in the strand,
-// strandDensityKgM3 is ρ_c and areaM2 its cross-section A.
-//
-// Source: definition.
-func (o Oversize) PerMetre(chance, fillerMassFraction, strandDensityKgM3, areaM2 float64) (low, likely, high float64) {
-	if o.Evidence == FromBlockages {
-		chance = 1
-	}
-	perNumber := chance * fillerMassFraction * strandDensityKgM3 * areaM2
-	return o.LowPerKg * perNumber, o.LikelyPerKg * perNumber, o.HighPerKg * perNumber
-}
-
 // BlockChance returns the chance of at least one blockage along a length,
 // 1 - exp(-λL). perMetre is λ, 0 or more; grains lie at random.
 func BlockChance(perMetre, lengthM float64) float64 { return -math.Expm1(-perMetre * lengthM) }
-
-// HalfLength returns the length in m at which the chance of a blockage is one
-// half, ln2/λ; +Inf for λ = 0.
-func HalfLength(perMetre float64) float64 { return math.Ln2 / perMetre }
-
-// AllowedPerMetre returns the λ at which the chance of a blockage along the
-// length is just as given, -ln(1 - P)/L. The chance lies between 0 and 1, both
-// out, and the length is above 0.
-func AllowedPerMetre(chance, lengthM float64) float64 { return -math.Log1p(-chance) / lengthM }
 
 // CheckMass returns the mass of dry powder in kg that must be looked through,
 // without a single critical grain, to be sure at the given confidence that the

@@ -12,33 +12,24 @@ import (
 	"fillwright/internal/printed"
 )
 
-// strand is PLA with 20 wt% of a powder of 1350 kg/m³, 1260.54 kg/m³, 1.75 mm.
-const (
-	strandShare   = 0.20
-	strandDensity = 1260.54
-	strandArea    = math.Pi / 4 * 1.75e-3 * 1.75e-3
-)
-
-func perMetre(o Oversize, chance float64) (low, likely, high float64) {
-	return o.PerMetre(chance, strandShare, strandDensity, strandArea)
-}
+// powderPerMetre is the powder in kg in a metre of strand: 20 wt% of powder of 1350
+// kg/m³ in PLA, 1260.54 kg/m³ and 1.75 mm.
+const powderPerMetre = 0.20 * 1260.54 * math.Pi / 4 * 1.75e-3 * 1.75e-3
 
 func TestClogChainByHand(t *testing.T) {
-	printed.Equal(t, "0.60639", 1000*strandShare*strandDensity*strandArea, arith)
-	perKg := LogNormal{80 * um, 1.6}.NumberAbove(400*um, Sphere(1350))
-	_, lambda, _ := perMetre(Oversize{Evidence: FromTail, LikelyPerKg: perKg}, 1)
+	printed.Equal(t, "0.60639", 1000*powderPerMetre, arith)
+	lambda := powderPerMetre * allAbove(LogNormal{80 * um, 1.6}, 400*um, Sphere(1350))
 	printed.Equal(t, "3.0245", lambda, arith)
 	printed.Equal(t, "998", lambda*330, arith)
-	printed.Equal(t, "0.229", HalfLength(lambda), arith)
-	printed.Equal(t, "1.55434e-4", AllowedPerMetre(0.05, 330), arith)
+	assert.InDelta(t, 0.5, BlockChance(lambda, 0.229), 1e-3, "half of all spools are blocked by then, "+arith)
+	assert.InEpsilon(t, 0.05, BlockChance(1.55434e-4, 330), 1e-5, arith)
 }
 
 func TestRetainedByHand(t *testing.T) {
 	o, ok := Retained(0.0002, 0, 200*um, 200*um, Sphere(1350))
 	require.True(t, ok)
 	printed.Equal(t, "35.37", o.HighPerKg/1000, "0.02 % above 200 µm, "+arith)
-	_, _, high := perMetre(o, 1)
-	printed.Equal(t, "21.45", high, arith)
+	printed.Equal(t, "21.45", o.HighPerKg*powderPerMetre, arith)
 	assert.Zero(t, o.LowPerKg)
 	assert.InEpsilon(t, o.HighPerKg*6/9, o.LikelyPerKg, 1e-12)
 	assert.False(t, o.OtherSize)
@@ -97,7 +88,7 @@ func TestLikelyRetainedAgainstLaws(t *testing.T) {
 		for _, factor := range []float64{1, 1.4, 2} {
 			o, ok := Retained(0.02, 0, sieve, factor*sieve, g)
 			require.True(t, ok)
-			there := l.NumberAbove(factor*sieve, g)
+			there := allAbove(l, factor*sieve, g)
 			assert.LessOrEqual(t, there, o.HighPerKg)
 			assert.Greater(t, o.LikelyPerKg, 0.7*there, "%+v at %g", l, factor)
 			if factor == 1 {
@@ -259,13 +250,6 @@ func TestBlockages(t *testing.T) {
 	assert.Equal(t, FromBlockages, o.Evidence)
 	printed.Equal(t, "3.1479", o.HighPerKg, arith)
 	printed.Equal(t, "0.17768", o.LowPerKg, arith)
-	// they have blocked: a chance to block does not count again
-	_, sure, _ := perMetre(o, 1)
-	_, rare, _ := perMetre(o, 0.01)
-	assert.Equal(t, sure, rare)
-	o.Evidence = FromInspection
-	_, rare, _ = perMetre(o, 0.01)
-	printed.Same(t, sure/100, rare)
 }
 
 func TestTail(t *testing.T) {
@@ -281,7 +265,7 @@ func TestTail(t *testing.T) {
 	assert.LessOrEqual(t, o.LowPerKg, o.LikelyPerKg/10)
 	assert.GreaterOrEqual(t, o.HighPerKg, o.LikelyPerKg*10)
 	for _, fit := range fits {
-		n := fit.Law.NumberAbove(400*um, g)
+		n := allAbove(fit.Law, 400*um, g)
 		assert.True(t, o.LowPerKg <= n && n <= o.HighPerKg)
 	}
 
@@ -343,11 +327,10 @@ func TestTailNeverLeavesItsBand(t *testing.T) {
 
 func TestChances(t *testing.T) {
 	assert.Zero(t, BlockChance(0, 1000))
-	assert.InDelta(t, 0.5, BlockChance(2, HalfLength(2)), 1e-12)
-	assert.True(t, math.IsInf(HalfLength(0), 1), "never")
+	assert.InDelta(t, 0.5, BlockChance(2, math.Ln2/2), 1e-12)
 	assert.InEpsilon(t, 1e-20, BlockChance(1e-20, 1), 1e-12, "small chances keep their digits")
 	for _, p := range []float64{1e-9, 0.05, 0.5, 0.999} {
-		assert.InEpsilon(t, p, BlockChance(AllowedPerMetre(p, 330), 330), 1e-12)
+		assert.InEpsilon(t, p, BlockChance(-math.Log1p(-p)/330, 330), 1e-12)
 	}
 	previous := 0.0
 	for _, length := range []float64{0.1, 1, 10, 100} {

@@ -18,7 +18,6 @@ const (
 // SizePercentile is a size below which a share of the mass lies, as far as
 // sieves tell.
 type SizePercentile struct {
-	P     float64 // the share, 0 to 1
 	SizeM float64 // interpolated; outside the sieves the opening that bounds it
 	LowM  float64 // finer of the two sieves that bracket it; 0 below the finest
 	HighM float64 // coarser of the two; +Inf above the coarsest
@@ -42,22 +41,22 @@ func (s Sieving) Percentile(p float64) (SizePercentile, bool) {
 	}
 	finest, coarsest := s.Rows[len(s.Rows)-1], s.Rows[0]
 	if p < finest.Passing {
-		return SizePercentile{p, finest.OpeningM, 0, finest.OpeningM, BelowFinest}, true
+		return SizePercentile{finest.OpeningM, 0, finest.OpeningM, BelowFinest}, true
 	}
 	if p > coarsest.Passing {
-		return SizePercentile{p, coarsest.OpeningM, coarsest.OpeningM, math.Inf(1), AboveCoarsest}, true
+		return SizePercentile{coarsest.OpeningM, coarsest.OpeningM, math.Inf(1), AboveCoarsest}, true
 	}
 	// passing falls along the rows
 	n := len(s.Rows)
 	atMost := s.Rows[sort.Search(n, func(i int) bool { return s.Rows[i].Passing <= p })]
 	atLeast := s.Rows[sort.Search(n, func(i int) bool { return s.Rows[i].Passing < p })-1]
 	if atLeast.Passing == p {
-		return SizePercentile{p, atLeast.OpeningM, atLeast.OpeningM, atMost.OpeningM, Between}, true
+		return SizePercentile{atLeast.OpeningM, atLeast.OpeningM, atMost.OpeningM, Between}, true
 	}
 	low, high := atMost.OpeningM, atLeast.OpeningM
 	share := (p - atMost.Passing) / (atLeast.Passing - atMost.Passing)
 	size := min(max(low*math.Pow(high/low, share), low), high)
-	return SizePercentile{p, size, low, high, Between}, true
+	return SizePercentile{size, low, high, Between}, true
 }
 
 // Span returns (D90 - D10)/D50. False where one of the three lies outside the

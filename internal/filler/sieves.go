@@ -14,36 +14,17 @@ type Sieve struct {
 	OpeningM       float64 // width of the square opening
 	Mesh           string  // number by ASTM E11, such as "No. 60"; empty where there is none
 	LegacyOpeningM float64 // what charts of old print beside that number; 0 where there is none
-	Series         SieveSeries
 }
 
-// SieveSeries says in which lists of openings a sieve stands.
-type SieveSeries uint8
-
-// The lists of openings.
-const (
-	SeriesE11      SieveSeries = 1 << iota // ASTM E11
-	SeriesR20Over3                         // ISO 565, principal
-	SeriesR40Over3                         // ISO 565, supplementary
-	SeriesR20                              // ISO 565, supplementary
-	SeriesR10Prime                         // ISO 565, below 36 µm
-)
-
-// In reports whether the sieve stands in any of the lists.
-func (s Sieve) In(series SieveSeries) bool { return s.Series&series != 0 }
-
-// Openings in µm, coarse first.
+// seriesR20 and the lists below it are openings in µm, coarse first: of ISO 565,
+// and of ASTM E11 above its numbered sieves.
 var (
-	// every third of these is one of R20/3
+	// every third of these is one of the principal series R20/3
 	seriesR20 = []int{
 		125000, 112000, 100000, 90000, 80000, 71000, 63000, 56000, 50000, 45000, 40000, 35500, 31500, 28000, 25000,
 		22400, 20000, 18000, 16000, 14000, 12500, 11200, 10000, 9000, 8000, 7100, 6300, 5600, 5000, 4500, 4000, 3550,
 		3150, 2800, 2500, 2240, 2000, 1800, 1600, 1400, 1250, 1120, 1000, 900, 800, 710, 630, 560, 500, 450, 400, 355,
 		315, 280, 250, 224, 200, 180, 160, 140, 125, 112, 100, 90, 80, 71, 63, 56, 50, 45, 40, 36,
-	}
-	seriesR20Over3 = []int{
-		125000, 90000, 63000, 45000, 31500, 22400, 16000, 11200, 8000, 5600, 4000, 2800, 2000, 1400, 1000,
-		710, 500, 355, 250, 180, 125, 90, 63, 45,
 	}
 	// between those of R20/3, which R40/3 contains
 	seriesR40Over3Only = []int{
@@ -51,8 +32,7 @@ var (
 		850, 600, 425, 300, 212, 150, 106, 75, 53, 38,
 	}
 	seriesR10Prime = []int{32, 25, 20}
-	// ASTM E11 above its numbered sieves
-	coarseE11 = []int{
+	coarseE11      = []int{
 		125000, 106000, 100000, 90000, 75000, 63000, 53000, 50000, 45000, 37500, 31500, 26500, 25000, 22400, 19000,
 		16000, 13200, 12500, 11200, 9500, 8000, 6700, 6300,
 	}
@@ -99,32 +79,19 @@ var numberedE11 = []struct {
 	{"635", 20, 0},
 }
 
-// sieves joins the lists to one table, coarse first.
+// sieves are the nominal ones of ISO 3310-1 (openings of ISO 565) and ASTM E11 from
+// 125 mm to 20 µm, coarse first.
+//
+// Source: ISO 565 and ASTM E11 (from memory, confirm).
 var sieves = sync.OnceValue(func() []Sieve {
 	byOpening := map[int]Sieve{}
-	add := func(um int, series SieveSeries) {
-		s := byOpening[um]
-		s.OpeningM = float64(um) / 1e6
-		s.Series |= series
-		byOpening[um] = s
-	}
-	for series, openings := range map[SieveSeries][]int{
-		SeriesR20:                       seriesR20,
-		SeriesR20Over3 | SeriesR40Over3: seriesR20Over3,
-		SeriesR40Over3:                  seriesR40Over3Only,
-		SeriesR10Prime:                  seriesR10Prime,
-		SeriesE11:                       coarseE11,
-	} {
+	for _, openings := range [][]int{seriesR20, seriesR40Over3Only, seriesR10Prime, coarseE11} {
 		for _, um := range openings {
-			add(um, series)
+			byOpening[um] = Sieve{OpeningM: float64(um) / 1e6}
 		}
 	}
 	for _, e := range numberedE11 {
-		add(e.opening, SeriesE11)
-		s := byOpening[e.opening]
-		s.Mesh = "No. " + e.number
-		s.LegacyOpeningM = float64(e.legacy) / 1e6
-		byOpening[e.opening] = s
+		byOpening[e.opening] = Sieve{float64(e.opening) / 1e6, "No. " + e.number, float64(e.legacy) / 1e6}
 	}
 	table := make([]Sieve, 0, len(byOpening))
 	for _, s := range byOpening {
@@ -135,12 +102,6 @@ var sieves = sync.OnceValue(func() []Sieve {
 })
 
 func coarseFirst(a, b Sieve) int { return cmp.Compare(b.OpeningM, a.OpeningM) }
-
-// Sieves returns the nominal sieves of ISO 3310-1 (openings of ISO 565) and
-// ASTM E11 from 125 mm to 20 µm, coarse first.
-//
-// Source: ISO 565 and ASTM E11 (from memory, confirm).
-func Sieves() []Sieve { return slices.Clone(sieves()) }
 
 // sameSieve is how far, by ratio, an opening may lie from a nominal or legacy
 // one and still be meant: more than rounding to three digits moves it, and far
@@ -209,33 +170,4 @@ func LargestAperture(openingM float64) float64 {
 		return 0
 	}
 	return (w + 2./3*math.Pow(w, 0.75) + 4*math.Pow(w, 0.25)) / 1e6
-}
-
-// MeanTolerance returns by how many m the mean aperture of a sieve may differ
-// from its nominal opening, either way:
-//
-//	Y = w^0.98/27 + 1.6,  both in µm
-//
-// w is the nominal opening, 20 µm to 125 mm. 0 for an opening that is not
-// above 0.
-//
-// Source: ISO 3310-1 (from memory, confirm).
-func MeanTolerance(openingM float64) float64 {
-	w := 1e6 * openingM
-	if !(w > 0) {
-		return 0
-	}
-	return (math.Pow(w, 0.98)/27 + 1.6) / 1e6
-}
-
-// CoarsestSieveBelow returns the coarsest nominal sieve of the given lists that
-// lets no legal grain pass above the size: its largest aperture is at most
-// sizeM. False when even the finest lets larger ones pass.
-func CoarsestSieveBelow(sizeM float64, series SieveSeries) (Sieve, bool) {
-	for _, s := range sieves() {
-		if s.In(series) && LargestAperture(s.OpeningM) <= sizeM {
-			return s, true
-		}
-	}
-	return Sieve{}, false
 }

@@ -17,14 +17,9 @@ type SizeLaw interface {
 	// Sauter returns the size in m of the grain that has the same surface per
 	// volume as the powder, D32 = 1/∫q3(x)/x dx; false where that integral diverges.
 	Sauter() (float64, bool)
-	// Mode returns the size in m where the mass per width of size is densest;
-	// false where that is at 0.
-	Mode() (float64, bool)
-	// NumberAbove returns the number of grains above sizeM per kg of powder. See
-	// NumberBetween.
-	NumberAbove(sizeM float64, g Grain) float64
 	// NumberBetween returns the number of grains above sizeM per kg of powder that
-	// went through something that keeps back all grains above topM:
+	// went through something that keeps back all grains above topM, +Inf for
+	// nothing of the kind:
 	//
 	//	N = ∫_x^top q3(y)/(ρ·k_v·y³) dy / P(top)
 	//
@@ -67,20 +62,6 @@ func (l LogNormal) Quantile(p float64) float64 {
 // confirm).
 func (l LogNormal) Sauter() (float64, bool) { return l.moment(-0.5), true }
 
-// Mode returns x50·exp(-s²), s = ln GSD.
-func (l LogNormal) Mode() (float64, bool) { return l.moment(-1), true }
-
-// VolumeMean returns the mean size by mass, D43 = x50·exp(s²/2) in m.
-//
-// Source: Hatch and Choate, as for Sauter.
-func (l LogNormal) VolumeMean() float64 { return l.moment(0.5) }
-
-// NumberMedian returns the size that half of all grains by number are below,
-// x50·exp(-3s²) in m.
-//
-// Source: Hatch and Choate, as for Sauter.
-func (l LogNormal) NumberMedian() float64 { return l.moment(-3) }
-
 func (l LogNormal) moment(k float64) float64 { return l.MedianM * math.Exp(k*l.s()*l.s()) }
 
 // RRSB is the distribution of Rosin, Rammler, Sperling and Bennett, also called
@@ -119,22 +100,6 @@ func (l RRSB) Sauter() (float64, bool) {
 		return 0, false
 	}
 	return l.SizeM / math.Gamma(1-1/l.Exponent), true
-}
-
-// Mode returns x'·((n - 1)/n)^(1/n), for n above 1 only.
-func (l RRSB) Mode() (float64, bool) {
-	if !(l.Exponent > 1) {
-		return 0, false
-	}
-	return l.SizeM * math.Pow((l.Exponent-1)/l.Exponent, 1/l.Exponent), true
-}
-
-// VolumeMean returns the mean size by mass, D43 = x'·Γ(1 + 1/n) in m.
-func (l RRSB) VolumeMean() float64 { return l.SizeM * math.Gamma(1+1/l.Exponent) }
-
-// SpanOf returns (D90 - D10)/D50 of a law.
-func SpanOf(l SizeLaw) float64 {
-	return (l.Quantile(0.9) - l.Quantile(0.1)) / l.Quantile(0.5)
 }
 
 func normalCDF(z float64) float64 { return math.Erfc(-z/math.Sqrt2) / 2 }
