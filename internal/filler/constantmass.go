@@ -15,7 +15,7 @@ var UsualConstantMass = ConstantMassRule{MinGapS: 30 * 60, MaxChange: 0.001}
 // ConstantMassOutcome says how a log stands against a ConstantMassRule.
 type ConstantMassOutcome int
 
-// The outcomes.
+// MassStillChanges and those below it are the outcomes.
 const (
 	MassStillChanges  ConstantMassOutcome = iota // weigh again later
 	MassConstant                                 // dry by the rule
@@ -82,7 +82,7 @@ func usableByTime(rows []Weighing) []int {
 // AitkenOutcome says whether a final mass could be extrapolated.
 type AitkenOutcome int
 
-// The outcomes.
+// AitkenFound and those below it are the outcomes.
 const (
 	AitkenFound        AitkenOutcome = iota
 	AitkenNoTriple                   // no three weighings at equal gaps end at the last one

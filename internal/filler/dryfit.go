@@ -8,16 +8,17 @@ import (
 	"fillwright/internal/stat"
 )
 
-// Range in which a fit keeps the exponent n of Page's law (own judgement; plant
-// powders in thin layers lie between about 0.7 and 1.6).
+// ExponentLow and ExponentHigh are the ends of the range in which a fit keeps the
+// exponent n of Page's law (own judgement; plant powders in thin layers lie between
+// about 0.7 and 1.6).
 const (
 	ExponentLow  = 0.2
 	ExponentHigh = 4.0
 )
 
-// When the end of a curve counts as open (own judgement): more than this share
-// of the water was still to go at the last row, or the half width of the
-// interval of m_e is more than this share of the water.
+// openLeft and openWidth say when the end of a curve counts as open (own judgement):
+// more than this share of the water was still to go at the last row, or the half
+// width of the interval of m_e is more than this share of the water.
 const (
 	openLeft  = 0.2
 	openWidth = 0.1
@@ -36,7 +37,7 @@ type DryingOptions struct {
 // DryingErrorKind says why a log gives no curve.
 type DryingErrorKind int
 
-// The kinds.
+// DryingBadRow and those below it are the kinds.
 const (
 	DryingBadRow        DryingErrorKind = iota // Row: time negative or missing, or mass not above 0
 	DryingTooFewRows                           // Have rows at different times, Need of them
@@ -143,6 +144,7 @@ func (l *scaledLog) problem(g guess, law DryingLaw) stat.Problem {
 	return p
 }
 
+// model is the masses on the curve of some parameters.
 func (l *scaledLog) model(params, y []float64) {
 	for i, lt := range l.logTime {
 		share, _, _ := pageShare(lt-params[atLogTau], params[atExponent])
@@ -150,6 +152,7 @@ func (l *scaledLog) model(params, y []float64) {
 	}
 }
 
+// slopes are the derivatives of model by its parameters.
 func (l *scaledLog) slopes(params []float64, slopes [][]float64) {
 	water := params[atInitial] - params[atFinal]
 	for i, lt := range l.logTime {

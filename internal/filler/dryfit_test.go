@@ -424,7 +424,7 @@ func wholeCurve(t *testing.T, c *DryingCurve) {
 	require.Greater(t, c.FinalKg, 0.0)
 }
 
-// A picture draws the band of a curve at some hundred places.
+// BenchmarkBandOfACurve is the band of a picture, drawn at some hundred places.
 func BenchmarkBandOfACurve(b *testing.B) {
 	c, err := FitDrying(logOf(1, 0.4, 3000, 1, spread(12, 9000)...), Lewis, DryingOptions{})
 	require.NoError(b, err)

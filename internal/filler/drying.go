@@ -13,7 +13,7 @@ type Weighing struct{ TimeS, MassKg float64 }
 // DryingLaw is the form of a drying curve.
 type DryingLaw int
 
-// The laws. Lewis is Page with n = 1.
+// Lewis and Page are the laws; Lewis is Page with n = 1.
 const (
 	Lewis DryingLaw = iota
 	Page
@@ -39,7 +39,8 @@ func TimeToRatio(ratio, tauS, n float64) float64 {
 	return tauS * math.Pow(-math.Log(ratio), 1/n)
 }
 
-// The places of the four parameters in DryingCurve.Covariance.
+// atInitial and those below it are the places of the four parameters in
+// DryingCurve.Covariance.
 const (
 	atInitial = iota
 	atFinal
@@ -119,6 +120,7 @@ func (c *DryingCurve) logarithmic(value float64, g gradient) CurveValue {
 	return c.settled(CurveValue{Value: value, U: value * u, Low: value / factor, High: value * factor})
 }
 
+// factor95 is Student's factor of a 95 % interval.
 func (c *DryingCurve) factor95() float64 {
 	if c.student > 0 {
 		return c.student

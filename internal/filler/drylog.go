@@ -9,7 +9,7 @@ import (
 // LogProblemKind is what is odd about a row of a drying log.
 type LogProblemKind int
 
-// The kinds.
+// LogNotANumber and those below it are the kinds.
 const (
 	LogNotANumber   LogProblemKind = iota // time negative or missing, or mass not above 0
 	LogTimeRepeats                        // the same time as another row

@@ -10,14 +10,15 @@ import (
 // GasConstantJMolK is R (CODATA 2018).
 const GasConstantJMolK = 8.31446261815324
 
-// What to take for wet plant powder while there is one log only. The energies
-// are least squares over 50 to 80 °C through the rates of coffee grounds in Int.
-// J. Chem. Eng. 2022, 2312147, table 3: 38, 46 and 56 kJ/mol in layers of 0.6,
-// 1.2 and 1.8 mm, the last without a row whose fit went astray. They are rates
-// in thin layers; the same paper gives 8 to 10 kJ/mol for the diffusion of water
-// through the layer, which is why the low end is there. A second log at another
-// temperature is worth more than any of these. The exponents of the thickness, from the same table between 0.6 and
-// 1.8 mm, are 1.26 at 50 °C and 0.72 at 80 °C; diffusion alone would give 2.
+// DryingEaJMol and those below it are what to take for wet plant powder while there
+// is one log only. The energies are least squares over 50 to 80 °C through the rates
+// of coffee grounds in Int. J. Chem. Eng. 2022, 2312147, table 3: 38, 46 and 56
+// kJ/mol in layers of 0.6, 1.2 and 1.8 mm, the last without a row whose fit went
+// astray. They are rates in thin layers; the same paper gives 8 to 10 kJ/mol for the
+// diffusion of water through the layer, which is why the low end is there. A second
+// log at another temperature is worth more than any of these. The exponents of the
+// thickness, from the same table between 0.6 and 1.8 mm, are 1.26 at 50 °C and 0.72
+// at 80 °C; diffusion alone would give 2.
 const (
 	DryingEaJMol          = 38e3
 	DryingEaLowJMol       = 10e3

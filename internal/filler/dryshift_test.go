@@ -12,7 +12,7 @@ import (
 
 const groundsPaper = "Int. J. Chem. Eng. 2022, 2312147, table 3"
 
-// Rates of spent coffee grounds at 50, 60, 70 and 80 °C (outside data), from
+// groundsRates are those of spent coffee grounds at 50, 60, 70 and 80 °C (outside data), from
 // groundsPaper. The unit, 1/s, is inferred.
 var groundsRates = map[float64][]float64{ // by thickness in mm
 	0.6: {0.0016, 0.0030, 0.0043, 0.0053},

@@ -8,22 +8,25 @@ import (
 	"fillwright/internal/stat"
 )
 
-// Shares of mass beyond which a probit is too far out for a weighed sieve.
+// leastProbit and mostProbit are the shares of mass beyond which a probit is too far
+// out for a weighed sieve.
 const (
 	leastProbit = 0.005
 	mostProbit  = 0.995
 )
 
-// confidence of the intervals of parameters.
+// confidence is that of the intervals of parameters.
 const confidence = 0.95
 
 // curvePoints are sieves on scales on which a law is a straight line.
 type curvePoints struct{ x, y, weights []float64 }
 
+// add takes a sieve in.
 func (c *curvePoints) add(x, y, weight float64) {
 	c.x, c.y, c.weights = append(c.x, x), append(c.y, y), append(c.weights, weight)
 }
 
+// fitRRSBLine fits the line of RRSB; see FitSizes.
 func (s Sieving) fitRRSBLine() SizeFit {
 	var points curvePoints
 	for _, row := range s.Rows {
@@ -49,6 +52,7 @@ func minusLogRetained(row SieveRow) float64 {
 	return -math.Log(row.CumulativeRetained)
 }
 
+// fitLogNormal fits the line of the log-normal; see FitSizes.
 func (s Sieving) fitLogNormal() SizeFit {
 	var points curvePoints
 	for i, row := range s.Rows {

@@ -175,8 +175,10 @@ func gammaPanels(a, from, to float64) float64 {
 	return sum * half * math.Exp(a*from)
 }
 
+// quadrature is where a rule looks between -1 and 1, and how much each place counts.
 type quadrature struct{ at, weight []float64 }
 
+// legendre is the rule of Gauss and Legendre with 16 points.
 var legendre = sync.OnceValue(func() quadrature {
 	rule := quadrature{make([]float64, 16), make([]float64, 16)}
 	quad.Legendre{}.FixedLocations(rule.at, rule.weight, -1, 1)

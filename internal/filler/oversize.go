@@ -9,9 +9,9 @@ import (
 // Evidence says what Oversize rests on, best first.
 type Evidence int
 
-// The kinds of evidence, from the best down: strand that was printed shows
-// blocking itself, a sample shows grains, a sieve shows mass, and the tail of a
-// law shows nothing that was seen (own judgement).
+// FromBlockages and those below it are the kinds of evidence, from the best down:
+// strand that was printed shows blocking itself, a sample shows grains, a sieve shows
+// mass, and the tail of a law shows nothing that was seen (own judgement).
 const (
 	FromBlockages Evidence = iota
 	FromInspection

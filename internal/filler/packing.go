@@ -5,7 +5,7 @@ import (
 	"math"
 )
 
-// Refusals of measurements that cannot be.
+// ErrNotMeasured and those below it are refusals of measurements that cannot be.
 var (
 	// ErrNotMeasured is given for a mass, volume or density that is not above 0,
 	// or a moisture outside 0 to 1.

@@ -8,7 +8,7 @@ import (
 // SizeWhere says where a percentile lies against the sieves that were used.
 type SizeWhere int
 
-// Where a percentile lies.
+// Between and those below it are where a percentile may lie.
 const (
 	Between       SizeWhere = iota // between two sieves, or on one
 	BelowFinest                    // smaller than the finest opening: nothing more is known

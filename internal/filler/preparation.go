@@ -2,9 +2,10 @@ package filler
 
 import "math"
 
-// Heat to dry a powder, in J per kg of water: evaporation, and warming up powder
-// and water (from memory, confirm). Share of its energy that a small oven brings
-// into the water (from memory, confirm).
+// DryingHeatLowJKg and DryingHeatHighJKg are the heat to dry a powder, in J per kg of
+// water: evaporation, and warming up powder and water. OvenShareLow and OvenShareHigh
+// are the share of its energy that a small oven brings into the water (all from
+// memory, confirm).
 const (
 	DryingHeatLowJKg  = 2.4e6
 	DryingHeatHighJKg = 2.6e6

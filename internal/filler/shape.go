@@ -22,7 +22,7 @@ const DefaultCriticalParts = 3
 // SieveVerdict says what a sieve does about critical grains.
 type SieveVerdict int
 
-// What a sieve does about critical grains.
+// KeepsBackCritical and those below it are what a sieve does about critical grains.
 const (
 	KeepsBackCritical    SieveVerdict = iota // every grain that may legally pass is at most critical
 	MayPassCritical                          // nominal apertures keep critical grains back, the widest legal ones do not

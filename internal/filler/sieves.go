@@ -101,6 +101,7 @@ var sieves = sync.OnceValue(func() []Sieve {
 	return table
 })
 
+// coarseFirst orders sieves.
 func coarseFirst(a, b Sieve) int { return cmp.Compare(b.OpeningM, a.OpeningM) }
 
 // sameSieve is how far, by ratio, an opening may lie from a nominal or legacy
@@ -129,6 +130,7 @@ func NearestSieve(openingM float64) (nearest Sieve, nominal bool) {
 	return nearest, off <= sameSieve
 }
 
+// apart is the logarithm of the ratio of two sizes, without its sign.
 func apart(a, b float64) float64 { return math.Abs(math.Log(a / b)) }
 
 // SieveByMesh reads a mesh number, written "No. 60", "#60", "60 mesh" or "mesh

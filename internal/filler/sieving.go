@@ -43,7 +43,8 @@ type Sieving struct {
 // SieveProblemKind says what a SieveProblem is about.
 type SieveProblemKind int
 
-// What can be odd about a sieve analysis. Value is a fraction of the charge.
+// NoSieves and those below it are what can be odd about a sieve analysis. Value is a
+// fraction of the charge.
 const (
 	NoSieves         SieveProblemKind = iota // wrong: no row at all
 	BadOpening                               // wrong: not above 0; Rows
@@ -73,13 +74,14 @@ type SieveProblem struct {
 // SieveGrade says how much a SieveProblem matters.
 type SieveGrade int
 
-// The grades.
+// SieveInformation and those below it are the grades.
 const (
 	SieveInformation SieveGrade = iota // nothing to do
 	SieveCaution                       // the numbers stand, and may mislead
 	SieveWrong                         // no numbers until it is mended
 )
 
+// sieveGrades are the grades of all kinds.
 var sieveGrades = map[SieveProblemKind]SieveGrade{
 	NoSieves: SieveWrong, BadOpening: SieveWrong, BadRetained: SieveWrong,
 	BadPan: SieveWrong, BadCharge: SieveWrong, NothingRecovered: SieveWrong,
@@ -89,7 +91,8 @@ var sieveGrades = map[SieveProblemKind]SieveGrade{
 	OutOfOrder: SieveInformation, NotNominal: SieveInformation,
 }
 
-// Shares of the charge that may be missing after sieving.
+// AllowedLoss and LargeLoss are shares of the charge that may be missing after
+// sieving.
 const (
 	AllowedLoss = 0.003 // ASTM C136 and its kin discard a test beyond this (from memory, confirm)
 	LargeLoss   = 0.02  // common practice: find out where it went and sieve again
@@ -148,6 +151,7 @@ func (t SieveTest) Analyse() Sieving {
 	return s
 }
 
+// report adds a problem.
 func (s *Sieving) report(kind SieveProblemKind, rows []int, value float64) {
 	s.Problems = append(s.Problems, SieveProblem{kind, sieveGrades[kind], rows, value})
 }
@@ -183,6 +187,7 @@ func (t SieveTest) wrong() []SieveProblem {
 	return s.Problems
 }
 
+// isMass tells whether kg is a mass; nothing is one.
 func isMass(kg float64) bool { return kg >= 0 && !math.IsInf(kg, 1) }
 
 // sortedRows sorts the sieves, coarse first, adds up those of one opening, and
@@ -240,6 +245,7 @@ func (s *Sieving) total() bool {
 	return false
 }
 
+// balance reports what was lost or gained beyond what weighing explains.
 func (s *Sieving) balance() {
 	switch loss := -s.Balance; {
 	case loss > LargeLoss+rounding:

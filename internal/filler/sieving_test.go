@@ -197,7 +197,7 @@ func TestEveryProblemHasAGrade(t *testing.T) {
 	assert.Len(t, sieveGrades, int(NotNominal)+1)
 }
 
-// random makes a stack of n sieves with odd masses.
+// randomStack makes a stack of n sieves with odd masses.
 func randomStack(random *rand.Rand, n int) SieveTest {
 	test := SieveTest{PanKg: random.ExpFloat64()}
 	opening := 2e-3

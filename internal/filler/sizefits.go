@@ -5,7 +5,8 @@ import "math"
 // SizeFitKind is a way to fit a law to sieves.
 type SizeFitKind int
 
-// The fits, in the order in which FitSizes returns them.
+// FitRRSBCurve and those below it are the fits, in the order in which FitSizes
+// returns them.
 const (
 	FitRRSBCurve SizeFitKind = iota // RRSB, least squares of the mass above each sieve
 	FitRRSBLine                     // RRSB, straight line through ln(-ln R) over ln x
@@ -15,7 +16,7 @@ const (
 // SizeFitProblem says why there is no fit.
 type SizeFitProblem int
 
-// Why there is no fit.
+// FitFound and those below it are what came of a fit, or why there is none.
 const (
 	FitFound     SizeFitProblem = iota
 	FitTooFew                   // fewer than two sieves with mass above and below

@@ -35,6 +35,7 @@ type LogNormal struct {
 	GSD     float64 // geometric standard deviation D84/D50, above 1
 }
 
+// s is ln GSD.
 func (l LogNormal) s() float64 { return math.Log(l.GSD) }
 
 // Passing returns Φ(ln(x/x50)/ln GSD).
@@ -60,9 +61,7 @@ func (l LogNormal) Quantile(p float64) float64 {
 //
 // Source: Hatch and Choate, J. Franklin Inst. 207 (1929) 369 (from memory,
 // confirm).
-func (l LogNormal) Sauter() (float64, bool) { return l.moment(-0.5), true }
-
-func (l LogNormal) moment(k float64) float64 { return l.MedianM * math.Exp(k*l.s()*l.s()) }
+func (l LogNormal) Sauter() (float64, bool) { return l.MedianM * math.Exp(-l.s()*l.s()/2), true }
 
 // RRSB is the distribution of Rosin, Rammler, Sperling and Bennett, also called
 // Weibull's: R(x) = exp(-(x/x')^n) of the mass is above size x.
@@ -102,4 +101,5 @@ func (l RRSB) Sauter() (float64, bool) {
 	return l.SizeM / math.Gamma(1-1/l.Exponent), true
 }
 
+// normalCDF is Φ.
 func normalCDF(z float64) float64 { return math.Erfc(-z/math.Sqrt2) / 2 }

@@ -2,8 +2,9 @@ package filler
 
 import "math"
 
-// Time constants of re-uptake in s, between which a thin open layer is taken to
-// lie. Own judgement, not from the literature; weigh a tray twice to know yours.
+// UptakeFastS and UptakeSlowS are time constants of re-uptake in s, between which a
+// thin open layer is taken to lie. Own judgement, not from the literature; weigh a
+// tray twice to know yours.
 const (
 	UptakeFastS = 1 * 3600.0
 	UptakeSlowS = 8 * 3600.0
