@@ -205,7 +205,7 @@ func safeSieve(boreM, parts float64) (openingM float64, there bool) {
 			return um * 1e-6, true
 		}
 	}
-	sieve, there := filler.CoarsestSieveBelow(boreM/parts, filler.SeriesE11)
+	sieve, there := filler.CoarsestSieveBelow(boreM / parts)
 	return sieve.OpeningM, there
 }
 

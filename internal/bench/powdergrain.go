@@ -21,8 +21,8 @@ func (c *compiler) grain(plan *powderPlan) {
 	}
 	dense, density := plan.number(numTapped), plan.density
 	c.derive(plan, numPacking, weakest(c.basisAt(dense), c.basisAt(density)), func(x []float64) float64 {
-		packing, err := filler.PackingOf(x[dense], 0, x[density])
-		return orNaN(packing.Limit, err)
+		limit, err := filler.PackingLimit(x[dense], x[density])
+		return orNaN(limit, err)
 	})
 	if !g.PackingSetAside && c.possible(plan, numPacking) {
 		plan.packing = plan.number(numPacking)

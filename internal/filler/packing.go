@@ -13,9 +13,6 @@ var (
 	// ErrNothingDisplaced is given when the vessel with powder weighs as much as
 	// vessel and powder together or more, so that the powder took no room.
 	ErrNothingDisplaced = errors.New("filler: the powder displaced no liquid")
-	// ErrTappedBelowBulk is given for a powder that takes more room tapped than
-	// poured.
-	ErrTappedBelowBulk = errors.New("filler: the tapped density is below the bulk density")
 	// ErrPackingImpossible is given when the bulk of the powder would be denser
 	// than its grains.
 	ErrPackingImpossible = errors.New("filler: the packed powder is denser than its grains")
@@ -99,33 +96,25 @@ func DryBulkDensity(massKg, volumeM3, moistureWet float64) (float64, error) {
 	return density, nil
 }
 
-// Packing says how powder packs.
-type Packing struct {
-	Limit float64 // share of grains in the volume of tapped powder, above 0 to below 1: the packing limit
-}
-
-// PackingOf returns the packing of powder from its tapped density, its bulk
-// density (0 when not measured) and the density of its grains, all in kg/m³ and
-// on dry mass:
+// PackingLimit returns the share of grains in the volume of tapped powder, above 0
+// and below 1, from its tapped density and the density of its grains, both in kg/m³
+// and on dry mass:
 //
 //	limit = ρ_t/ρ_s
 //
 // Tapped powder stands in for the densest packing of grains in a melt; moist and
 // fibrous powders pack looser dry than in the melt. Errors: ErrNotMeasured,
-// ErrTappedBelowBulk, ErrPackingImpossible.
+// ErrPackingImpossible.
 //
 // Source: definition.
-func PackingOf(tappedKgM3, bulkKgM3, grainKgM3 float64) (Packing, error) {
-	poured := bulkKgM3 != 0
+func PackingLimit(tappedKgM3, grainKgM3 float64) (float64, error) {
 	switch {
-	case !positive(tappedKgM3) || !positive(grainKgM3) || poured && !positive(bulkKgM3):
-		return Packing{}, ErrNotMeasured
-	case poured && tappedKgM3 < bulkKgM3:
-		return Packing{}, ErrTappedBelowBulk
+	case !positive(tappedKgM3) || !positive(grainKgM3):
+		return 0, ErrNotMeasured
 	case tappedKgM3 >= grainKgM3:
-		return Packing{}, ErrPackingImpossible
+		return 0, ErrPackingImpossible
 	}
-	return Packing{Limit: tappedKgM3 / grainKgM3}, nil
+	return tappedKgM3 / grainKgM3, nil
 }
 
 // positive tells whether v is a finite number above 0.

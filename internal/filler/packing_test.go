@@ -76,28 +76,22 @@ func TestDryBulkDensity(t *testing.T) {
 	}
 }
 
-func TestPacking(t *testing.T) {
-	p, err := PackingOf(676, 520, 1300)
+func TestPackingLimit(t *testing.T) {
+	limit, err := PackingLimit(676, 1300)
 	require.NoError(t, err)
-	printed.Equal(t, "0.5200", p.Limit, byHand)
-	same, err := PackingOf(676, 0, 1300)
-	require.NoError(t, err)
-	assert.Equal(t, p, same, "not poured")
-	_, err = PackingOf(676, 676, 1300)
-	assert.NoError(t, err, "tapping need not settle it")
-
+	printed.Equal(t, "0.5200", limit, byHand)
 	for _, tt := range []struct {
-		tapped, bulk, grain float64
-		want                error
+		tapped, grain float64
+		want          error
 	}{
-		{500, 520, 1300, ErrTappedBelowBulk},
-		{1300, 520, 1300, ErrPackingImpossible},
-		{0, 520, 1300, ErrNotMeasured},
-		{500, -1, 1300, ErrNotMeasured},
-		{500, math.NaN(), 1300, ErrNotMeasured},
-		{500, 400, math.Inf(1), ErrNotMeasured},
+		{1300, 1300, ErrPackingImpossible},
+		{1400, 1300, ErrPackingImpossible},
+		{0, 1300, ErrNotMeasured},
+		{math.NaN(), 1300, ErrNotMeasured},
+		{500, -1, ErrNotMeasured},
+		{500, math.Inf(1), ErrNotMeasured},
 	} {
-		_, err := PackingOf(tt.tapped, tt.bulk, tt.grain)
+		_, err := PackingLimit(tt.tapped, tt.grain)
 		assert.ErrorIs(t, err, tt.want, "%v", tt)
 	}
 }

@@ -173,3 +173,15 @@ func LargestAperture(openingM float64) float64 {
 	}
 	return (w + 2./3*math.Pow(w, 0.75) + 4*math.Pow(w, 0.25)) / 1e6
 }
+
+// CoarsestSieveBelow returns the coarsest numbered sieve of ASTM E11 that lets no
+// legal grain pass above the size: its largest aperture is at most sizeM. False when
+// even the finest, of 20 µm, lets larger ones pass.
+func CoarsestSieveBelow(sizeM float64) (Sieve, bool) {
+	for _, s := range sieves() {
+		if s.Mesh != "" && LargestAperture(s.OpeningM) <= sizeM {
+			return s, true
+		}
+	}
+	return Sieve{}, false
+}

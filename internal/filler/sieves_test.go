@@ -200,3 +200,20 @@ func TestLargestAperture(t *testing.T) {
 		assert.Zero(t, LargestAperture(none))
 	}
 }
+
+func TestCoarsestSieveBelow(t *testing.T) {
+	// a third of a bore of 0.4 mm: 106 µm may pass 140.9, 90 µm passes 121.8
+	s, ok := CoarsestSieveBelow(0.4e-3 / 3)
+	require.True(t, ok)
+	assert.Equal(t, "No. 170", s.Mesh)
+	_, ok = CoarsestSieveBelow(30e-6)
+	assert.False(t, ok, "the largest aperture of 20 µm is 34.8")
+	for _, s := range sieves() {
+		if s.Mesh == "" {
+			continue
+		}
+		got, ok := CoarsestSieveBelow(LargestAperture(s.OpeningM))
+		require.True(t, ok)
+		assert.Equal(t, s, got)
+	}
+}
