@@ -32,6 +32,18 @@ type Table struct {
 	Rows   []Row
 }
 
+// Cells are those of all rows, the header first if there is one.
+func (t Table) Cells() [][]string {
+	var cells [][]string
+	if t.Header != nil {
+		cells = append(cells, t.Header)
+	}
+	for _, row := range t.Rows {
+		cells = append(cells, row.Cells)
+	}
+	return cells
+}
+
 // TooLarge refuses a file with more than is read of one.
 type TooLarge struct {
 	Most int
@@ -68,8 +80,8 @@ func (*NotText) Error() string { return "tabular: not a text" }
 // columns at the right that are empty all the way down, which separators at the
 // ends of lines make. Spaces around a cell are dropped.
 //
-// How cells are separated is guessed, see separator. The first row is a header
-// when none of its cells begins as a number does, and a cell below it does.
+// How cells are separated is guessed, see separator. Whether the first row is a
+// header is for Headed to say.
 //
 // The error is a *TooLarge or a *NotText.
 func Read(data []byte) (Table, error) {
@@ -88,7 +100,7 @@ func Read(data []byte) (Table, error) {
 	}
 	cutEmptyColumns(rows)
 	var table Table
-	if isHeader(rows) {
+	if Headed(Table{Rows: rows}.Cells()) {
 		table.Header, rows = rows[0].Cells, rows[1:]
 	}
 	if len(rows) > MostRows {
@@ -155,31 +167,4 @@ func cutEmptyColumns(rows []Row) {
 	for i := range rows {
 		rows[i].Cells = rows[i].Cells[:min(len(rows[i].Cells), width)]
 	}
-}
-
-// isHeader reports whether the first row names the columns.
-func isHeader(rows []Row) bool {
-	if len(rows) < 2 || anyNumber(rows[0].Cells) {
-		return false
-	}
-	for _, row := range rows[1:] {
-		if anyNumber(row.Cells) {
-			return true
-		}
-	}
-	return false
-}
-
-func anyNumber(cells []string) bool {
-	for _, cell := range cells {
-		if beginsAsNumber(cell) {
-			return true
-		}
-	}
-	return false
-}
-
-// beginsAsNumber reports a digit, or a sign or decimal sign, at the beginning.
-func beginsAsNumber(cell string) bool {
-	return cell != "" && strings.ContainsRune("0123456789+-−±.,×", []rune(cell)[0])
 }
