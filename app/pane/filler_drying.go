@@ -169,9 +169,10 @@ func (p *Filler) runName(run *material.DryingRun, k int) string {
 	return p.words().Say("pane.filler.run_number", map[string]any{"Number": k + 1})
 }
 
-// trayTable holds the tares, one row a tray.
+// trayTable holds the tares, one row a tray. A tray is more than its tare: it has a
+// mass in each reading of the log, by its number.
 func (p *Filler) trayTable(i, run int) *rowsTable[quantity.Of[quantity.Mass]] {
-	return newRowsTable(&p.base, rowsOptions[quantity.Of[quantity.Mass]]{
+	p.log.trays = newRowsTable(&p.base, rowsOptions[quantity.Of[quantity.Mass]]{
 		place: benchPlace(i, fmt.Sprintf("/drying/runs/%d/trays", run)), label: p.text("pane.filler.trays"),
 		most: project.MostRows("/materials/*/powder/drying/runs/*/trays"), shown: 4,
 		columns: []column[quantity.Of[quantity.Mass]]{
@@ -182,5 +183,16 @@ func (p *Filler) trayTable(i, run int) *rowsTable[quantity.Of[quantity.Mass]] {
 		list: func(d *project.Project) *[]quantity.Of[quantity.Mass] {
 			return &p.runIn(d, i, run).Trays
 		},
+		keeps: true,
+		onOrder: func(d *project.Project, were int, from []int) {
+			orderMasses(p.runIn(d, i, run), were, from)
+		},
+		rowNote: func(index int) string {
+			if trays := p.runIn(p.view.Project, i, run).Trays; index < len(trays) && !trays[index].Given() {
+				return p.words().Say("pane.filler.no_tare", map[string]any{"Number": index + 1})
+			}
+			return ""
+		},
 	})
+	return p.log.trays
 }

@@ -2,6 +2,7 @@ package pane
 
 import (
 	"fmt"
+	"slices"
 
 	"fillwright/app/control"
 	"fillwright/internal/bench"
@@ -15,6 +16,7 @@ type dryingLog struct {
 	powder, run int
 	tares       int
 	table       *rowsTable[material.DryingReading]
+	trays       *rowsTable[quantity.Of[quantity.Mass]]
 }
 
 // of makes the table.
@@ -33,21 +35,67 @@ func (l *dryingLog) of(p *Filler) *rowsTable[material.DryingReading] {
 }
 
 // follow gives the table a column for a tray that has come, and takes that of one
-// that has gone, without building the pane anew: the keyboard is in the trays.
+// that has gone, without building the pane anew: the keyboard is in the trays. Text
+// that was refused goes with the column that it stands in.
 func (l *dryingLog) follow(p *Filler) {
 	if l == nil {
 		return
 	}
-	tares := len(p.runIn(p.view.Project, l.powder, l.run).Trays)
-	if tares == l.tares {
+	tares, from := len(p.runIn(p.view.Project, l.powder, l.run).Trays), l.trays.order()
+	if tares == l.tares && !reordered(l.tares, from) {
 		return
 	}
-	if tares < l.tares {
-		l.table.grid.ClearRefused() // it may stand where another column will be
-	}
+	refused := l.refusedIn(from)
+	l.table.grid.ClearRefused()
 	l.tares = tares
 	l.table.opts.columns = l.columns(p)
 	l.table.grid.SetColumns(l.table.gridColumns())
+	l.table.grid.RestoreRefused(refused)
+}
+
+// refusedIn is the refused text of the readings once the trays are in another order;
+// without that of trays that are gone, but for the last one, whose column stays.
+func (l *dryingLog) refusedIn(from []int) []control.CellRefusal {
+	var refused []control.CellRefusal
+	for _, r := range l.table.grid.Refusals() {
+		if tray := r.Col - 1; tray >= 0 && len(from) > 0 && tray < l.tares {
+			r.Col = 1 + slices.Index(from, tray)
+			if r.Col == 0 {
+				continue
+			}
+		}
+		refused = append(refused, r)
+	}
+	return refused
+}
+
+// orderMasses lets the masses of all readings follow their trays, of which there
+// were so many: from has the old one of each that there is now, -1 for one that was
+// put in. When the last tray goes its masses stay, for without trays they are those of
+// the powder alone. Masses beyond the trays stay behind them.
+func orderMasses(run *material.DryingRun, were int, from []int) {
+	if len(from) == 0 {
+		return
+	}
+	for len(from) > 0 && from[len(from)-1] < 0 { // at the end there may be masses already
+		from = from[:len(from)-1]
+	}
+	for i := range run.Readings {
+		old := run.Readings[i].Masses
+		var masses []quantity.Of[quantity.Mass]
+		for _, tray := range from {
+			var mass quantity.Of[quantity.Mass]
+			if tray >= 0 && tray < len(old) {
+				mass = old[tray]
+			}
+			masses = append(masses, mass)
+		}
+		masses = append(masses, old[min(were, len(old)):]...)
+		for len(masses) > 0 && !masses[len(masses)-1].Given() {
+			masses = masses[:len(masses)-1]
+		}
+		run.Readings[i].Masses = masses
+	}
 }
 
 // row is what a reading comes to.

@@ -24,6 +24,13 @@ type rowsOptions[T any] struct {
 	blank func() T
 	// isEmpty reports a row that is taken out; one without text in any column when nil.
 	isEmpty func(*T) bool
+	// keeps says that a row stays when its cells are emptied, because others belong
+	// to it by its number. Only deleting takes it out.
+	keeps bool
+	// onOrder hears, inside the edit that does it, that rows were taken out, moved or
+	// put in between: of the rows that there were, from has the one that each row is
+	// now, -1 for a new one. Optional.
+	onOrder func(p *project.Project, were int, from []int)
 	most    int // rows, as project accepts them
 	shown   int // rows before the table scrolls; 8 when zero
 	// rowNote says what is wrong with a row of the list; empty for nothing. Optional.

@@ -25,6 +25,11 @@ func (t *rowsTable[T]) change(label, place string, do func(p *project.Project, l
 			return said{"table.too_many_rows", map[string]any{"Length": len(rows), "Max": t.opts.most}}
 		}
 		*list, t.next = rows, &next
+		if t.opts.onOrder != nil {
+			if from := origins(t.lines, next.lines); reordered(len(t.seen), from) {
+				t.opts.onOrder(p, len(t.seen), from)
+			}
+		}
 		return nil
 	})
 	if err != nil {
@@ -72,7 +77,7 @@ func (t *rowsTable[T]) put(list []T, row, col int, value T) ([]T, lineUp) {
 	next := lineUp{slices.Clone(t.lines), t.last}
 	spot, is := t.spot(row), t.index(row) >= 0
 	switch empty := t.isEmpty(&value); {
-	case !empty && is:
+	case is && (!empty || t.opts.keeps):
 		list[spot] = value
 	case !empty:
 		list = slices.Insert(list, spot, value)
