@@ -178,6 +178,22 @@ func TestATrayThatIsPutInBetweenHasNoMassesYet(t *testing.T) {
 	r.has("7 8 2 3", "- 11 12 13", "- 21", "", "- 41 42")
 }
 
+func TestAPasteOverTraysKeepsTheirMasses(t *testing.T) {
+	masses := []string{"11 12 13 14", "21"}
+	r := newDryingRig(t, "1 2", masses...)
+	r.trays.paste(0, 1, "5\n\n7\nx\n9\n\n")
+	r.has("5 - 7 - 9", masses...)
+	assert.Equal(t, []string{"1|5 g", "2|", "3|7 g", "4|[x]", "5|9 g", "6|"}, r.trays.shows())
+	r.trays.enter(3, 1, "8")
+	r.has("5 - 7 8 9", masses...)
+	r.trays.paste(5, 1, "y\nz\n")
+	r.has("5 - 7 8 9 -", masses...)
+	r.undo()
+	r.undo()
+	r.undo()
+	r.has("1 2", masses...)
+}
+
 // The first tare turns masses of powder alone into those of a tray, and the last one that goes back again.
 func TestMassesOutliveTheOnlyTray(t *testing.T) {
 	r := newDryingRig(t, "", "11", "21")

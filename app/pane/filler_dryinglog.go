@@ -129,12 +129,14 @@ func (p *Filler) weighedColumns(tares int) []column[material.DryingReading] {
 			func(r *material.DryingReading) *quantity.Of[quantity.Duration] { return &r.Time })),
 	}
 	for k := range max(1, tares) {
-		title := p.text("pane.filler.mass")
+		title, tray := p.text("pane.filler.mass"), p.words().Say("pane.filler.tray_number", map[string]any{"Number": k + 1})
 		if tares > 1 {
-			title = p.words().Say("pane.filler.tray_number", map[string]any{"Number": k + 1})
+			title = tray
 		}
-		columns = append(columns, withoutUnit(listColumn(&p.base, "masses", k, title, 62, "g",
-			func(r *material.DryingReading) *[]quantity.Of[quantity.Mass] { return &r.Masses })))
+		mass := withoutUnit(listColumn(&p.base, "masses", k, title, 62, "g",
+			func(r *material.DryingReading) *[]quantity.Of[quantity.Mass] { return &r.Masses }))
+		mass.also = []string{tray} // a file of several trays
+		columns = append(columns, mass)
 	}
 	return columns
 }

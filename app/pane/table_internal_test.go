@@ -432,12 +432,13 @@ func TestTableImportsAFile(t *testing.T) {
 	r.enter(2, 0, "nonsense")
 	r.win.Canvas().Unfocus()
 	r.importFile("\ufeffSieve, µm;Rest\r\n1000;12,5\r\n;\r\n500;\r\nx;3,5\r\ny;z\r\n")
-	assert.Equal(t, []string{"1000 um|12.5 g", "500 um|", "|3.5 g"}, r.list())
+	assert.Equal(t, []string{"1000 µm|12.5 g", "500 µm|", "|3.5 g"}, r.list())
 	assert.Equal(t, []string{"1000 µm|#0|12.5 g", "500 µm|#1|", "[x]|#2|3.5 g", "[y]||[z]", "||"}, r.shows())
 	assert.Contains(t, r.table.grid.Refusals()[0].Message, "Line 5 of the file: ")
 	assert.Contains(t, r.table.grid.Refusals()[2].Message, "Line 6 of the file: ")
 	assert.Equal(t, "Import Sieves", r.desk.history.UndoLabel())
-	assert.Empty(t, r.desk.said)
+	require.Len(t, r.desk.said, 1)
+	assert.Contains(t, r.desk.said[0], "None of the headings is known here, so the columns were read in their order: “Sieve, µm” as opening, “Rest” as retained.")
 	r.desk.history.Undo()
 	assert.Equal(t, []string{"500 um|1 g", "250 um|2 g"}, r.list(), "one edit")
 }
@@ -449,10 +450,12 @@ func TestTableFindsColumnsByTheirName(t *testing.T) {
 	require.Len(t, r.desk.said, 1)
 	assert.Contains(t, r.desk.said[0], "2 columns")
 	r.importFile("Opening,Mass\n100,1\n")
-	assert.Equal(t, []string{"100 um|1 g"}, r.list(), "not all names are known: in their order")
-	assert.Len(t, r.desk.said, 1)
+	assert.Equal(t, []string{"100 um|"}, r.list(), "a column that is not known is no other one")
+	require.Len(t, r.desk.said, 2)
+	assert.Contains(t, r.desk.said[1], "“Mass”")
 	r.importFile("100;1;2;3\n")
-	assert.Len(t, r.desk.said, 2)
+	require.Len(t, r.desk.said, 3)
+	assert.Contains(t, r.desk.said[2], "column 3, column 4")
 }
 
 func TestTableImportChangesNothingWhenNothingIsRead(t *testing.T) {

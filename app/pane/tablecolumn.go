@@ -16,7 +16,8 @@ import (
 type column[T any] struct {
 	member string // name in the file, below the row: "time", "masses/2"; empty when a row is nothing but its value
 	title  string
-	width  float32 // see control.GridColumn
+	also   []string // other titles that files may have for it
+	width  float32  // see control.GridColumn
 	align  fyne.TextAlign
 
 	show func(*T) string // as people read it
@@ -168,24 +169,27 @@ func (c *column[T]) has(row *T) bool {
 	return c.file(row) != ""
 }
 
-// take puts a text into a row. above gives the unit of the cell above.
-func (c *column[T]) take(row *T, text, currency string, above func() string) error {
+// take puts a text into a row. unit is that of a bare number, if it is known; above
+// gives the unit of the cell above.
+func (c *column[T]) take(row *T, text, unit, currency string, above func() string) error {
 	text = strings.TrimSpace(text)
 	err := c.set(row, text)
 	if c.unit == nil || !lacksUnit(err) {
 		return err
 	}
-	unit := c.unit(row)
+	if unit == "" {
+		unit = c.unit(row)
+	}
 	if unit == "" {
 		unit = above()
 	}
 	if unit == "" {
 		unit = strings.ReplaceAll(c.usual, "CUR", currency)
 	}
-	if unit != "" && c.set(row, text+" "+unit) == nil {
-		return nil
+	if unit == "" {
+		return err
 	}
-	return err
+	return c.set(row, text+" "+unit)
 }
 
 // unitAbove is the unit of the nearest value above a row; empty for none.

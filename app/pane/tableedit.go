@@ -63,7 +63,7 @@ func (t *rowsTable[T]) edit(row, col int, text string) error {
 		if i := t.index(row); i >= 0 {
 			value = list[i]
 		}
-		err := c.take(&value, text, p.Currency, func() string { return c.unitAbove(list, spot) })
+		err := c.take(&value, text, "", p.Currency, func() string { return c.unitAbove(list, spot) })
 		if err != nil {
 			return nil, lineUp{}, err
 		}

@@ -2,8 +2,6 @@ package pane
 
 import (
 	"io"
-	"slices"
-	"strings"
 
 	"fillwright/internal/tabular"
 )
@@ -24,18 +22,17 @@ func (t *rowsTable[T]) importText(text string) {
 		t.tell(t.base.words().Error(err))
 		return
 	}
-	columns, rows := t.match(table)
-	var filled []filledRow[T]
-	leftOut := 0
-	for _, row := range rows {
-		texts, wide := textsFor(columns, row.Cells)
-		filled = append(filled, filledRow[T]{before: t.blank(), texts: texts, line: row.Line})
-		leftOut = max(leftOut, wide-len(columns)) // beyond the columns that there are
+	cells := table.Cells()
+	l, err := t.lay(cells, table.Header != nil, t.columnsFrom(0), true)
+	if err != nil {
+		t.tell(t.base.words().Error(err))
+		return
 	}
-	for _, col := range columns {
-		if col < 0 {
-			leftOut++
-		}
+	rows, cells := table.Rows[l.heads-(len(cells)-len(table.Rows)):], cells[l.heads:]
+	var filled []filledRow[T]
+	for _, row := range rows {
+		texts, _ := textsFor(&l, row.Cells)
+		filled = append(filled, filledRow[T]{before: t.blank(), texts: texts, line: row.Line})
 	}
 	if len(filled) == 0 {
 		t.tell(t.base.text("table.no_rows"))
@@ -47,37 +44,7 @@ func (t *rowsTable[T]) importText(text string) {
 		}
 		return filled
 	})
-	t.report(err, leftOut)
-}
-
-// match gives the columns of a file to those of the table, -1 for one to be left
-// out: by name when the file names all columns of the table, else in their order.
-// A first row that names them is no row, even where nothing else says so.
-func (t *rowsTable[T]) match(table tabular.Table) (columns []int, rows []tabular.Row) {
-	rows = table.Rows
-	names := table.Header
-	if names == nil && len(rows) > 0 {
-		names = rows[0].Cells
-	}
-	own := t.columnsFrom(0)
-	found := 0
-	for _, name := range names {
-		col := slices.IndexFunc(t.opts.columns, func(c column[T]) bool { return c.set != nil && strings.EqualFold(c.title, name) })
-		if slices.Contains(columns, col) {
-			col = -1
-		}
-		if col >= 0 {
-			found++
-		}
-		columns = append(columns, col)
-	}
-	if found < len(own) {
-		return own, rows
-	}
-	if table.Header == nil {
-		rows = rows[1:]
-	}
-	return columns, rows
+	t.report(err, &l, cells)
 }
 
 // export writes the columns that can be edited.

@@ -12,6 +12,7 @@ import (
 type cellText struct {
 	col  int
 	text string
+	unit string // of a bare number; empty when nobody has said so
 }
 
 // filledRow is a row of a table while texts are put into it.
@@ -20,48 +21,10 @@ type filledRow[T any] struct {
 	before  T
 	value   T
 	in      bool          // stands in the list
+	stays   bool          // does so even when it is empty
 	texts   []cellText    // for its cells; nil for a row that is left alone
 	line    int           // of the file that they come from; 0 for none
 	refused map[int]error // by column
-}
-
-// paste puts a block of cells in, from the active one to the right and down, in one
-// edit. Columns that are computed are passed over, blank rows of the block left out.
-func (t *rowsTable[T]) paste(row, col int, cells [][]string) {
-	columns := t.columnsFrom(col)
-	if len(columns) == 0 {
-		return
-	}
-	var block [][]cellText
-	wide := 0
-	for _, texts := range cells {
-		if line, n := textsFor(columns, texts); len(line) > 0 {
-			block = append(block, line)
-			wide = max(wide, n)
-		}
-	}
-	if len(block) == 0 {
-		return
-	}
-	err := t.fill(t.say("edit.paste"), t.placeOf(t.spot(row), columns[0]), func(list []T) []filledRow[T] {
-		rows := t.filledRows(list)
-		for i, texts := range block {
-			if row+i >= len(rows) {
-				rows = append(rows, filledRow[T]{key: t.keyBelow(len(rows)), before: t.blank()})
-			}
-			rows[row+i].texts = texts
-		}
-		return rows
-	})
-	t.report(err, wide-len(columns))
-}
-
-// keyBelow is the key for a row that is added: the first one is the empty row.
-func (t *rowsTable[T]) keyBelow(row int) int {
-	if row == len(t.lines) {
-		return t.last
-	}
-	return t.newKey()
 }
 
 // columnsFrom are those that can be edited, from one on to the right.
@@ -75,31 +38,35 @@ func (t *rowsTable[T]) columnsFrom(col int) []int {
 	return columns
 }
 
-// textsFor gives texts to columns; -1 is a text that is left out. Nothing is given
-// when all of the texts are blank. n is how many there are, to the last that is not.
-func textsFor(columns []int, texts []string) (line []cellText, n int) {
+// textsFor gives the texts of a row to its columns. It may have one that is shorter
+// than the others: what is not there is left alone.
+func textsFor(l *layout, texts []string) (line []cellText, blank bool) {
+	blank = true
 	for i, text := range texts {
 		text = strings.TrimSpace(text)
-		if text != "" {
-			n = i + 1
-		}
-		if i < len(columns) && columns[i] >= 0 {
-			line = append(line, cellText{columns[i], text})
+		blank = blank && text == ""
+		if i < len(l.columns) && l.columns[i] >= 0 {
+			line = append(line, cellText{l.columns[i], text, l.unit(i)})
 		}
 	}
-	if n == 0 {
-		return nil, 0
-	}
-	return line, n
+	return line, blank
 }
 
-// report says why nothing was taken, or that columns were left out.
-func (t *rowsTable[T]) report(err error, leftOut int) {
-	switch {
-	case err != nil:
+// report says why nothing was taken, or what the user must know of how it was.
+func (t *rowsTable[T]) report(err error, l *layout, rows [][]string) {
+	if err != nil {
 		t.tell(err.Error())
-	case leftOut > 0:
-		t.tell(t.base.words().Say("table.left_out", map[string]any{"Count": leftOut}))
+		return
+	}
+	var words []string
+	if l.told != nil {
+		words = append(words, t.base.words().Error(l.told))
+	}
+	if names := l.leftOut(rows); len(names) > 0 {
+		words = append(words, t.base.words().Say("table.left_out", map[string]any{"Count": len(names), "Names": few(names)}))
+	}
+	if len(words) > 0 {
+		t.tell(strings.Join(words, " "))
 	}
 }
 
@@ -109,7 +76,7 @@ func (t *rowsTable[T]) filledRows(list []T) []filledRow[T] {
 	for i, l := range t.lines {
 		rows[i] = filledRow[T]{key: l.key, in: l.index >= 0, before: t.blank()}
 		if l.index >= 0 {
-			rows[i].before = list[l.index]
+			rows[i].before, rows[i].stays = list[l.index], t.opts.keeps
 		}
 		rows[i].value = rows[i].before
 	}
@@ -163,11 +130,11 @@ func (t *rowsTable[T]) read(rows []filledRow[T], i int, currency string) {
 			}
 			return ""
 		}
-		if err := c.take(&r.value, cell.text, currency, above); err != nil {
+		if err := c.take(&r.value, cell.text, cell.unit, currency, above); err != nil {
 			r.refuse(cell.col, err)
 		}
 	}
-	r.in = !t.isEmpty(&r.value)
+	r.in = r.stays || !t.isEmpty(&r.value)
 }
 
 func (r *filledRow[T]) refuse(col int, err error) {
