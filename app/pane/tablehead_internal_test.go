@@ -1,6 +1,7 @@
 package pane
 
 import (
+	"math/rand/v2"
 	"strings"
 	"testing"
 
@@ -8,7 +9,6 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"fillwright/internal/material"
-	"fillwright/internal/tabular"
 )
 
 // Files of weighings: a time, and the masses of two trays. Nothing is said where
@@ -135,19 +135,34 @@ func TestAUnitThatOnlyTheCellsMakeSenseWith(t *testing.T) {
 }
 
 // Whatever stands in a file, nothing breaks, and nothing is said in broken words.
-func FuzzImport(f *testing.F) {
-	for _, text := range []string{"Time (h);Tray 1 [kg]\n1;2\n", "Tray 2, g\th\n(\t)\n1\t2\n", "time;tray 1\nh;g\n1;2\n", "a/b/c,d [e](f)\n1\n"} {
-		f.Add(text)
-	}
-	f.Fuzz(func(t *testing.T, text string) {
-		for _, way := range tabular.Headings(text) {
-			assert.Equal(t, strings.TrimSpace(way.Title), way.Title)
+func TestFilesAndPastesAtRandom(t *testing.T) {
+	seeds := []string{"Time (h);Tray 1 [kg]\n1;2\n", "Tray 2, g\th\n(\t)\n1\t2\n", "time;tray 1\nh;g\n1;2\n", "a/b/c,d [e](f)\n1\n"}
+	signs := "\n\t;,/()[]±1h gkx\x00\xff\"µ -."
+	random := rand.New(rand.NewPCG(1, 2))
+	r := newWeighingRig(t)
+	for range 300 {
+		text := seeds[random.IntN(len(seeds))]
+		for range random.IntN(8) {
+			at, sign := random.IntN(len(text)), random.IntN(len(signs))
+			text = text[:at] + signs[sign:sign+1] + text[at+random.IntN(2):] // put in, or in its place
 		}
-		r := newWeighingRig(t)
 		r.importFile(text)
-		r.paste(0, 1, text)
-		for _, said := range r.desk.said {
-			assert.NotContains(t, said, "[table.")
+		r.paste(random.IntN(3), random.IntN(3), text)
+		for _, row := range r.list() {
+			assert.NotContains(t, row, "\x00", "%q", text)
 		}
-	})
+	}
+	assert.Greater(t, len(r.desk.said), 100)
+	assert.Empty(t, r.desk.words.Missing())
+}
+
+// What a file of a wrong kind says of itself is cut to what a dialog has room for.
+func TestMessagesStayShort(t *testing.T) {
+	r := newWeighingRig(t)
+	r.importFile(strings.Repeat("x;", 10000) + strings.Repeat("y", 10000) + "\n1;2\n")
+	r.importFile("Time;" + strings.Repeat("x\ty;", 10000) + "\n1;2\n")
+	for _, said := range r.desk.said {
+		assert.Less(t, len(said), 600)
+	}
+	assert.Len(t, r.desk.said, 2)
 }
