@@ -1,6 +1,8 @@
 package pane
 
 import (
+	"strings"
+
 	"fyne.io/fyne/v2"
 
 	"fillwright/app/control"
@@ -52,14 +54,16 @@ func (p *Filler) sieveTable(i int) *rowsTable[material.Sieve] {
 		}
 		return plain(s, text)
 	}
+	retained := quantityColumn(&p.base, "retained", p.text("pane.filler.retained"), 84, "g",
+		func(s *material.Sieve) *quantity.Of[quantity.Mass] { return &s.Retained })
+	opening.also, retained.also = strings.Split(p.text("pane.filler.opening_also"), "; "), strings.Split(p.text("pane.filler.retained_also"), "; ")
 	return newRowsTable(&p.base, rowsOptions[material.Sieve]{
 		place: benchPlace(i, "/sieving/sieves"), label: p.text("pane.filler.stack"),
 		most: project.MostRows("/materials/*/powder/sieving/sieves"), shown: 10, file: p.text("pane.filler.sieve_file"),
 		columns: []column[material.Sieve]{
 			opening,
 			computedColumn[material.Sieve](p.text("pane.filler.mesh"), 66, func(index int) control.Cell { return muted(row(index).Mesh) }),
-			quantityColumn(&p.base, "retained", p.text("pane.filler.retained"), 84, "g",
-				func(s *material.Sieve) *quantity.Of[quantity.Mass] { return &s.Retained }),
+			retained,
 			computedColumn[material.Sieve](p.text("pane.filler.retained_percent"), 66, func(index int) control.Cell {
 				return percent(row(index).RetainedPercent, row(index).Known)
 			}),

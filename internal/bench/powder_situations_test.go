@@ -86,6 +86,9 @@ var benchSituations = []noteSituation{
 	{"time goes back", func(p *project.Project) { r := goodLog(p); r.Readings[4].Time = q[quantity.Duration]("30 min") }, "drying_time_goes_back", Caution, benchAt + "/drying/runs/0/readings/4"},
 	{"no time", func(p *project.Project) { r := goodLog(p); r.Readings[2].Time = quantity.Of[quantity.Duration]{} }, "drying_no_time", Caution, benchAt + "/drying/runs/0/readings/2"},
 	{"no mass", func(p *project.Project) { r := goodLog(p); r.Readings[2].Masses = nil }, "drying_no_mass", Caution, benchAt + "/drying/runs/0/readings/2"},
+	{"no tare", func(p *project.Project) {
+		goodLog(p).Trays = []quantity.Of[quantity.Mass]{{}}
+	}, "drying_no_tare", Caution, benchAt + "/drying/runs/0/readings/0"},
 	{"below the tare", func(p *project.Project) {
 		r := goodLog(p)
 		r.Trays = []quantity.Of[quantity.Mass]{q[quantity.Mass]("101 g")}

@@ -149,6 +149,7 @@ func TestEveryRemarkOfARow(t *testing.T) {
 		{func(p *project.Project) {
 			goodLog(p).Trays = []quantity.Of[quantity.Mass]{q[quantity.Mass]("100.4 g")}
 		}, 6, "below_tare"},
+		{func(p *project.Project) { goodLog(p).Trays = make([]quantity.Of[quantity.Mass], 1) }, 2, "no_tare"},
 		{func(p *project.Project) { goodLog(p).Readings[3].Time = q[quantity.Duration]("40 min") }, 3, "time_repeats"},
 		{func(p *project.Project) {
 			r := goodLog(p)

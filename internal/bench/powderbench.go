@@ -2,10 +2,12 @@ package bench
 
 import (
 	"math"
+	"slices"
 
 	"fillwright/internal/filler"
 	"fillwright/internal/material"
 	"fillwright/internal/project"
+	"fillwright/internal/quantity"
 )
 
 // powderBench is what is worked out once for each powder, before the core: fits
@@ -142,8 +144,13 @@ func widened(c *filler.DryingCurve, rows []filler.Weighing, o filler.DryingOptio
 	return &wide
 }
 
-// logWeighing is the net mass of one reading over all trays; false where a time or
-// a mass is missing or the powder weighs nothing.
+// untared is the first tray of a run without a tare; -1 for none.
+func untared(log *material.DryingRun) int {
+	return slices.IndexFunc(log.Trays, func(tare quantity.Of[quantity.Mass]) bool { return !tare.Given() })
+}
+
+// logWeighing is the net mass of one reading over all trays; false where a time, a
+// mass or a tare is missing or the powder weighs nothing.
 func logWeighing(log *material.DryingRun, i int) (filler.Weighing, bool) {
 	reading := &log.Readings[i]
 	trays := max(1, len(log.Trays))
@@ -156,9 +163,12 @@ func logWeighing(log *material.DryingRun, i int) (filler.Weighing, bool) {
 			return filler.Weighing{}, false
 		}
 		row.MassKg += reading.Masses[k].SI()
-		if k < len(log.Trays) && log.Trays[k].Given() {
-			row.MassKg -= log.Trays[k].SI()
-		}
+	}
+	if untared(log) >= 0 {
+		return filler.Weighing{}, false
+	}
+	for _, tare := range log.Trays {
+		row.MassKg -= tare.SI()
 	}
 	return row, row.MassKg > 0
 }

@@ -214,6 +214,9 @@ func unreadable(log *material.DryingRun, i int) Remark {
 	case masses < trays:
 		return Remark{ID: "no_mass", Values: map[string]any{"Trays": trays, "Masses": masses}}
 	}
+	if tray := untared(log); tray >= 0 {
+		return Remark{ID: "no_tare", Values: map[string]any{"Tray": tray + 1}}
+	}
 	return Remark{ID: "below_tare"}
 }
 

@@ -117,6 +117,7 @@ var oddRows = []struct{ remark, note string }{
 	{"time_goes_back", "drying_time_goes_back"},
 	{"no_time", "drying_no_time"},
 	{"no_mass", "drying_no_mass"},
+	{"no_tare", "drying_no_tare"},
 	{"below_tare", "drying_below_tare"},
 }
 
