@@ -96,11 +96,15 @@ func (p *Filler) draw(v View) figure.Picture {
 	return figure.Grain(sheet, w)
 }
 
-// use is what the blend at work asks of the oven, if it holds the chosen powder.
+// use is what the blend at work asks of the oven in the run that is shown, if its
+// first powder is the chosen one.
 func (p *Filler) use(v View) bench.DryingUse {
 	results := v.Results()
 	if results == nil || results.Powder != v.Project.MaterialByID(p.chosen) {
 		return bench.DryingUse{}
+	}
+	if p.run >= 0 && p.run < len(results.DryingRuns) {
+		return results.DryingRuns[p.run]
 	}
 	return results.Drying
 }

@@ -32,8 +32,10 @@ type BlendSheet struct {
 	Filled  bool   // has a powder among its parts
 	Powder  int    // material of its first powder, -1 for none
 	Drying  DryingUse
-	Clog    BlendClog
-	Fetch   Result // wet mass of the first powder for this batch, kg
+	// DryingRuns is the same of every run of its first powder in the oven.
+	DryingRuns []DryingUse
+	Clog       BlendClog
+	Fetch      Result // wet mass of the first powder for this batch, kg
 }
 
 // Shows reports whether a figure belongs to the sheet: known, or missed in a
@@ -58,7 +60,7 @@ func Evaluate(p *project.Project) *Sheet {
 		b.Batch = batchSheet(p, m, i)
 	}
 	for i := range s.Blends {
-		s.Blends[i].Drying = m.dryingUse(p, i)
+		s.Blends[i].Drying, s.Blends[i].DryingRuns = m.dryingUses(p, i)
 		s.Blends[i].Clog = blendClog(p, m, s, i)
 		s.Blends[i].Fetch = fetch(m, s, i)
 		s.Blends[i].Answer = answer(p, s, i)

@@ -114,6 +114,24 @@ func TestLastRunThatTellsAMoistureCounts(t *testing.T) {
 	assert.Equal(t, 1, evaluate(t, p).Powder(1).Drying.Used, "none tells any")
 }
 
+// Every run has times of its own, by its own curve and its own oven.
+func TestEveryRunHasItsOwnTimes(t *testing.T) {
+	p := quiet()
+	inTheRoom(goodLog(&p))
+	fast := project.Clone(p)
+	slow := dryingLog(&p, "0", "140.0", "40", "124.3", "80", "114.7", "120", "108.9", "180", "104.2", "240", "102.0", "360", "100.4", "480", "100.1")
+	inTheRoom(slow)
+	begun := material.DryingRun{Readings: slow.Readings[:1]}
+	benchOf(&p).Drying.Runs = []material.DryingRun{benchOf(&fast).Drying.Runs[0], *slow, begun}
+	benchOf(&p).Drying.Target = q[quantity.Fraction]("2 %")
+	b := evaluate(t, p).Blends[1]
+	require.Len(t, b.DryingRuns, 3)
+	assert.InEpsilon(t, 2*b.DryingRuns[0].Time.Value, b.DryingRuns[1].Time.Value, 1e-6, "half as fast")
+	assert.False(t, b.DryingRuns[2].Time.Known())
+	assert.True(t, b.DryingRuns[2].Target.Known(), "the target is that of the blend")
+	assert.Equal(t, b.DryingRuns[1], b.Drying, "that of the powder at hand")
+}
+
 // Two equal weighings by a scale of 1 g say nothing of 100 g of powder; by one of
 // 0.1 g they are its dry mass, known to a step of it.
 func TestConstantMassNeedsAScaleThatSeesIt(t *testing.T) {

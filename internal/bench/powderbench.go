@@ -193,7 +193,7 @@ func ovenFloor(m *material.Material, log *material.DryingRun) (float64, bool) {
 // moistureAt is the moisture on the dry basis at a row or any later time, with
 // its standard uncertainty; not known without a dry mass.
 func (r *dryRun) moistureAt(timeS float64) (dry, u float64, known bool) {
-	if r.curve != nil && r.curve.DegreesOfFreedom > 0 && (r.dryFit || r.curve.FinalGiven) {
+	if r.tells() && r.curve.DegreesOfFreedom > 0 {
 		v := r.curve.MoistureAt(timeS, r.floor)
 		if v.Known {
 			return v.Value, math.Hypot((v.High-v.Low)/2/coverage, r.scaleU(v.Value)), true

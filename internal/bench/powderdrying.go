@@ -115,7 +115,7 @@ func (r *dryRun) moistures(row int) (wet, dry Result) {
 
 // sampler follows the better curve, on the wet basis in %.
 func (r *dryRun) sampler() func(hours float64) (wet, low, high float64) {
-	if !r.dryFit && !r.curve.FinalGiven {
+	if !r.tells() {
 		return nil
 	}
 	return func(hours float64) (wet, low, high float64) {

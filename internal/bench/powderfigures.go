@@ -99,15 +99,14 @@ func (c *compiler) dryingOf(b *blendPlan, recipe *project.Blend) {
 
 // run is the log that the powder went through, if it has a curve.
 func (p *powderPlan) run() *dryRun {
-	if p.bench.used < 0 || p.bench.runs[p.bench.used].curve == nil {
+	if p.bench.used < 0 || !p.bench.runs[p.bench.used].tells() {
 		return nil
 	}
-	run := &p.bench.runs[p.bench.used]
-	if !run.dryFit && !run.curve.FinalGiven {
-		return nil
-	}
-	return run
+	return &p.bench.runs[p.bench.used]
 }
+
+// tells reports whether a run has a curve of moisture, not of mass alone.
+func (r *dryRun) tells() bool { return r.curve != nil && (r.dryFit || r.curve.FinalGiven) }
 
 // targetMoisture is the moisture to which the powder of a blend should be
 // dried, on the wet basis: the maker's own, or what leaves the polymer within
@@ -139,34 +138,40 @@ func (m *Model) dryingTime(b *blendPlan, x []float64, st *state) float64 {
 	return time * math.Exp(x[b.timeNoise])
 }
 
-// dryingUse tells what the target of a blend asks of the oven of its powder.
-func (m *Model) dryingUse(p *project.Project, blendIndex int) DryingUse {
+// dryingUses tells what the target of a blend asks of the oven of its powder: of the
+// run that the powder went through, and of every run.
+func (m *Model) dryingUses(p *project.Project, blendIndex int) (used DryingUse, runs []DryingUse) {
 	b := &m.blends[blendIndex]
 	if b.powder < 0 {
-		return DryingUse{}
+		return DryingUse{}, nil
 	}
 	plan := &m.powders[b.powder]
-	st, composed := m.nominalState(b)
-	u := DryingUse{}
 	target := math.NaN()
-	if composed || b.target >= 0 {
+	if st, composed := m.nominalState(b); composed || b.target >= 0 {
 		target = m.targetMoisture(b, m.best(), &st)
 	}
-	if !finite(target) {
-		return u
+	if finite(target) {
+		used.Target, used.TargetFrom = exactly(target*100, "%", Estimated), "limit"
+		if b.target >= 0 {
+			used.Target, used.TargetFrom = exactly(target*100, "%", Entered), "entered"
+		}
 	}
-	u.Target, u.TargetFrom = exactly(target*100, "%", Estimated), "limit"
-	if b.target >= 0 {
-		u.Target, u.TargetFrom = exactly(target*100, "%", Entered), "entered"
+	for i := range plan.bench.runs {
+		u := used
+		if finite(target) && plan.bench.runs[i].tells() {
+			u.of(plan, i, &p.Materials[plan.material], filler.DryBasis(target))
+		}
+		runs = append(runs, u)
 	}
-	if run := plan.run(); run != nil {
-		u.of(run, &p.Materials[plan.material], plan, filler.DryBasis(target))
+	if plan.bench.used >= 0 {
+		used = runs[plan.bench.used]
 	}
-	return u
+	return used, runs
 }
 
 // of fills in the times of one run.
-func (u *DryingUse) of(run *dryRun, m *material.Material, plan *powderPlan, targetDry float64) {
+func (u *DryingUse) of(plan *powderPlan, index int, m *material.Material, targetDry float64) {
+	run := &plan.bench.runs[index]
 	time, err := run.timed.TimeTo(targetDry, run.floor)
 	if err != nil {
 		u.Beyond = true
@@ -178,7 +183,7 @@ func (u *DryingUse) of(run *dryRun, m *material.Material, plan *powderPlan, targ
 			u.Left = Result{Unit: "h"}
 		}
 	}
-	u.shift(run, m, plan, targetDry)
+	u.shift(plan, index, m, targetDry)
 }
 
 // timeResult is a time of a curve in hours; a target that was below at the start

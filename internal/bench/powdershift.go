@@ -9,9 +9,9 @@ import (
 )
 
 // shift is the time in another oven or layer: an extrapolation.
-func (u *DryingUse) shift(run *dryRun, m *material.Material, plan *powderPlan, targetDry float64) {
-	d := &m.Powder.Drying
-	log := &d.Runs[plan.bench.used]
+func (u *DryingUse) shift(plan *powderPlan, index int, m *material.Material, targetDry float64) {
+	d, run := &m.Powder.Drying, &plan.bench.runs[index]
+	log := &d.Runs[index]
 	factor, variance := 1.0, 0.0
 	floor, known := run.floor, true
 	if other := d.OtherTemperature; other.Given() && log.OvenTemperature.Given() {

@@ -14,7 +14,7 @@ const (
 )
 
 // Drying shows how one run in the oven dries the powder: what was weighed, the
-// fitted curve with its band, and when it reaches the target. Below it stands
+// fitted curve with its band, and when it reaches the target; use is that of the run. Below it stands
 // what is left between the two. A run whose moisture is not known shows its mass.
 func Drying(ps *bench.PowderSheet, run int, use bench.DryingUse, w *wording.Words) Picture {
 	p := Picture{
@@ -24,9 +24,6 @@ func Drying(ps *bench.PowderSheet, run int, use bench.DryingUse, w *wording.Word
 		return p
 	}
 	r := &ps.Drying.Runs[run]
-	if run != ps.Drying.Used { // the times of a use are those of the run that the powder went through
-		use.Time, use.Left = bench.Result{}, bench.Result{}
-	}
 	main := moisturePanel(r, use, w)
 	if main.empty() {
 		main = netMassPanel(r, w)

@@ -144,13 +144,22 @@ func TestDryingCurveIsDashedBeyondTheLog(t *testing.T) {
 	assert.InDelta(t, 1.1*r.LastH, beyond.X[len(beyond.X)-1], 1e-9, "the target lies before the last weighing")
 }
 
-// Times of a use are those of the run that the powder went through, so another run shows none.
-func TestDryingOfAnotherRunMarksNoTarget(t *testing.T) {
-	_, s := evaluated(t, "olive-stone-pla", nil)
-	ps := s.Powder(1)
-	ps.Drying.Runs = append(ps.Drying.Runs, ps.Drying.Runs[0])
-	for run, marks := range []int{2, 1} {
-		assert.Len(t, Drying(ps, run, s.Blends[2].Drying, wording.New("en")).Panels[0].Marks, marks, "run %d", run)
+// The marks are those of the use that the run has.
+func TestDryingMarksTheTimesOfItsRun(t *testing.T) {
+	_, s := evaluated(t, "olive-stone-pla", func(p *project.Project) {
+		runs := &p.Materials[1].Powder.Drying.Runs
+		shorter := (*runs)[0]
+		shorter.Readings = shorter.Readings[:len(shorter.Readings)-2]
+		*runs = append(*runs, shorter)
+	})
+	uses := s.Blends[2].DryingRuns
+	require.Len(t, uses, 2)
+	assert.NotEqual(t, uses[0].Time, uses[1].Time)
+	for run, use := range uses {
+		marks := Drying(s.Powder(1), run, use, wording.New("en")).Panels[0].Marks
+		require.Len(t, marks, 2, "run %d", run)
+		assert.Equal(t, s.Powder(1).Drying.Runs[run].LastH, marks[0].X)
+		assert.Equal(t, use.Time.Value, marks[1].X)
 	}
 }
 
