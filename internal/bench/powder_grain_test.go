@@ -118,9 +118,9 @@ func TestDensitiesAreFoundedLikeWhatWasTyped(t *testing.T) {
 		{"liquid typed", func(_ *project.Project, g *material.Grain) {
 			g.LiquidDensity = q[quantity.Density]("0.80 g/cm3")
 		}, bases{density: Entered, packing: Entered}},
-		{"moisture typed", func(_ *project.Project, g *material.Grain) {
+		{"with its moisture", func(_ *project.Project, g *material.Grain) {
 			g.Moisture = q[quantity.Fraction]("2 %")
-		}, bases{Entered, Entered, Entered, Entered, Measured}},
+		}, bases{}},
 		{"density of the card", func(_ *project.Project, g *material.Grain) {
 			g.DensitySetAside = true
 		}, bases{packing: Entered}},
@@ -131,7 +131,7 @@ func TestDensitiesAreFoundedLikeWhatWasTyped(t *testing.T) {
 		{"moisture, over a density of the library", func(p *project.Project, g *material.Grain) {
 			g.DensitySetAside, g.Moisture = true, q[quantity.Fraction]("2 %")
 			p.Materials[1].Sources = []material.Source{{Field: "density", Text: "from memory, confirm", Confirm: true}}
-		}, bases{Entered, Entered, Entered, Estimated, Measured}},
+		}, bases{packing: Estimated}},
 	} {
 		p := grains()
 		c.change(&p, &benchOf(&p).Grain)

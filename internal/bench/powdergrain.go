@@ -32,24 +32,21 @@ func (c *compiler) grain(plan *powderPlan) {
 // weighedWater is the water in the powder that went onto the scale and into the
 // cylinder, per wet mass. It is a number of its own: that powder need not be as wet
 // as the powder of the last run in the oven, or as the card says.
-type weighedWater struct {
-	basis Basis
-	in    func(x []float64) float64
-}
+type weighedWater func(x []float64) float64
 
-// waterWhenWeighed places the moisture of the powder that was weighed. Where none
-// is given the powder was weighed dry.
+// waterWhenWeighed places the moisture of the powder that was weighed, which is
+// measured as the masses are. Where none is given the powder was weighed dry.
 func (c *compiler) waterWhenWeighed(plan *powderPlan, g *material.Grain) weighedWater {
 	e, given := g.Moisture.Estimate()
 	if !given {
-		return weighedWater{Measured, func([]float64) float64 { return 0 }}
+		return func([]float64) float64 { return 0 }
 	}
 	in := uncertain.Input{Value: e.Value, UMinus: e.StdU, UPlus: e.StdU}
 	if e.Value == 0 {
 		in.UMinus = 0 // nothing holds less water than none
 	}
-	moisture := c.place(project.MaterialPointer(plan.material, "powder")+"/grain/moisture", Entered, in)
-	return weighedWater{Entered, func(x []float64) float64 { return math.Max(0, x[moisture]) }}
+	moisture := c.place(project.MaterialPointer(plan.material, "powder")+"/grain/moisture", Measured, in)
+	return func(x []float64) float64 { return math.Max(0, x[moisture]) }
 }
 
 // heapDensities derives the densities of the heap, poured and tapped, and tells
@@ -65,8 +62,8 @@ func (c *compiler) heapDensities(plan *powderPlan, g *material.Grain, water weig
 		if volume < 0 {
 			return
 		}
-		c.derive(plan, n, water.basis, func(x []float64) float64 {
-			density, err := filler.DryBulkDensity(x[mass], x[volume], water.in(x))
+		c.derive(plan, n, Measured, func(x []float64) float64 {
+			density, err := filler.DryBulkDensity(x[mass], x[volume], water(x))
 			return orNaN(density, err)
 		})
 	}
@@ -94,7 +91,7 @@ func cylinder(c *compiler, plan *powderPlan, below string, q quantity.Of[quantit
 }
 
 // grainDensity derives the density of the grains from what they displace. It is no
-// better founded than the density of the liquid and the moisture, which are typed.
+// better founded than the density of the liquid where that was typed.
 func (c *compiler) grainDensity(plan *powderPlan, g *material.Grain, water weighedWater) {
 	full, powder := weighed(c, plan, "/grain/full", g.Full), weighed(c, plan, "/grain/powder", g.Powder)
 	both := weighed(c, plan, "/grain/full_with_powder", g.FullWithPowder)
@@ -102,10 +99,10 @@ func (c *compiler) grainDensity(plan *powderPlan, g *material.Grain, water weigh
 	if full < 0 || powder < 0 || both < 0 || density == nil {
 		return
 	}
-	c.derive(plan, numDensity, weakest(basis, water.basis), func(x []float64) float64 {
+	c.derive(plan, numDensity, basis, func(x []float64) float64 {
 		d := filler.Displacement{
 			FilledKg: x[full], PowderKg: x[powder], TogetherKg: x[both],
-			LiquidKgM3: density(x), MoistureWet: water.in(x),
+			LiquidKgM3: density(x), MoistureWet: water(x),
 		}
 		grain, err := d.GrainDensity()
 		return orNaN(grain, err)

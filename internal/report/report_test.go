@@ -168,7 +168,7 @@ func TestCalcJSONCarriesTheBench(t *testing.T) {
 		assert.False(t, there, "%s: a blend without powder has none", key)
 	}
 	packing := s.Blends[2].Figures["packing_limit"]
-	assert.Equal(t, "entered", packing.Basis, "the moisture of the weighed powder was typed")
+	assert.Equal(t, "measured", packing.Basis)
 }
 
 // Olive 10 against Neat by hand: PLA at 18.90, powder at 3.53, oil at 14 a kilogram; 0.9 kW at
