@@ -146,13 +146,7 @@ func (p *Filler) chanceFacts(i int) []fact {
 // evidenceFact is one piece of evidence: the chance first, what it rests on behind.
 func (p *Filler) evidenceFact(clog *bench.CloggingSheet, k int, chance *bench.ClogChance) fact {
 	e := &clog.Evidence[k]
-	f := fact{
-		label:  p.words().Say("pane.filler.evidence", map[string]any{"Number": k + 1, "Kind": wording.ID(evidenceTexts[e.Kind])}),
-		strong: k == clog.Best,
-	}
-	if f.strong {
-		f.label += below(p.text("pane.filler.evidence_used"))
-	}
+	f := fact{label: p.evidenceLabel(e, k, k == clog.Best), strong: k == clog.Best}
 	low, high := p.count(e.PerKg.Low/1000), p.count(e.PerKg.High/1000)
 	grams := p.words().Say("pane.filler.per_gram", map[string]any{"Value": p.count(e.PerKg.Value / 1000)})
 	if low != high {
@@ -176,6 +170,24 @@ func (p *Filler) evidenceFact(clog *bench.CloggingSheet, k int, chance *bench.Cl
 	f.more += below(p.words().Say(perMetre, map[string]any{"Value": p.count(chance.PerMetre.Value), "Critical": shown(clog.Critical, 3)}))
 	f.more += below(grams)
 	return f
+}
+
+// evidenceLabel says what a piece of evidence is, and how far it fits.
+func (p *Filler) evidenceLabel(e *bench.Evidence, k int, used bool) string {
+	label := p.words().Say("pane.filler.evidence", map[string]any{"Number": k + 1, "Kind": wording.ID(evidenceTexts[e.Kind])})
+	for _, remark := range []struct {
+		applies bool
+		text    string
+	}{
+		{used, "pane.filler.evidence_used"},
+		{e.OtherSize, "pane.filler.evidence_other_size"},
+		{e.Leaky, "pane.filler.evidence_leaky"},
+	} {
+		if remark.applies {
+			label += below(p.text(remark.text))
+		}
+	}
+	return label
 }
 
 // count is a number of grains to expect.

@@ -219,6 +219,7 @@ func TestBestEvidence(t *testing.T) {
 			benchOf(&p).Sieving.CheckSieve = q[quantity.Length](c.check)
 			c.with(&benchOf(&p).Clogging)
 			s := evaluate(t, p).Powder(1).Clogging
+			assert.Zero(t, s.Best, "the list is in order")
 			assert.Equal(t, c.best, s.Evidence[s.Best].Kind)
 			assert.Equal(t, c.basis, s.Evidence[s.Best].PerKg.Basis)
 			assert.Equal(t, strings.HasPrefix(c.name, "found above the sieve"), hasNote(evaluate(t, p), 1, "check_sieve_leaks"))

@@ -99,6 +99,7 @@ func cloggingSheet(p *project.Project, index int, b *powderBench) CloggingSheet 
 	for _, e := range b.clog.evidence {
 		s.Evidence = append(s.Evidence, Evidence{
 			Kind: e.kind, PerKg: newResult(e.n.LikelyPerKg, e.n.LowPerKg, e.n.HighPerKg, "1/kg", evidenceBasis(e.kind)),
+			OtherSize: e.n.OtherSize, Leaky: e.n.ApertureLeak,
 		})
 	}
 	m := &p.Materials[index]

@@ -1,6 +1,7 @@
 package bench
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -276,22 +277,28 @@ func (b *clogBench) addTail(fits []filler.SizeFit, topM float64, g filler.Grain)
 	b.add(FromTail, n, ok)
 }
 
-// rank chooses the evidence that is used. Grains that were seen come first, in the
-// order in which evidence was added. While none was, that counts which allows the
-// fewest: no clean sample can prove as much as a larger one. What was not looked
-// for at all comes last.
+// rank puts the evidence in order; the first is used. Grains that were seen come
+// first, in the order in which evidence was added. While none was, that counts which
+// allows the fewest: no clean sample can prove as much as a larger one. What was not
+// looked for at all comes last.
 func (b *clogBench) rank() {
-	b.best = -1
-	for i, e := range b.evidence {
-		if e.kind != FromTail && e.n.LowPerKg > 0 {
-			b.best = i
-			return
+	class := func(e oversize) int {
+		switch {
+		case e.kind == FromTail:
+			return 2
+		case e.n.LowPerKg > 0:
+			return 0
 		}
+		return 1
 	}
-	for i, e := range b.evidence {
-		tail := e.kind == FromTail
-		if b.best < 0 || !tail && e.n.HighPerKg < b.evidence[b.best].n.HighPerKg {
-			b.best = i
+	slices.SortStableFunc(b.evidence, func(x, y oversize) int {
+		if byClass := cmp.Compare(class(x), class(y)); byClass != 0 || class(x) != 1 {
+			return byClass
 		}
+		return cmp.Compare(x.n.HighPerKg, y.n.HighPerKg)
+	})
+	b.best = -1
+	if len(b.evidence) > 0 {
+		b.best = 0
 	}
 }

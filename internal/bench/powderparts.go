@@ -205,7 +205,7 @@ type CloggingSheet struct {
 // EvidenceKind says where a number of oversize grains comes from.
 type EvidenceKind string
 
-// The kinds of evidence, best first.
+// The kinds of evidence. Which counts is not fixed: see rank.
 const (
 	FromPrints      EvidenceKind = "prints"
 	FromInspections EvidenceKind = "inspections"
@@ -216,8 +216,10 @@ const (
 
 // Evidence is one estimate of the grains above the critical size.
 type Evidence struct {
-	Kind  EvidenceKind
-	PerKg Result // of dry powder, 1/kg
+	Kind      EvidenceKind
+	PerKg     Result // of dry powder, 1/kg
+	OtherSize bool   // it was seen at another size, and carried over to the critical one
+	Leaky     bool   // the widest legal aperture of its sieve lets critical grains pass
 }
 
 // BlendClog is what the evidence means for a blend.
