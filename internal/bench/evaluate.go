@@ -101,9 +101,10 @@ func (m *Model) evaluate() (results [][FigureCount]Result, numbers []Result) {
 	y, down, up := uncertain.FirstOrder(core, in, nil, uncertain.NewScratch(len(in), m.Outputs()))
 	results = make([][FigureCount]Result, len(m.blends))
 	for b := range m.blends {
+		g := m.grainSpread(&m.blends[b])
 		for f := range FigureCount {
 			j := b*FigureCount + f
-			results[b][f] = m.result(&m.blends[b], Figure(f), y[j], down[j], up[j])
+			results[b][f] = m.result(&m.blends[b], Figure(f), g, y[j], down[j], up[j])
 		}
 	}
 	for k := range m.derived {
@@ -119,19 +120,59 @@ func (m *Model) evaluate() (results [][FigureCount]Result, numbers []Result) {
 }
 
 // result brings one figure of the core to its trade unit.
-func (m *Model) result(b *blendPlan, f Figure, value, down, up float64) Result {
+func (m *Model) result(b *blendPlan, f Figure, g grainSpread, value, down, up float64) Result {
 	d := definitions[f]
 	low, high := d.interval(value, down, up)
 	if f == MeltFlowWater && !b.calibratesWater() {
 		low = max(low, 1) // added water cuts chains, it never joins them
 	}
 	if f == GrainsPerMetre || d.chance {
-		low = notBelowZero(value, low)
+		low, high = g.ends(value, down, up)
 	}
 	if d.chance { // of at least one, when so many are to be expected
 		value, low, high = -math.Expm1(-value), -math.Expm1(-low), -math.Expm1(-high)
 	}
 	return newResult(value*d.perSI, low*d.perSI, high*d.perSI, m.unit(d.unit), b.basis[f])
+}
+
+// grainSpread is how far the grains of all powders of a blend are off, by themselves:
+// standard uncertainties down and up, as shares.
+type grainSpread struct{ down, up float64 }
+
+func (m *Model) grainSpread(b *blendPlan) (g grainSpread) {
+	st, composed := m.nominalState(b)
+	if !composed {
+		return g
+	}
+	all, x := 0.0, m.best()
+	for i := range b.parts {
+		if k := b.parts[i].powder; k >= 0 && st.w[i] > 0 && m.powders[k].grains >= 0 {
+			in := m.input(m.powders[k].grains)
+			all += st.w[i] * x[m.powders[k].grains]
+			g.down, g.up = math.Hypot(g.down, st.w[i]*in.UMinus), math.Hypot(g.up, st.w[i]*in.UPlus)
+		}
+	}
+	if all > 0 {
+		g.down, g.up = g.down/all, g.up/all
+	}
+	return g
+}
+
+// ends are those of a number of grains. Those of the grains themselves reach far,
+// down to nothing, and are what was counted; all that goes into the number besides,
+// such as the diameter, joins them on the logarithm, where it can neither leave none
+// nor more than there are.
+func (g grainSpread) ends(value, down, up float64) (low, high float64) {
+	if !(value > 0) {
+		return notBelowZero(value, value-coverage*down), value + coverage*up
+	}
+	rest := func(u, own float64) float64 { return coverage * math.Sqrt(math.Max(0, u*u-own*own)) }
+	off := math.Max(rest(down/value, g.down), rest(up/value, g.up))
+	high = value * math.Exp(math.Hypot(math.Log1p(coverage*g.up), off))
+	if least := 1 - coverage*g.down; least > 1e-9 {
+		low = value * math.Exp(-math.Hypot(math.Log(least), off))
+	}
+	return low, high
 }
 
 // notBelowZero keeps the low end of a count or a share from 0 down, and what

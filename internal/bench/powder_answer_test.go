@@ -1,6 +1,8 @@
 package bench
 
 import (
+	"fmt"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -74,7 +76,7 @@ func TestTableInWords(t *testing.T) {
 	assert.Contains(t, narrow[1], "45 µm is marginal")
 	assert.Contains(t, narrow[2], "63 µm and coarser")
 	wide := say("1.2 mm") // 400 µm: all of them are fine
-	assert.Contains(t, wide[0], "a 250 µm sieve keeps")
+	assert.Contains(t, wide[0], "a 300 µm sieve keeps", "the coarsest that does")
 	assert.Len(t, wide, 3)
 	p := quiet()
 	assert.Empty(t, evaluate(t, p).Blends[1].Clog.Answer, "no nozzle, no answer")
@@ -86,29 +88,43 @@ func TestTableInWords(t *testing.T) {
 func TestNoteOfTheChance(t *testing.T) {
 	p := quiet()
 	nozzle(&p, "0.4 mm")
-	prints := func(strand string) Severity {
-		benchOf(&p).Clogging = material.Clogging{Prints: []material.NozzleRun{printedRun("0.4 mm", strand, 0)}}
-		n, found := note(evaluate(t, p).Blends[1].Notes, "clog_from_prints")
-		require.True(t, found)
-		return n.Severity
+	told := func(c material.Clogging) (string, Severity) {
+		benchOf(&p).Clogging = c
+		for _, n := range evaluate(t, p).Blends[1].Notes {
+			if strings.HasPrefix(n.ID, "clog_") {
+				return n.ID, n.Severity
+			}
+		}
+		return "", Info
 	}
 	// at most 2.9957 in the powder printed; 50 g in a spool of 5 wt%
-	assert.Equal(t, Caution, prints("29 kg"), "5.03 %")
-	assert.Equal(t, Info, prints("30 kg"), "4.87 %")
+	for strand, want := range map[string]string{"29 kg": "clog_from_prints", "30 kg": "clog_small"} { // 5.03 % and 4.87 %
+		id, severity := told(material.Clogging{Prints: []material.NozzleRun{printedRun("0.4 mm", strand, 0)}})
+		assert.Equal(t, want, id)
+		assert.Equal(t, id == "clog_small", severity == Info)
+	}
+	sample := func(list ...material.Inspection) wording.Number {
+		benchOf(&p).Clogging = material.Clogging{Inspections: list}
+		n, found := note(evaluate(t, p).Blends[1].Notes, "clog_from_inspections")
+		require.True(t, found)
+		return n.Values["Sample"].(wording.Number)
+	}
+	assert.InEpsilon(t, 2.99573/0.0512933*50-10, sample(inspected("133.3 um", "10 g", 0)).Value, 1e-5, "besides the 10 g")
+	more := sample(inspected("133.3 um", "10 g", 3))
+	assert.InEpsilon(t, 7.75366/0.0512933*50-10, more.Value, 1e-5, "three were found already: 0.05 = e^-m·(1 + m + m²/2 + m³/6)")
+	assert.Equal(t, "g", more.Unit)
 
-	benchOf(&p).Clogging = material.Clogging{Inspections: []material.Inspection{inspected("133.3 um", "10 g", 0)}}
-	n, _ := note(evaluate(t, p).Blends[1].Notes, "clog_from_inspections")
-	sample, is := n.Values["Sample"].(wording.Number)
-	require.True(t, is)
-	assert.InEpsilon(t, 2.99573/0.0512933*50, sample.Value, 1e-5)
-	assert.Equal(t, "g", sample.Unit)
+	// who does as the note says has the claim
+	done := fmt.Sprintf("%.3f g", more.Value*1.0001)
+	id, _ := told(material.Clogging{Inspections: []material.Inspection{inspected("133.3 um", "10 g", 3), inspected("133.3 um", done, 0)}})
+	assert.Equal(t, "clog_small", id)
 }
 
 // In a blend of two powders each note tells the chance by its own powder, and one
 // more that by both: 1 - (1 - a)(1 - b). Either depends on its own mass in a spool.
 func TestNoteOfTheChanceOfTwoPowders(t *testing.T) {
 	p := twoPowders()
-	benchOf(&p).Clogging.Inspections = []material.Inspection{inspected("133.3 um", "10 kg", 1)}
+	benchOf(&p).Clogging.Inspections = []material.Inspection{inspected("133.3 um", "4 kg", 1)}
 	p.Materials[3].Powder.Clogging.Prints = []material.NozzleRun{printedRun("0.4 mm", "50 kg", 2)}
 	s := evaluate(t, p)
 	told := func(id string) (chance float64, sample any) {
@@ -119,10 +135,10 @@ func TestNoteOfTheChanceOfTwoPowders(t *testing.T) {
 	first, sample := told("clog_from_inspections")
 	second, _ := told("clog_from_prints")
 	both, _ := told("clog_all_powders")
-	assert.InEpsilon(t, 100*filler.BlockChance(stat.PoissonMedian(1)/10, 0.05), first, 1e-9, "50 g in a spool")
+	assert.InEpsilon(t, 100*filler.BlockChance(stat.PoissonMedian(1)/4, 0.05), first, 1e-9, "50 g in a spool")
 	assert.InEpsilon(t, 100*filler.BlockChance(stat.PoissonMedian(2)/5, 0.10), second, 1e-9, "100 g in a spool")
 	assert.InEpsilon(t, 100-(100-first)*(100-second)/100, both, 1e-9)
-	assert.InEpsilon(t, 2.99573/0.0512933*50, sample.(wording.Number).Value, 1e-5)
+	assert.InEpsilon(t, 4.74386/0.0512933*50-4000, sample.(wording.Number).Value, 1e-5)
 	assert.InEpsilon(t, both, value(t, s, 1, ClogChancePerSpool), 1e-9, "as the figure has it")
 
 	p.Materials[3].Powder.Clogging.Prints = nil

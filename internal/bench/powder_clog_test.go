@@ -124,6 +124,25 @@ func TestChancesLieWithinTheirBounds(t *testing.T) {
 	}
 }
 
+// The ends of the figure are those of the evidence where nothing else is uncertain,
+// and hardly wider where the diameter is: what was seen cannot become nothing again.
+func TestEndsOfGrainsAreThoseOfTheEvidence(t *testing.T) {
+	p := quiet()
+	nozzle(&p, "0.4 mm")
+	stack(&p, "60", "1000", "10", "250", "30")
+	for _, diameter := range []string{"1.75 mm", "1.75 ± 0.05 mm"} {
+		p.Spool.Diameter = q[quantity.Length](diameter)
+		s := evaluate(t, p)
+		e := s.Powder(1).Clogging.Evidence[0].PerKg
+		require.Positive(t, e.Low)
+		grains := s.Blends[1].Result(GrainsPerMetre)
+		share := grains.Value / e.Value
+		assert.InEpsilon(t, e.Low, grains.Low/share, 0.02, diameter)
+		assert.InEpsilon(t, e.High, grains.High/share, 0.02, diameter)
+		assert.InEpsilon(t, 100*filler.BlockChance(e.Low, 0.05), s.Blends[1].Result(ClogChancePerSpool).Low, 1e-9, diameter)
+	}
+}
+
 func chanceWithin(t *testing.T, r Result, about string) {
 	t.Helper()
 	assert.True(t, 0 <= r.Low && r.Low <= r.Value && r.Value <= r.High && r.High <= 100, "%s: %v", about, r)

@@ -1,6 +1,7 @@
 package bench
 
 import (
+	"math"
 	"strings"
 	"testing"
 
@@ -24,8 +25,8 @@ func inspected(size, mass string, found int) material.Inspection {
 	return material.Inspection{Size: q[quantity.Length](size), Mass: q[quantity.Mass](mass), Found: found}
 }
 
-// Strand through this bore counts, all of it together; where there is none, that
-// through smaller bores; that through larger ones never.
+// Strand through one bore counts together; clean strand through a larger one says
+// nothing. How counts of several sizes go together is filler's.
 func TestPrintsOfABoreAreAddedUp(t *testing.T) {
 	for _, c := range []struct {
 		name     string
@@ -37,8 +38,8 @@ func TestPrintsOfABoreAreAddedUp(t *testing.T) {
 		{"one", []material.NozzleRun{printedRun("0.4 mm", "5 kg", 1)}, 0.5, 1, 0.4},
 		{"two of the bore", []material.NozzleRun{printedRun("0.4 mm", "5 kg", 1), printedRun("0.4 mm", "3 kg", 2)}, 0.8, 3, 0.4},
 		{"hardly another bore", []material.NozzleRun{printedRun("0.402 mm", "5 kg", 1), printedRun("0.398 mm", "3 kg", 0)}, 0.8, 1, 0.4},
-		{"others beside it", []material.NozzleRun{printedRun("0.25 mm", "9 kg", 7), printedRun("0.4 mm", "5 kg", 1), printedRun("0.6 mm", "9 kg", 0)}, 0.5, 1, 0.4},
-		{"smaller ones alone", []material.NozzleRun{printedRun("0.3 mm", "5 kg", 1), printedRun("0.25 mm", "1 kg", 1)}, 0.6, 2, 0.25},
+		{"others beside it", []material.NozzleRun{printedRun("0.25 mm", "9 kg", 90), printedRun("0.4 mm", "5 kg", 1), printedRun("0.6 mm", "9 kg", 0)}, 0.5, 1, 0.4},
+		{"a smaller one alone", []material.NozzleRun{printedRun("0.25 mm", "5 kg", 1), printedRun("0.25 mm", "1 kg", 1)}, 0.6, 2, 0.25},
 		{"larger ones alone, and none blocked", []material.NozzleRun{printedRun("0.6 mm", "9 kg", 0)}, 0, 0, 0},
 		{"without a content", []material.NozzleRun{{Nozzle: q[quantity.Length]("0.4 mm"), Strand: q[quantity.Mass]("5 kg")}}, 0, 0, 0},
 	} {
@@ -51,7 +52,7 @@ func TestPrintsOfABoreAreAddedUp(t *testing.T) {
 				require.Empty(t, list)
 				return
 			}
-			want, ok := filler.Blockages(c.powderKg, 1, c.count, c.boreMM*1e-3, 0.4e-3)
+			want, ok := filler.Counted([]filler.Count{{MassKg: c.powderKg, SizeM: c.boreMM * 1e-3, Found: c.count}}, 0.4e-3, math.NaN())
 			require.True(t, ok)
 			sameEvidence(t, want, list[0], FromPrints)
 		})
@@ -79,8 +80,8 @@ func TestInspectionsOfASizeAreAddedUp(t *testing.T) {
 	}{
 		{"two of the size", []material.Inspection{inspected("150 um", "10 g", 1), inspected("150 um", "30 g", 2)}, 0.04, 3, 150},
 		{"hardly another size", []material.Inspection{inspected("151 um", "10 g", 1), inspected("149 um", "30 g", 2)}, 0.04, 3, 150},
-		{"others beside it", []material.Inspection{inspected("100 um", "10 g", 50), inspected("150 um", "30 g", 2), inspected("300 um", "90 g", 0)}, 0.03, 2, 150},
-		{"smaller ones alone", []material.Inspection{inspected("100 um", "10 g", 5), inspected("80 um", "30 g", 6)}, 0.04, 11, 80},
+		{"others beside it", []material.Inspection{inspected("100 um", "10 g", 90), inspected("150 um", "30 g", 2), inspected("300 um", "90 g", 0)}, 0.03, 2, 150},
+		{"a smaller one alone", []material.Inspection{inspected("80 um", "10 g", 5), inspected("80 um", "30 g", 6)}, 0.04, 11, 80},
 		{"larger ones alone, and none found", []material.Inspection{inspected("300 um", "10 g", 0)}, 0, 0, 0},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -92,7 +93,7 @@ func TestInspectionsOfASizeAreAddedUp(t *testing.T) {
 				require.Empty(t, list)
 				return
 			}
-			want, ok := filler.Inspected(c.kg, c.count, c.sizeUM*1e-6, 150e-6)
+			want, ok := filler.Counted([]filler.Count{{MassKg: c.kg, SizeM: c.sizeUM * 1e-6, Found: c.count}}, 150e-6, math.NaN())
 			require.True(t, ok)
 			sameEvidence(t, want, list[0], FromInspections)
 		})
@@ -141,6 +142,7 @@ func TestRowsOfCountsSayWhyTheyTakeNoPart(t *testing.T) {
 	nozzle(&p, "0.4 mm")
 	benchOf(&p).Clogging.Prints = []material.NozzleRun{
 		printedRun("0.4 mm", "5 kg", 0), printedRun("0.25 mm", "5 kg", 0), printedRun("0.6 mm", "5 kg", 0), printedRun("0.6 mm", "5 kg", 1),
+		printedRun("0.8 mm", "5 kg", 0),
 		{Nozzle: q[quantity.Length]("0.4 mm"), Blockages: 2},
 		{Nozzle: q[quantity.Length]("0.4 mm"), Strand: q[quantity.Mass]("5 kg"), Content: q[quantity.Fraction]("0 %")},
 	}
@@ -152,7 +154,7 @@ func TestRowsOfCountsSayWhyTheyTakeNoPart(t *testing.T) {
 		}
 		return list
 	}
-	assert.Equal(t, []string{"", "count_smaller", "count_larger", "", "count_incomplete", "count_no_powder"}, ids(s.Prints))
+	assert.Equal(t, []string{"", "", "", "", "count_larger", "count_incomplete", "count_no_powder"}, ids(s.Prints))
 	assert.Equal(t, []string{"", "count_incomplete"}, ids(s.Inspections))
 }
 

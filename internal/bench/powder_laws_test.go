@@ -54,6 +54,18 @@ func TestExponentWithoutALowEndTakesNoTime(t *testing.T) {
 	assert.Equal(t, evidence(t, &p, FromRetained).PerKg.High, tail.PerKg.High, "and no more than that may be")
 }
 
+// 50 % pass 90 µm, but for what rounding makes of it: an uncertainty that no number
+// can show must not take every figure of every blend with it.
+func TestARoundStackKeepsTheFigures(t *testing.T) {
+	p := quiet()
+	stack(&p, "18.5", "125", "5", "90", "45", "63", "31.5")
+	s := checkSheet(t, &p, newReader(), "a round stack")
+	for i := range s.Blends {
+		assert.True(t, s.Blends[i].Result(Density).Known(), "%d", i)
+	}
+	assert.InDelta(t, 90, value(t, s, 1, SizeD50), 1e-6)
+}
+
 // x' 120 µm and n 1.8: 2.3572 % stay on 250 µm (arithmetic from the stated inputs).
 func TestPassingOfAFit(t *testing.T) {
 	p := bare(powderOf("grains", "1.35 g/cm3", "1 EUR/kg"), "20 wt%")

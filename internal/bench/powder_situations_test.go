@@ -214,19 +214,31 @@ var benchSituations = []noteSituation{
 		nozzle(p, "0.4 mm")
 		goodStack(p).CheckSieve = q[quantity.Length]("90 um")
 		benchOf(p).Clogging.Inspections = []material.Inspection{{Mass: q[quantity.Mass]("10 g"), Size: q[quantity.Length]("133.3 um"), Found: 4}}
-	}, "check_sieve_leaks", Caution, benchAt + "/clogging/inspections"},
+	}, "check_sieve_leaks", Caution, benchAt + "/clogging/inspections/0/size"},
 	{"print without a content", func(p *project.Project) {
 		nozzle(p, "0.4 mm")
 		benchOf(p).Clogging.Prints = []material.NozzleRun{printedRun("0.4 mm", "1 kg", 0), {Nozzle: q[quantity.Length]("0.4 mm"), Strand: q[quantity.Mass]("5 kg")}}
-	}, "print_row_unread", Caution, benchAt + "/clogging/prints/1/nozzle"},
+	}, "print_row_unread", Caution, benchAt + "/clogging/prints/1/content"},
 	{"sample without a size", func(p *project.Project) {
 		nozzle(p, "0.4 mm")
 		benchOf(p).Clogging.Inspections = []material.Inspection{{Mass: q[quantity.Mass]("10 g"), Found: 1}}
-	}, "inspection_row_unread", Caution, benchAt + "/clogging/inspections/0/mass"},
+	}, "inspection_row_unread", Caution, benchAt + "/clogging/inspections/0/size"},
 	{"printed much", func(p *project.Project) {
 		nozzle(p, "0.4 mm")
 		benchOf(p).Clogging.Prints = []material.NozzleRun{{Nozzle: q[quantity.Length]("0.4 mm"), Strand: q[quantity.Mass]("500 kg"), Content: q[quantity.Fraction]("5 %")}}
-	}, "clog_from_prints", Info, benchAt + "/clogging/prints"},
+	}, "clog_small", Info, benchAt + "/clogging/prints"},
+	{"printed little", func(p *project.Project) {
+		nozzle(p, "0.4 mm")
+		benchOf(p).Clogging.Prints = []material.NozzleRun{printedRun("0.4 mm", "1 kg", 1)}
+	}, "clog_from_prints", Caution, benchAt + "/clogging/prints"},
+	{"large grains in the sample", func(p *project.Project) {
+		nozzle(p, "0.4 mm")
+		benchOf(p).Clogging.Inspections = []material.Inspection{inspected("500 um", "10 g", 2)}
+	}, "grains_seen_over_bore", Stop, benchAt + "/clogging/inspections/0/size"},
+	{"large grains on the second sieve", func(p *project.Project) {
+		nozzle(p, "0.4 mm")
+		benchOf(p).Clogging.Control = material.Control{Opening: q[quantity.Length]("500 um"), Mass: q[quantity.Mass]("100 g"), Retained: q[quantity.Mass]("1 g")}
+	}, "grains_seen_over_bore", Stop, benchAt + "/clogging/control/retained"},
 	{"looked through", func(p *project.Project) {
 		nozzle(p, "0.4 mm")
 		benchOf(p).Clogging.Inspections = []material.Inspection{{Mass: q[quantity.Mass]("10 g"), Size: q[quantity.Length]("100 um"), Found: 1}}

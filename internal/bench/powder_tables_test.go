@@ -166,7 +166,6 @@ func TestEveryRemarkOfARow(t *testing.T) {
 		{func(p *project.Project) { counts(p, printedRun("0.4 mm", "0 kg", 0)) }, 0, "count_no_powder"},
 		{func(p *project.Project) { counts(p, printedRun("0.6 mm", "1 kg", 0)) }, 0, "count_larger"},
 		{func(p *project.Project) { counts(p, printedRun("0.6 mm", "1 kg", 1)) }, 0, ""},
-		{func(p *project.Project) { counts(p, printedRun("0.4 mm", "1 kg", 0), printedRun("0.3 mm", "1 kg", 0)) }, 1, "count_smaller"},
 	} {
 		p := quiet()
 		c.change(&p)

@@ -13,7 +13,8 @@ import (
 type clogBench struct {
 	boreM, criticalM, parts float64 // NaN while the nozzle is not given
 	evidence                []oversize
-	best                    int  // of the evidence; -1 for none
+	best                    int // of the evidence; -1 for none
+	seen                    seenGrains
 	leaks                   bool // grains were found that the sieve should have kept back
 	table                   [][]tableCell
 }
@@ -64,12 +65,15 @@ func (c *compiler) clogging(plan *powderPlan) {
 	}
 	m := &c.project.Materials[plan.material]
 	most := filler.MostPerKg(clog.criticalM, g)
-	clog.addPrints(&m.Powder.Clogging, most)
-	clog.addInspections(&m.Powder.Clogging, most)
+	n, ok := filler.Counted(prints(&m.Powder.Clogging), clog.boreM, most)
+	clog.add(FromPrints, n, ok)
+	n, ok = filler.Counted(inspections(&m.Powder.Clogging), clog.criticalM, most)
+	clog.add(FromInspections, n, ok)
 	if finite(density) {
 		clog.addRetained(c.project, m, &plan.bench.sieving, g)
 	}
-	top := clog.believed(topSize(&m.Powder.Sieving), &m.Powder.Clogging, resolutionKg(c.project))
+	clog.seen = largestFound(&m.Powder.Clogging, resolutionKg(c.project))
+	top := clog.believed(topSize(&m.Powder.Sieving))
 	clog.addTopSize(top)
 	if finite(density) {
 		clog.addTail(plan.bench.sizes, top, g)
@@ -198,14 +202,8 @@ const surely = 0.95
 // claimed is the chance per spool that a maker would like to claim.
 const claimed = 0.05
 
-// safeSieve is the coarsest sieve that keeps every critical grain back: of those that
-// the table has, else of all that there are.
+// safeSieve is the coarsest numbered sieve that keeps every critical grain back.
 func safeSieve(boreM, parts float64) (openingM float64, there bool) {
-	for _, um := range usualSievesUM { // coarse first
-		if filler.CheckSieve(um*1e-6, boreM, parts).Verdict == filler.KeepsBackCritical {
-			return um * 1e-6, true
-		}
-	}
 	sieve, there := filler.CoarsestSieveBelow(boreM / parts)
 	return sieve.OpeningM, there
 }

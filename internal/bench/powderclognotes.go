@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"fillwright/internal/filler"
+	"fillwright/internal/material"
 	"fillwright/internal/project"
 	"fillwright/internal/wording"
 )
@@ -23,30 +24,46 @@ func (b *benchNotes) cloggingNotes(share float64) {
 	}
 	b.unreadCounts()
 	b.topAgainstNozzle(clog)
-	if clog.leaks {
-		b.note(Caution, b.at("/clogging/inspections"), "check_sieve_leaks", nil)
-	}
 	if clog.best < 0 {
+		if b.plan.density < 0 && b.plan.countedAnything(b.m) {
+			return // what waits for the density of the grains is told with it
+		}
 		b.note(Info, b.at("/sieving/sieves"), "clog_evidence_missing", nil, GrainsPerMetre, ClogChancePerSpool)
 		return
 	}
 	b.clogChance(clog, share)
 }
 
-// topAgainstNozzle holds the largest grain against bore and critical size.
+// countedAnything reports whether anything of the powder was sieved or counted.
+func (plan *powderPlan) countedAnything(m *material.Material) bool {
+	c := &m.Powder.Clogging
+	return len(plan.bench.sieving.Rows) > 0 || c.Control.Retained.Given() || len(c.Prints) > 0 || len(c.Inspections) > 0
+}
+
+// topAgainstNozzle holds the largest grain against bore and critical size: those that
+// were seen, else those that the sieve may let pass.
 func (b *benchNotes) topAgainstNozzle(clog *clogBench) {
-	values := map[string]any{"Nozzle": number(clog.boreM*1e3, "mm", 3), "Critical": number(clog.criticalM*1e6, "µm", 3), "Safe": safeSieveText(clog.boreM, clog.parts)}
+	values := map[string]any{
+		"Nozzle": number(clog.boreM*1e3, "mm", 3), "Critical": number(clog.criticalM*1e6, "µm", 3),
+		"Safe": safeSieveText(clog.boreM, clog.parts), "Size": number(clog.seen.sizeM*1e6, "µm", 3),
+	}
 	top := topSize(&b.m.Powder.Sieving)
 	if finite(top) {
 		values["Top"] = number(top*1e6, "µm", 3)
 	}
 	field := b.at("/sieving/check_sieve")
+	over := clog.seen.sizeM >= clog.boreM*(1-1e-9)
+	if over {
+		b.note(Stop, b.at("%s", clog.seen.field), "grains_seen_over_bore", values)
+	}
 	switch {
+	case clog.leaks:
+		b.note(Caution, b.at("%s", clog.seen.field), "check_sieve_leaks", values)
+	case over:
 	case !finite(top):
 		if row, above := b.retainedFrom(clog.boreM); above {
 			values["Opening"], values["Share"] = number(row.OpeningM*1e6, "µm", 3), number(row.CumulativeRetained*100, "%", 2)
 			b.note(Stop, field, "grains_over_bore", values)
-			return
 		}
 	case top > clog.boreM*(1+1e-9):
 		b.note(Stop, field, "top_over_bore", values)
@@ -57,7 +74,7 @@ func (b *benchNotes) topAgainstNozzle(clog *clogBench) {
 		}
 		b.note(Caution, field, id, values)
 	}
-	if longest := b.sheet.Clogging.Longest; longest.Known() && longest.High > clog.boreM*1e6 {
+	if longest := b.sheet.Clogging.Longest; !clog.leaks && longest.Known() && longest.High > clog.boreM*1e6 {
 		values["Longest"], values["Ratio"] = number(longest.High, "µm", 3), b.m.AspectRatio
 		b.note(Info, project.MaterialPointer(b.plan.material, "aspect_ratio"), "long_grains", values)
 	}
@@ -76,19 +93,28 @@ func (b *benchNotes) retainedFrom(openingM float64) (filler.SieveRow, bool) {
 
 // unreadCounts notes rows of counts that lack something, one note a table.
 func (b *benchNotes) unreadCounts() {
-	for _, table := range []struct {
-		remarks []Remark
-		field   string
-		id      string
-	}{
-		{b.sheet.Clogging.Prints, "/clogging/prints/%d/nozzle", "print_row_unread"},
-		{b.sheet.Clogging.Inspections, "/clogging/inspections/%d/mass", "inspection_row_unread"},
-	} {
-		unread := func(r Remark) bool { return r.ID == "count_incomplete" || r.ID == "count_no_powder" }
-		if i := slices.IndexFunc(table.remarks, unread); i >= 0 {
-			b.note(Caution, b.at(table.field, i), table.id, map[string]any{"Row": i + 1})
+	unread := func(r Remark) bool { return r.ID == "count_incomplete" || r.ID == "count_no_powder" }
+	note := func(remarks []Remark, id, format string, missing func(i int) string) {
+		if i := slices.IndexFunc(remarks, unread); i >= 0 {
+			b.note(Caution, b.at(format, i, missing(i)), id, map[string]any{"Row": i + 1})
 		}
 	}
+	in := &b.m.Powder.Clogging
+	note(b.sheet.Clogging.Prints, "print_row_unread", "/clogging/prints/%d/%s", func(i int) string {
+		switch r := &in.Prints[i]; {
+		case !r.Nozzle.Given():
+			return "nozzle"
+		case !r.Strand.Given() || r.Strand.SI() <= 0:
+			return "strand"
+		}
+		return "content"
+	})
+	note(b.sheet.Clogging.Inspections, "inspection_row_unread", "/clogging/inspections/%d/%s", func(i int) string {
+		if in.Inspections[i].Size.Given() {
+			return "mass"
+		}
+		return "size"
+	})
 }
 
 // likelyClog is the chance per spool from which a clog is worth a caution (own
@@ -96,10 +122,12 @@ func (b *benchNotes) unreadCounts() {
 const likelyClog = 5
 
 // clogTold is how a chance is told by what it rests on, and where it is mended.
-var clogTold = map[EvidenceKind]struct{ note, field string }{
-	FromPrints: {"clog_from_prints", "/clogging/prints"}, FromInspections: {"clog_from_inspections", "/clogging/inspections"},
-	FromRetained: {"clog_from_retained", "/sieving/check_sieve"}, FromTail: {"clog_from_tail", "/sieving/check_sieve"},
-	FromTopSize: {"clog_from_top_size", "/clogging/prints"},
+var clogTold = map[EvidenceKind]struct{ note, field, small string }{
+	FromPrints:      {"clog_from_prints", "/clogging/prints", "clog.prints"},
+	FromInspections: {"clog_from_inspections", "/clogging/inspections", "clog.inspections"},
+	FromRetained:    {"clog_from_retained", "/sieving/check_sieve", "clog.retained"},
+	FromTail:        {"clog_from_tail", "/sieving/check_sieve", "clog.tail"},
+	FromTopSize:     {"clog_from_top_size", "/clogging/prints", "clog.top_size"},
 }
 
 // clogChance says the chance, what it rests on, and what would make it surer. share
@@ -115,17 +143,35 @@ func (b *benchNotes) clogChance(clog *clogBench, share float64) {
 	if all := b.notebook.sheet.Results[ClogChancePerSpool]; all.Known() && b.powdersIn() == 1 {
 		chance, low, high = all.Value, all.Low, all.High // as the figure has it
 	}
-	severity := Info
-	if high > likelyClog {
-		severity = Caution
+	told, severity := clogTold[best.kind], Caution
+	id := told.note
+	if high <= likelyClog {
+		severity = Info
+		if best.kind != FromTopSize { // which has more to say
+			id = "clog_small"
+		}
 	}
-	told := clogTold[best.kind]
-	b.note(severity, b.at("%s", told.field), told.note, map[string]any{
-		"Chance": number(chance, "%", 2), "Low": number(low, "%", 2), "High": number(high, "%", 2),
+	b.note(severity, b.at("%s", told.field), id, map[string]any{
+		"Chance": number(chance, "%", 2), "Low": number(low, "%", 2), "High": number(high, "%", 2), "From": wording.ID(told.small),
 		"Nozzle": number(clog.boreM*1e3, "mm", 3), "Critical": number(clog.criticalM*1e6, "µm", 3), "Parts": number(clog.parts, "", 3),
-		"Sample": number(filler.CheckMass(surely, 1, powderKg, claimed)*1e3, "g", 2),
+		"Sample": number(b.moreToLookThrough(clog.criticalM, powderKg)*1e3, "g", 2),
 		"Claim":  number(claimed*100, "%", 2), "Safe": safeSieveText(clog.boreM, clog.parts),
 	})
+}
+
+// moreToLookThrough is the mass of powder that would have to be looked through besides,
+// without finding a critical grain, for the chance that one would like to claim.
+func (b *benchNotes) moreToLookThrough(criticalM, powderKg float64) float64 {
+	found, massKg := 0, 0.0
+	for _, c := range inspections(&b.m.Powder.Clogging) {
+		if c.Tells(criticalM) {
+			found += c.Found
+			if c.SizeM <= criticalM*filler.SameSize {
+				massKg += c.MassKg
+			}
+		}
+	}
+	return math.Max(0, filler.CheckMass(found, surely, 1, powderKg, claimed)-massKg)
 }
 
 // safeSieveText is the sieve to take in a sentence.

@@ -2,6 +2,7 @@ package bench
 
 import (
 	"cmp"
+	"fmt"
 	"math"
 	"slices"
 
@@ -29,70 +30,10 @@ func (b *clogBench) add(kind EvidenceKind, n filler.Oversize, ok bool) {
 	}
 }
 
-// sameBore is how far two sizes may differ, by ratio, and still be the same.
-const sameBore = 1.01
-
 // half is how far a number may be off either way, 0 where no ± was entered.
 func half[D quantity.Dim](q quantity.Of[D]) float64 {
 	e, _ := q.Estimate()
 	return coverage * e.StdU
-}
-
-// counted is powder in which grains were counted above a size.
-type counted struct {
-	massKg, offKg float64 // and how far that may be off
-	sizeM         float64
-	found         int
-}
-
-func (c *counted) add(other counted) {
-	c.massKg += other.massKg
-	c.offKg = math.Hypot(c.offKg, other.offKg)
-	c.sizeM = math.Min(c.sizeM, other.sizeM)
-	c.found += other.found
-}
-
-// countedAbove sums what was counted above a size or, where nothing was, above
-// smaller ones: all that is above a large size is above a small one. Apart from
-// that it sums what was counted above larger ones, which are some of them.
-func countedAbove(sizeM float64, list []counted) (sum, larger counted) {
-	nothing := counted{sizeM: math.Inf(1)}
-	same, smaller := nothing, nothing
-	larger = nothing
-	for _, c := range list {
-		switch {
-		case c.sizeM > sizeM*sameBore:
-			larger.add(c)
-		case c.sizeM*sameBore >= sizeM:
-			c.sizeM = sizeM
-			same.add(c)
-		default:
-			smaller.add(c)
-		}
-	}
-	if same.massKg > 0 {
-		return same, larger
-	}
-	return smaller, larger
-}
-
-// countedIn says how many grains above a size a kg holds by what was counted.
-type countedIn func(massKg float64, found int, countedM, sizeM float64) (filler.Oversize, bool)
-
-// addCounted takes what was counted above a size, and above larger ones.
-func (b *clogBench) addCounted(kind EvidenceKind, in countedIn, sizeM float64, list []counted, mostPerKg float64) {
-	sum, larger := countedAbove(sizeM, list)
-	n, ok := in(sum.massKg, sum.found, sum.sizeM, sizeM)
-	n = offBy(n, sum.offKg/sum.massKg)
-	more, is := filler.FoundLarger(larger.massKg, larger.found, larger.sizeM, sizeM, mostPerKg)
-	more = offBy(more, larger.offKg/larger.massKg).AtMost(mostPerKg)
-	switch {
-	case ok && is:
-		n = n.AtLeast(more)
-	case is:
-		n = more
-	}
-	b.add(kind, n, ok || is)
 }
 
 // offBy moves both ends of a number by how far the mass in which it was found may
@@ -102,78 +43,65 @@ func offBy(n filler.Oversize, off float64) filler.Oversize {
 	return n
 }
 
-// addPrints sums what was printed: what passes a small nozzle passes a large one,
-// and what blocks a large one blocks a small one.
-func (b *clogBench) addPrints(in *material.Clogging, mostPerKg float64) {
-	var list []counted
+// prints are the counts of what was printed: what passes a small nozzle passes a large
+// one, and what blocks a large one blocks a small one. One for each row; a row that
+// lacks something has no mass.
+func prints(in *material.Clogging) []filler.Count {
+	list := make([]filler.Count, len(in.Prints))
 	for i := range in.Prints {
 		if r := &in.Prints[i]; printComplete(r) {
 			strandKg, content := r.Strand.SI(), r.Content.SI()
 			off := math.Hypot(half(r.Strand)*content, strandKg*half(r.Content))
-			list = append(list, counted{strandKg * content, off, r.Nozzle.SI(), r.Blockages})
+			list[i] = filler.Count{MassKg: strandKg * content, OffKg: off, SizeM: r.Nozzle.SI(), Found: r.Blockages}
 		}
 	}
-	b.addCounted(FromPrints, func(powderKg float64, blockages int, printedM, boreM float64) (filler.Oversize, bool) {
-		return filler.Blockages(powderKg, 1, blockages, printedM, boreM)
-	}, b.boreM, list, mostPerKg)
+	return list
 }
 
-// addInspections sums the samples in which grains were counted.
-func (b *clogBench) addInspections(in *material.Clogging, mostPerKg float64) {
-	var list []counted
+// inspections are the counts of the samples that were looked through.
+func inspections(in *material.Clogging) []filler.Count {
+	list := make([]filler.Count, len(in.Inspections))
 	for i := range in.Inspections {
-		if r := &in.Inspections[i]; r.Mass.Given() && r.Size.Given() {
-			list = append(list, counted{r.Mass.SI(), half(r.Mass), r.Size.SI(), r.Found})
+		if r := &in.Inspections[i]; inspectionComplete(r) {
+			list[i] = filler.Count{MassKg: r.Mass.SI(), OffKg: half(r.Mass), SizeM: r.Size.SI(), Found: r.Found}
 		}
 	}
-	b.addCounted(FromInspections, filler.Inspected, b.criticalM, list, mostPerKg)
+	return list
 }
 
 func printComplete(r *material.NozzleRun) bool {
 	return r.Nozzle.Given() && r.Strand.Given() && r.Content.Given()
 }
 
+func inspectionComplete(r *material.Inspection) bool { return r.Mass.Given() && r.Size.Given() }
+
 // countRemarks say which rows of prints and of samples take no part.
-func (b *clogBench) countRemarks(in *material.Clogging) (prints, inspections []Remark) {
-	list := make([]countRow, len(in.Prints))
-	for i := range in.Prints {
-		r := &in.Prints[i]
-		list[i] = countRow{printComplete(r), r.Strand.SI() * r.Content.SI(), r.Nozzle.SI(), r.Blockages}
+func (b *clogBench) countRemarks(in *material.Clogging) (ofPrints, ofInspections []Remark) {
+	list := prints(in)
+	ofPrints = make([]Remark, len(list))
+	for i := range list {
+		ofPrints[i] = countRemark(list, i, printComplete(&in.Prints[i]), b.boreM)
 	}
-	prints = remarksOf(list, b.boreM)
-	list = make([]countRow, len(in.Inspections))
-	for i := range in.Inspections {
-		r := &in.Inspections[i]
-		list[i] = countRow{r.Mass.Given() && r.Size.Given(), r.Mass.SI(), r.Size.SI(), r.Found}
+	list = inspections(in)
+	ofInspections = make([]Remark, len(list))
+	for i := range list {
+		ofInspections[i] = countRemark(list, i, inspectionComplete(&in.Inspections[i]), b.criticalM)
 	}
-	return prints, remarksOf(list, b.criticalM)
+	return ofPrints, ofInspections
 }
 
-// countRow is a row of counts as the document has it.
-type countRow struct {
-	complete      bool
-	massKg, sizeM float64
-	found         int
-}
-
-func remarksOf(rows []countRow, sizeM float64) []Remark {
-	remarks := make([]Remark, len(rows))
-	same := slices.ContainsFunc(rows, func(r countRow) bool {
-		return r.complete && r.massKg > 0 && r.sizeM <= sizeM*sameBore && r.sizeM*sameBore >= sizeM
-	})
-	for i, r := range rows {
-		switch {
-		case !r.complete:
-			remarks[i] = Remark{ID: "count_incomplete"}
-		case r.massKg <= 0:
-			remarks[i] = Remark{ID: "count_no_powder"}
-		case r.sizeM > sizeM*sameBore && r.found == 0:
-			remarks[i] = Remark{ID: "count_larger"}
-		case same && r.sizeM*sameBore < sizeM:
-			remarks[i] = Remark{ID: "count_smaller"}
-		}
+func countRemark(list []filler.Count, i int, complete bool, sizeM float64) Remark {
+	c := list[i]
+	found := slices.ContainsFunc(list, func(o filler.Count) bool { return o.SizeM == c.SizeM && o.Found > 0 })
+	switch {
+	case !complete:
+		return Remark{ID: "count_incomplete"}
+	case c.MassKg <= 0:
+		return Remark{ID: "count_no_powder"}
+	case !c.Tells(sizeM) && !found:
+		return Remark{ID: "count_larger"}
 	}
-	return remarks
+	return Remark{}
 }
 
 // addRetained takes what a sieve kept back: in the control sieving of the finished
@@ -183,7 +111,7 @@ func (b *clogBench) addRetained(p *project.Project, m *material.Material, analys
 		return
 	}
 	for i, row := range analysis.Rows { // coarse first
-		if row.OpeningM <= b.criticalM*sameBore {
+		if row.OpeningM <= b.criticalM*filler.SameSize {
 			least := math.Max(resolutionKg(p), offAbove(&m.Powder.Sieving, row.OpeningM))
 			n, ok := filler.Retained(row.CumulativeRetained, least/analysis.RecoveredKg, math.Min(row.OpeningM, b.criticalM), b.criticalM, g)
 			b.add(FromRetained, n, ok)
@@ -206,7 +134,7 @@ func (b *clogBench) addControl(in *material.Control, resolutionKg float64, g fil
 	var n filler.Oversize
 	var ok bool
 	switch {
-	case openingM <= b.criticalM*sameBore:
+	case openingM <= b.criticalM*filler.SameSize:
 		n, ok = filler.Retained(share, least/sampleKg, math.Min(openingM, b.criticalM), b.criticalM, g)
 	case in.Retained.SI() > least: // else nothing tells that anything lies on it
 		n, ok = filler.RetainedAbove(share, sampleKg, openingM, b.criticalM, g)
@@ -228,28 +156,34 @@ func offAbove(s *material.Sieving, openingM float64) (offKg float64) {
 	return offKg
 }
 
-// believed is the top size, unless larger grains were found in the finished powder:
-// then the check sieve leaks.
-func (b *clogBench) believed(topM float64, in *material.Clogging, resolutionKg float64) float64 {
-	if b.leaks = largestFound(in, resolutionKg) >= topM; b.leaks {
-		return math.Inf(1)
-	}
-	return topM
+// seenGrains are the largest grains that were found in the finished powder.
+type seenGrains struct {
+	sizeM float64 // they are larger; 0 for none
+	field string  // below the powder's bench, where it was entered
 }
 
 // largestFound is the largest size above which grains were found in the finished
 // powder: counted, or kept back by a second sieve beyond the step of the scale and
-// beyond its ±. 0 for none.
-func largestFound(in *material.Clogging, resolutionKg float64) (sizeM float64) {
+// beyond its ±.
+func largestFound(in *material.Clogging, resolutionKg float64) (seen seenGrains) {
 	if c := &in.Control; c.Opening.Given() && c.Retained.SI() > math.Max(resolutionKg, half(c.Retained)) {
-		sizeM = c.Opening.SI()
+		seen = seenGrains{c.Opening.SI(), "/clogging/control/retained"}
 	}
 	for i := range in.Inspections {
-		if r := &in.Inspections[i]; r.Size.Given() && r.Found > 0 {
-			sizeM = math.Max(sizeM, r.Size.SI())
+		if r := &in.Inspections[i]; r.Size.Given() && r.Found > 0 && r.Size.SI() > seen.sizeM {
+			seen = seenGrains{r.Size.SI(), fmt.Sprintf("/clogging/inspections/%d/size", i)}
 		}
 	}
-	return sizeM
+	return seen
+}
+
+// believed is the top size, unless larger grains were found in the finished powder:
+// then the check sieve leaks.
+func (b *clogBench) believed(topM float64) float64 {
+	if b.leaks = b.seen.sizeM >= topM; b.leaks {
+		return math.Inf(1)
+	}
+	return topM
 }
 
 // addTopSize takes the word of a sieve whose largest legal aperture keeps every

@@ -6,27 +6,13 @@ import (
 	"fillwright/internal/stat"
 )
 
-// Evidence says what Oversize rests on, best first.
-type Evidence int
-
-// FromBlockages and those below it are the kinds of evidence, from the best down:
-// strand that was printed shows blocking itself, a sample shows grains, a sieve shows
-// mass, and the tail of a law shows nothing that was seen (own judgement).
-const (
-	FromBlockages Evidence = iota
-	FromInspection
-	FromRetained
-	FromTail
-)
-
 // Oversize is how many grains of a kg of dry powder are above the critical size.
 type Oversize struct {
-	Evidence     Evidence
 	LikelyPerKg  float64
 	LowPerKg     float64 // at least; 0 where nothing keeps it from 0
 	HighPerKg    float64 // at most
 	OtherSize    bool    // seen at another size, and LikelyPerKg carried over to the critical one
-	ApertureLeak bool    // FromRetained: the largest legal aperture of the sieve lets critical grains pass
+	ApertureLeak bool    // of a sieve: the largest legal aperture of the sieve lets critical grains pass
 }
 
 // tailSlope is how steeply the mass above a size falls near the end of a
@@ -82,7 +68,7 @@ func TailOf(law SizeLaw, criticalM, topM float64, g Grain) Oversize {
 	if most > 0 {
 		likely = min(law.NumberBetween(criticalM, topM, g), most)
 	}
-	return Oversize{Evidence: FromTail, LikelyPerKg: likely, LowPerKg: likely / tailFactor, HighPerKg: min(likely*tailFactor, most)}
+	return Oversize{LikelyPerKg: likely, LowPerKg: likely / tailFactor, HighPerKg: min(likely*tailFactor, most)}
 }
 
 // mostCritical is the number per kg of grains that are all just critical; 0 where
@@ -124,7 +110,6 @@ func Retained(retained, resolution, openingM, criticalM float64, g Grain) (Overs
 	perKg := MostPerKg(criticalM, g)
 	share := math.Pow(min(openingM/criticalM, 1), tailSlope) * tailSlope / (tailSlope + 3)
 	return Oversize{
-		Evidence:     FromRetained,
 		LikelyPerKg:  max(retained, resolution/2) * perKg * share,
 		HighPerKg:    min(most, 1) * perKg,
 		OtherSize:    openingM < criticalM*(1-atSize),
@@ -132,76 +117,9 @@ func Retained(retained, resolution, openingM, criticalM float64, g Grain) (Overs
 	}, true
 }
 
-// Inspected estimates the number above criticalM from a sample of dry powder in
-// which grains above countedM, at most criticalM, were counted. For the mean of
-// a Poisson count n:
-//
-//	high = χ²(0.95, 2n+2)/2, low = χ²(0.05, 2n)/2, likely = χ²(0.5, 2n+2)/2
-//
-// each over the mass: high and low are each one-sided at 95 %, and likely is
-// about n + 2/3, and so not 0 when none was found. Of several samples take the
-// sums. Where
-// countedM is below criticalM the high end still holds, nothing holds the low
-// end, and likely falls as size^-9 (tailSlope, by number). False for no mass, a
-// count below 0, and grains counted above another, larger size.
-//
-// Source: Garwood, Biometrika 28 (1936) 437 (from memory, confirm).
-func Inspected(massKg float64, count int, countedM, criticalM float64) (Oversize, bool) {
-	if !(massKg > 0) || math.IsInf(massKg, 1) || count < 0 || !(countedM > 0 && countedM <= criticalM*(1+atSize)) {
-		return Oversize{}, false
-	}
-	o := Oversize{
-		Evidence:    FromInspection,
-		LikelyPerKg: stat.PoissonMedian(count) / massKg,
-		LowPerKg:    stat.PoissonLower(count, confidence) / massKg,
-		HighPerKg:   stat.PoissonUpper(count, confidence) / massKg,
-	}
-	if countedM < criticalM*(1-atSize) {
-		o.LikelyPerKg *= math.Pow(countedM/criticalM, tailSlope+3)
-		o.LowPerKg, o.OtherSize = 0, true
-	}
-	return o, true
-}
-
-// FoundLarger bounds the number above criticalM by grains that were counted above
-// a larger size: all of them are critical, so the low end of Inspected holds. How
-// many lie between the two sizes nothing says: likely rises as size^-9 from one
-// to the other, as in Inspected, and the high end is mostPerKg, which none of the
-// three exceeds. False where none was found, for a size that is not larger, and
-// for what Inspected refuses.
-//
-// mostPerKg is the number if all the powder were just critical, see MostPerKg.
-// For blockages countedM and criticalM are the bores, as in Blockages.
-//
-// Source: as Inspected; own judgement for the likely number.
-func FoundLarger(massKg float64, count int, countedM, criticalM, mostPerKg float64) (Oversize, bool) {
-	o, ok := Inspected(massKg, count, countedM, countedM)
-	if !ok || count == 0 || !(criticalM > 0 && countedM > criticalM*(1+atSize)) || !(mostPerKg > 0) {
-		return Oversize{}, false
-	}
-	o.OtherSize = true
-	o.LowPerKg = min(o.LowPerKg, mostPerKg)
-	o.LikelyPerKg = min(o.LikelyPerKg*math.Pow(countedM/criticalM, tailSlope+3), mostPerKg)
-	o.HighPerKg = mostPerKg
-	return o, true
-}
-
 // MostPerKg returns the number of grains in a kg of powder that all have one size
 // in m: there cannot be more that are larger. NaN while the density of g is.
 func MostPerKg(sizeM float64, g Grain) float64 { return 1 / g.MassKg(sizeM) }
-
-// AtLeast returns o held to grains that were found above a larger size: there are
-// no fewer above a smaller one. Where o says that there are, it was a poorer
-// sample, and larger stands alone.
-func (o Oversize) AtLeast(larger Oversize) Oversize {
-	if larger.LowPerKg > o.HighPerKg {
-		larger.Evidence = o.Evidence
-		return larger
-	}
-	o.LowPerKg = max(o.LowPerKg, larger.LowPerKg)
-	o.LikelyPerKg = max(o.LikelyPerKg, o.LowPerKg)
-	return o
-}
 
 // AtMost returns o held to a bound from above.
 func (o Oversize) AtMost(highPerKg float64) Oversize {
@@ -215,34 +133,20 @@ func (o Oversize) AtMost(highPerKg float64) Oversize {
 //
 //	likely = f·(opening/x_c)^6·6/9/(ρ·k_v·x_c³), high = 1/(ρ·k_v·x_c³)
 //
-// low is that of one grain found in the sample of sampleKg, as in Inspected.
+// low is that of one grain found in the sample of sampleKg, as in Counted.
 //
 // Source: as Retained.
 func RetainedAbove(retained, sampleKg, openingM, criticalM float64, g Grain) (Oversize, bool) {
-	if !(retained > 0 && retained <= 1) {
+	if !(retained > 0 && retained <= 1 && openingM > criticalM*SameSize) {
 		return Oversize{}, false
 	}
 	most := MostPerKg(criticalM, g)
-	o, ok := FoundLarger(sampleKg, 1, openingM, criticalM, most)
+	o, ok := Counted([]Count{{MassKg: sampleKg, SizeM: openingM, Found: 1}}, criticalM, most)
 	if !ok {
 		return Oversize{}, false
 	}
 	share := math.Pow(openingM/criticalM, tailSlope) * tailSlope / (tailSlope + 3)
-	o.Evidence, o.LikelyPerKg = FromRetained, max(o.LowPerKg, min(retained*share, 1)*most)
-	return o, true
-}
-
-// Blockages estimates the number of grains that block a nozzle of boreM from
-// strand that went through one of printedBoreM, at most boreM, with the
-// blockages counted, as Inspected does from a sample. The mass is that of the
-// powder in the strand, fillerMassFraction of it. The result counts blocking
-// grains, so that no chance to block is to be multiplied with it again.
-func Blockages(strandKg, fillerMassFraction float64, count int, printedBoreM, boreM float64) (Oversize, bool) {
-	o, ok := Inspected(strandKg*fillerMassFraction, count, printedBoreM, boreM)
-	o.Evidence = FromBlockages
-	if !ok {
-		return Oversize{}, false
-	}
+	o.LikelyPerKg = max(o.LowPerKg, min(retained*share, 1)*most)
 	return o, true
 }
 
@@ -250,17 +154,17 @@ func Blockages(strandKg, fillerMassFraction float64, count int, printedBoreM, bo
 // 1 - exp(-λL). perMetre is λ, 0 or more; grains lie at random.
 func BlockChance(perMetre, lengthM float64) float64 { return -math.Expm1(-perMetre * lengthM) }
 
-// CheckMass returns the mass of dry powder in kg that must be looked through,
-// without a single critical grain, to be sure at the given confidence that the
-// chance of a blockage in a spool stays below spoolChance:
+// CheckMass returns the mass of dry powder in kg in which no more than found critical
+// grains may be, to be sure at the given confidence that the chance of a blockage in a
+// spool stays below spoolChance:
 //
-//	m = -ln(1 - confidence)·p_c·m_powder/-ln(1 - spoolChance)
+//	m = χ²(confidence, 2n + 2)/2·p_c·m_powder/-ln(1 - spoolChance)
 //
-// powderPerSpoolKg is m_powder, the dry powder in a spool, and chance is p_c,
-// that a critical grain really blocks. Confidence and spoolChance lie between 0
-// and 1, both out.
+// n is found, 0 or more; powderPerSpoolKg is m_powder, the dry powder in a spool, and
+// chance is p_c, that a critical grain really blocks. Confidence and spoolChance lie
+// between 0 and 1, both out.
 //
-// Source: Poisson count of 0, as in Inspected.
-func CheckMass(confidence, chance, powderPerSpoolKg, spoolChance float64) float64 {
-	return math.Log1p(-confidence) / math.Log1p(-spoolChance) * chance * powderPerSpoolKg
+// Source: Poisson count, as in Counted.
+func CheckMass(found int, confidence, chance, powderPerSpoolKg, spoolChance float64) float64 {
+	return stat.PoissonUpper(found, confidence) / -math.Log1p(-spoolChance) * chance * powderPerSpoolKg
 }

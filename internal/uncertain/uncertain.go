@@ -54,7 +54,7 @@ func NewScratch(nx, ny int) *Scratch {
 //
 // f writes every y from x and keeps neither. vary lists the inputs to go
 // through, each once; nil stands for all. Inputs without uncertainty cost
-// nothing. A figure that is NaN stays NaN, with NaN intervals, and a derivative
+// nothing, and one too small to change its number at all counts for nothing. A figure that is NaN stays NaN, with NaN intervals, and a derivative
 // that is NaN makes the intervals of that figure alone NaN. The slices returned
 // belong to s and hold until its next use. FirstOrder panics if s was made for
 // another number of inputs.
@@ -117,16 +117,20 @@ func (s *Scratch) vary(f func(x, y []float64), i int, in Input) {
 	}
 }
 
-// slope leaves the derivatives by input i in near, and x as it was.
+// slope leaves the derivatives by input i in near, and x as it was. A side on which
+// the uncertainty does not even change the number counts as none.
 func (s *Scratch) slope(f func(x, y []float64), i int, in Input) {
-	x := in.Value
+	x, minus, plus := in.Value, in.UMinus, in.UPlus
+	down, up := x-step(x, minus)/2 != x, x+step(x, plus)/2 != x
 	switch {
-	case in.UMinus == 0:
-		s.oneSided(f, i, x, step(x, in.UPlus)/2)
-	case in.UPlus == 0:
-		s.oneSided(f, i, x, -step(x, in.UMinus)/2)
+	case !down && !up:
+		clear(s.near)
+	case !down:
+		s.oneSided(f, i, x, step(x, plus)/2)
+	case !up:
+		s.oneSided(f, i, x, -step(x, minus)/2)
 	default:
-		h := step(x, min(in.UMinus, in.UPlus))
+		h := step(x, min(minus, plus))
 		below, above := x-h, x+h
 		s.x[i] = above
 		f(s.x, s.near)

@@ -160,6 +160,21 @@ func TestOneSidedInputs(t *testing.T) {
 	assert.True(t, math.IsNaN(up[0]) && math.IsNaN(down[0]), "no derivative, no interval")
 }
 
+// What a number cannot show moves nothing, and makes nothing unknown.
+func TestUncertaintyBelowTheLastDigit(t *testing.T) {
+	f := func(x, y []float64) { y[0], y[1] = 2*x[0], x[1] }
+	for name, tiny := range map[string]Input{
+		"both": {1, 1e-20, 1e-20}, "up": {1, 0, 1e-20}, "down": {1, 1e-20, 0}, "uneven": {1, 0.1, 1e-20}, "uneven, the other way": {1, 1e-20, 0.1},
+	} {
+		y, down, up := FirstOrder(f, []Input{tiny, {3, 0.5, 0.5}}, nil, NewScratch(2, 2))
+		assert.Equal(t, []float64{2, 3}, y, name)
+		assert.InDelta(t, 0.5, down[1], 1e-9, name)
+		assert.InDelta(t, 0.5, up[1], 1e-9, name)
+		assert.InDelta(t, 2*max(tiny.UMinus-1e-19, 0), down[0], 1e-9, name)
+		assert.InDelta(t, 2*max(tiny.UPlus-1e-19, 0), up[0], 1e-9, name)
+	}
+}
+
 func TestInfiniteFigureHasNoInterval(t *testing.T) {
 	_, down, up := FirstOrder(func(_, y []float64) { y[0] = math.Inf(1) }, []Input{even(1, 0)}, nil, NewScratch(1, 1))
 	assert.True(t, math.IsNaN(up[0]) && math.IsNaN(down[0]))
