@@ -31,20 +31,55 @@ func (p *Filler) checkSieve(i int) fyne.CanvasObject {
 	return benchField(p, i, "/sieving/check_sieve", func(d *material.Powder) *quantity.Of[quantity.Length] { return &d.Sieving.CheckSieve })
 }
 
+// sieveTable is the stack, sieve by sieve.
 func (p *Filler) sieveTable(i int) *rowsTable[material.Sieve] {
-	row := func(index int) *bench.SievingRow {
-		sheet := p.sheet(i)
-		if sheet == nil || index >= len(sheet.Sieving.Rows) {
-			return &bench.SievingRow{}
-		}
-		return &sheet.Sieving.Rows[index]
+	return newRowsTable(&p.base, rowsOptions[material.Sieve]{
+		place: benchPlace(i, "/sieving/sieves"), label: p.text("pane.filler.stack"),
+		most: project.MostRows("/materials/*/powder/sieving/sieves"), shown: 10, file: p.text("pane.filler.sieve_file"),
+		columns: p.sieveColumns(i),
+		rowNote: func(index int) string { return p.remark(p.sieveRow(i, index).Remark) },
+		list: func(d *project.Project) *[]material.Sieve {
+			if powder := powderIn(d, i); powder != nil {
+				return &powder.Sieving.Sieves
+			}
+			return nil
+		},
+	})
+}
+
+// sieveRow is what a sieve comes to.
+func (p *Filler) sieveRow(i, index int) *bench.SievingRow {
+	sheet := p.sheet(i)
+	if sheet == nil || index >= len(sheet.Sieving.Rows) {
+		return &bench.SievingRow{}
 	}
-	percent := func(v float64, known bool) control.Cell {
-		if !known {
-			return control.Cell{}
-		}
-		return muted(p.words().Fixed(v, 1))
+	return &sheet.Sieving.Rows[index]
+}
+
+func (p *Filler) sieveColumns(i int) []column[material.Sieve] {
+	percent := func(title string, of func(*bench.SievingRow) float64) column[material.Sieve] {
+		return computedColumn[material.Sieve](p.text(title), 66, func(index int) control.Cell {
+			row := p.sieveRow(i, index)
+			if !row.Known {
+				return control.Cell{}
+			}
+			return muted(p.words().Fixed(of(row), 1))
+		})
 	}
+	retained := quantityColumn(&p.base, "retained", p.text("pane.filler.retained"), 84, "g",
+		func(s *material.Sieve) *quantity.Of[quantity.Mass] { return &s.Retained })
+	retained.also = strings.Split(p.text("pane.filler.retained_also"), "; ")
+	return []column[material.Sieve]{
+		p.openingColumn(),
+		computedColumn[material.Sieve](p.text("pane.filler.mesh"), 66, func(index int) control.Cell { return muted(p.sieveRow(i, index).Mesh) }),
+		retained,
+		percent("pane.filler.retained_percent", func(r *bench.SievingRow) float64 { return r.RetainedPercent }),
+		percent("pane.filler.passing_percent", func(r *bench.SievingRow) float64 { return r.PassingPercent }),
+	}
+}
+
+// openingColumn takes a length or a mesh number.
+func (p *Filler) openingColumn() column[material.Sieve] {
 	opening := quantityColumn(&p.base, "opening", p.text("pane.filler.opening"), 84, "um",
 		func(s *material.Sieve) *quantity.Of[quantity.Length] { return &s.Opening })
 	plain := opening.set
@@ -54,31 +89,8 @@ func (p *Filler) sieveTable(i int) *rowsTable[material.Sieve] {
 		}
 		return plain(s, text)
 	}
-	retained := quantityColumn(&p.base, "retained", p.text("pane.filler.retained"), 84, "g",
-		func(s *material.Sieve) *quantity.Of[quantity.Mass] { return &s.Retained })
-	opening.also, retained.also = strings.Split(p.text("pane.filler.opening_also"), "; "), strings.Split(p.text("pane.filler.retained_also"), "; ")
-	return newRowsTable(&p.base, rowsOptions[material.Sieve]{
-		place: benchPlace(i, "/sieving/sieves"), label: p.text("pane.filler.stack"),
-		most: project.MostRows("/materials/*/powder/sieving/sieves"), shown: 10, file: p.text("pane.filler.sieve_file"),
-		columns: []column[material.Sieve]{
-			opening,
-			computedColumn[material.Sieve](p.text("pane.filler.mesh"), 66, func(index int) control.Cell { return muted(row(index).Mesh) }),
-			retained,
-			computedColumn[material.Sieve](p.text("pane.filler.retained_percent"), 66, func(index int) control.Cell {
-				return percent(row(index).RetainedPercent, row(index).Known)
-			}),
-			computedColumn[material.Sieve](p.text("pane.filler.passing_percent"), 66, func(index int) control.Cell {
-				return percent(row(index).PassingPercent, row(index).Known)
-			}),
-		},
-		rowNote: func(index int) string { return p.remark(row(index).Remark) },
-		list: func(d *project.Project) *[]material.Sieve {
-			if powder := powderIn(d, i); powder != nil {
-				return &powder.Sieving.Sieves
-			}
-			return nil
-		},
-	})
+	opening.also = strings.Split(p.text("pane.filler.opening_also"), "; ")
+	return opening
 }
 
 // stackOpen says what to do while there is no analysis.
