@@ -65,7 +65,7 @@ func TestListColumnHoldsOneOfSeveral(t *testing.T) {
 
 func TestBareNumbersTakeAUnit(t *testing.T) {
 	r := newWeighingRig(t)
-	r.importFile("time;tray 1\n0 h;0,1 kg\n1;0,09\nx;y\n2;85 g\n3;80\n")
+	r.importFile("time;tray 1;tray 2\n0 h;0,1 kg\n1;0,09\nx;y\n2;85 g\n3;80\n")
 	assert.Equal(t, []string{"0 h|0.1 kg|", "1 h|0.09 kg|", "2 h|85 g|", "3 h|80 g|"}, r.list(), "of the cell above")
 	r.enter(1, 1, "95") // the row shown third holds what could not be read
 	assert.Equal(t, "1 h|95 kg|", r.list()[1], "that which stood there")

@@ -31,24 +31,25 @@ func (l *layout) unit(i int) string {
 // sure or perhaps. A heading gives its column a place by its title, in whatever order
 // they are, and the unit of its bare numbers. Without one that is known here columns
 // go to those of own in their order, and only if their headings say nothing against
-// it; exact asks for as many of them. The error is for the user.
-func (t *rowsTable[T]) lay(cells [][]string, sure bool, own []int, exact bool) (layout, error) {
+// it; whole asks for headings of all of own. The error is for the user.
+func (t *rowsTable[T]) lay(cells [][]string, sure bool, own []int, whole bool) (layout, error) {
 	if len(cells) == 0 {
 		return layout{columns: own}, nil
 	}
 	l := t.byTitle(cells[0])
+	var err error
 	switch {
 	case t.isHeading(&l, sure):
-		if err := t.checkUnits(&l, cells[1:]); err != nil {
-			return layout{}, err
+		if err = t.checkUnits(&l, cells[1:]); err == nil && whole {
+			err = t.checkWhole(&l, own)
 		}
 	case !sure:
 		return layout{columns: own}, nil
 	default:
-		var err error
-		if l, err = t.inOrder(cells, own, exact); err != nil {
-			return layout{}, err
-		}
+		l, err = t.inOrder(cells, own, whole)
+	}
+	if err != nil {
+		return layout{}, err
 	}
 	if len(cells) > 2 {
 		t.readUnits(&l, cells[1])
@@ -146,20 +147,20 @@ func (c *column[T]) unitsTaken() string {
 
 // inOrder takes columns whose headings are not known here in their order. The user
 // is told, because they may have another one.
-func (t *rowsTable[T]) inOrder(cells [][]string, own []int, exact bool) (layout, error) {
+func (t *rowsTable[T]) inOrder(cells [][]string, own []int, whole bool) (layout, error) {
 	l, names := layout{heads: 1}, cells[0]
 	for len(names) > 0 && names[len(names)-1] == "" {
 		names = names[:len(names)-1]
 	}
 	var pairs []error
-	plain := len(names) == len(own) || !exact && len(names) < len(own)
+	plain := len(names) == len(own) || !whole && len(names) < len(own)
 	for i := 0; plain && i < len(names); i++ {
 		c := &t.opts.columns[own[i]]
 		ways := tabular.Headings(names[i])
 		at := slices.IndexFunc(ways[1:], func(w tabular.Heading) bool { return c.takesUnit(w.Unit, columnOf(cells[1:], i)) })
 		plain = at >= 0 || len(ways) == 1
 		l.columns, l.units = append(l.columns, own[i]), append(l.units, ways[at+1].Unit)
-		pairs = append(pairs, said{"table.heading_as", map[string]any{"Heading": nameOf(names, i), "Column": c.title}})
+		pairs = append(pairs, t.headingAs(names, i, own[i]))
 	}
 	values := map[string]any{"Columns": t.titles()}
 	if !plain {
@@ -188,6 +189,34 @@ func (t *rowsTable[T]) readUnits(l *layout, cells []string) {
 	if some {
 		l.units, l.heads = units, 2
 	}
+}
+
+// checkWhole refuses headings that leave a column of own without one, for rows that
+// take the place of all: nothing would be left in it.
+func (t *rowsTable[T]) checkWhole(l *layout, own []int) error {
+	var missing []string
+	for _, col := range own {
+		if !slices.Contains(l.columns, col) {
+			missing = append(missing, t.opts.columns[col].title)
+		}
+	}
+	if len(missing) == 0 {
+		return nil
+	}
+	var pairs []error
+	for i, col := range l.columns {
+		if col >= 0 {
+			pairs = append(pairs, t.headingAs(l.names, i, col))
+		}
+	}
+	return said{"table.missing_columns", map[string]any{
+		"Count": len(missing), "Missing": few(namesOf(missing)), "Headings": few(namesOf(l.names)), "Pairs": few(pairs),
+	}}
+}
+
+// headingAs says in which column a heading is read.
+func (t *rowsTable[T]) headingAs(names []string, i, col int) error {
+	return said{"table.heading_as", map[string]any{"Heading": nameOf(names, i), "Column": t.opts.columns[col].title}}
 }
 
 // leftOut names the columns of a block in which something stands that has no place

@@ -28,10 +28,10 @@ func TestHeadingsSayWhatColumnsHold(t *testing.T) {
 		"one in quotes behind it":    {"\ufeff\"Time (h)\",\"Tray 1, kg\",\"Tray 2, kg\"\n0,0.1,0.2\n1,0.09,0.19\n", both, nil},
 		"another order":              {"Tray 2 (kg);Time (h);Tray 1 (kg)\n0,2;0;0,1\n0,19;1;0,09\n", both, nil},
 		"units in a row of theirs":   {"Time;Tray 1;Tray 2\nh;(kg);[kg]\n0;0,1;0,2\n1;0,09;0,19\n", both, nil},
-		"a cell keeps its unit":      {"Time (h);Tray 1 (kg)\n0;0,1\n30 min;95 g\n1;0,09 ± 0,01\n", []string{"0 h|0.1 kg|", "30 min|95 g|", "1 h|0.09 ± 0.01 kg|"}, nil},
-		"no units":                   {"Tray 1;Time\n100;0\n90;10\n", []string{"0 min|100 g|", "10 min|90 g|"}, nil},
-		"an unknown column":          {"No.;Time (h);Remark;Tray 1 (g);\n1;0;wet;100;\n2;1;;90;x\n", []string{"0 h|100 g|", "1 h|90 g|"}, []string{"3 columns", "“No.”, “Remark”, column 5"}},
-		"a column twice":             {"Time (h);Tray 1 (g);Tray 1 (kg)\n0;100;0,1\n", []string{"0 h|100 g|"}, []string{"“Tray 1 (kg)”"}},
+		"a cell keeps its unit":      {"Time (h);Tray 1 (kg);Tray 2\n0;0,1\n30 min;95 g\n1;0,09 ± 0,01\n", []string{"0 h|0.1 kg|", "30 min|95 g|", "1 h|0.09 ± 0.01 kg|"}, nil},
+		"no units":                   {"Tray 1;Time;Tray 2\n100;0\n90;10\n", []string{"0 min|100 g|", "10 min|90 g|"}, nil},
+		"an unknown column":          {"No.;Time (h);Remark;Tray 2;Tray 1 (g);\n1;0;wet;;100;\n2;1;;;90;x\n", []string{"0 h|100 g|", "1 h|90 g|"}, []string{"3 columns", "“No.”, “Remark”, column 6"}},
+		"a column twice":             {"Time (h);Tray 1 (g);Tray 1 (kg);Tray 2\n0;100;0,1\n", []string{"0 h|100 g|"}, []string{"“Tray 1 (kg)”"}},
 		"a wrong unit":               {"Time (g);Tray 1 (g)\n0;100\n", nil, []string{"“Time (g)”", "“g”", "s, min, h", "Nothing was changed"}},
 		"a unit that is none":        {"Time (h);Tray 1 (stone)\n0;100\n", nil, []string{"“stone”", "kg, g"}},
 		"a unit that is a tolerance": {"Time (h);Tray 1 (± 2 g)\n0;100\n", nil, []string{"“± 2 g”"}},
@@ -41,7 +41,9 @@ func TestHeadingsSayWhatColumnsHold(t *testing.T) {
 		"no headings":                {"0;100;200\n10;90;190\n", []string{"0 min|100 g|200 g", "10 min|90 g|190 g"}, nil},
 		"no headings, commas":        {"0;100,5;200,5\n", []string{"0 min|100.5 g|200.5 g"}, nil},
 		"no headings, one column":    {"0\n10\n", []string{"0 min||", "10 min||"}, nil},
-		"a heading with a number":    {"Time (h);2nd\n1;3\n", []string{"1 h||"}, []string{"“2nd”"}},
+		"a heading with a number":    {"Tray 1;Tray 2 (kg);Time (h);2nd\n1;;2;3\n", []string{"2 h|1 g|"}, []string{"“2nd”"}},
+		"a column of two is missing": {"Time (min);Tray 1\n0;1\n", nil, []string{"Nothing was changed", "the column “tray 2”. Its headings are “Time (min)”, “Tray 1”. Read would be “Time (min)” as time, “Tray 1” as tray 1."}},
+		"two are missing":            {"Time (min);Mass (g)\n0;1\n", nil, []string{"Nothing was changed", "the columns “tray 1”, “tray 2”. Its headings are “Time (min)”, “Mass (g)”. Read would be “Time (min)” as time."}},
 	} {
 		t.Run(name, func(t *testing.T) {
 			r := newWeighingRig(t)
@@ -99,11 +101,30 @@ func TestALogOfOneTray(t *testing.T) {
 		r.has("1", "0.012")
 		assert.Empty(t, r.log.desk.said)
 	}
-	r := newDryingRig(t, "1 2", "11 12")
-	r.log.importFile("Tray 2 (kg);Net, g;Time (h)\n0,022;20;1\n")
+}
+
+// A file that knows less than the log does not take the rest away.
+func TestAFileWithoutAColumnOfTheLog(t *testing.T) {
+	r := newDryingRig(t, "1", "11")
+	for file, missing := range map[string]string{"Time;Moisture (%)\n0;9\n": "Mass", "Remark;Mass (g)\nwet;9\n": "Time"} {
+		r.log.importFile(file)
+		r.has("1", "11")
+		assert.Contains(t, r.log.desk.said[len(r.log.desk.said)-1], "the column “"+missing+"”")
+	}
+	r = newDryingRig(t, "1 2", "11 12")
+	for _, file := range []string{"Tray 2 (kg);Net, g;Time (h)\n0,022;20;1\n", "Time;Weight (g)\n0;100\n", "Time (min);Mass (g)\n0;100\n"} {
+		r.log.importFile(file)
+		r.has("1 2", "11 12")
+	}
+	require.Len(t, r.log.desk.said, 3)
+	assert.Contains(t, r.log.desk.said[0], "“Tray 1”. Its headings are “Tray 2 (kg)”, “Net, g”, “Time (h)”. Read would be “Tray 2 (kg)” as Tray 2, “Time (h)” as Time.")
+	assert.Empty(t, r.log.desk.words.Missing())
+
+	r.log.importFile("Time (h);Tray 2 (kg);Tray 1\n1;0,022;\n")
 	r.has("1 2", "- 0.022")
-	require.Len(t, r.log.desk.said, 1)
-	assert.Contains(t, r.log.desk.said[0], "“Net, g”")
+	r.log.paste(0, 0, "Tray 1 (g)\tTime (h)\n7\t2\n")
+	r.has("1 2", "7 0.022")
+	assert.Len(t, r.log.desk.said, 3, "a column may be empty, and a paste leaves others alone")
 }
 
 func TestALogOfSeveralTraysGoesOutAndComesBack(t *testing.T) {
