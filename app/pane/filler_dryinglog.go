@@ -129,13 +129,14 @@ func (p *Filler) weighedColumns(tares int) []column[material.DryingReading] {
 			func(r *material.DryingReading) *quantity.Of[quantity.Duration] { return &r.Time })),
 	}
 	for k := range max(1, tares) {
-		title, tray := p.text("pane.filler.mass"), p.words().Say("pane.filler.tray_number", map[string]any{"Number": k + 1})
-		if tares > 1 {
-			title = tray
+		tray := p.words().Say("pane.filler.tray_number", map[string]any{"Number": k + 1})
+		title, also := tray, []string(nil)
+		if tares <= 1 { // files of a log like this one, or of several trays
+			title, also = p.text("pane.filler.mass"), append([]string{tray}, p.titles("pane.filler.mass_also")...)
 		}
 		mass := withoutUnit(listColumn(&p.base, "masses", k, title, 62, "g",
 			func(r *material.DryingReading) *[]quantity.Of[quantity.Mass] { return &r.Masses }))
-		mass.also = []string{tray} // a file of several trays
+		mass.also = also
 		columns = append(columns, mass)
 	}
 	return columns

@@ -68,7 +68,7 @@ func (p *Filler) sieveColumns(i int) []column[material.Sieve] {
 	}
 	retained := quantityColumn(&p.base, "retained", p.text("pane.filler.retained"), 84, "g",
 		func(s *material.Sieve) *quantity.Of[quantity.Mass] { return &s.Retained })
-	retained.also = strings.Split(p.text("pane.filler.retained_also"), "; ")
+	retained.also = p.titles("pane.filler.retained_also")
 	return []column[material.Sieve]{
 		p.openingColumn(),
 		computedColumn[material.Sieve](p.text("pane.filler.mesh"), 66, func(index int) control.Cell { return muted(p.sieveRow(i, index).Mesh) }),
@@ -78,7 +78,8 @@ func (p *Filler) sieveColumns(i int) []column[material.Sieve] {
 	}
 }
 
-// openingColumn takes a length or a mesh number.
+// openingColumn takes a length or a mesh number. A heading such as "Sieve" may stand
+// above numbers that only count the sieves, so it needs a unit.
 func (p *Filler) openingColumn() column[material.Sieve] {
 	opening := quantityColumn(&p.base, "opening", p.text("pane.filler.opening"), 84, "um",
 		func(s *material.Sieve) *quantity.Of[quantity.Length] { return &s.Opening })
@@ -89,9 +90,12 @@ func (p *Filler) openingColumn() column[material.Sieve] {
 		}
 		return plain(s, text)
 	}
-	opening.also = strings.Split(p.text("pane.filler.opening_also"), "; ")
+	opening.also, opening.vague = p.titles("pane.filler.opening_also"), p.titles("pane.filler.opening_vague")
 	return opening
 }
+
+// titles is a list of titles that a column may have in files.
+func (p *Filler) titles(id string) []string { return strings.Split(p.text(id), "; ") }
 
 // stackOpen says what to do while there is no analysis.
 func (p *Filler) stackOpen(i int) []string {

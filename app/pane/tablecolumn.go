@@ -16,7 +16,8 @@ import (
 type column[T any] struct {
 	member string // name in the file, below the row: "time", "masses/2"; empty when a row is nothing but its value
 	title  string
-	also   []string // other titles that files may have for it
+	also   []string // other titles that files may have for it, most telling first
+	vague  []string // more of them, which count only where a unit says that they are meant
 	width  float32  // see control.GridColumn
 	align  fyne.TextAlign
 

@@ -6,7 +6,6 @@ import (
 	"strings"
 	"unicode"
 
-	"fillwright/internal/quantity"
 	"fillwright/internal/tabular"
 )
 
@@ -36,7 +35,7 @@ func (t *rowsTable[T]) lay(cells [][]string, sure bool, own []int, whole bool) (
 	if len(cells) == 0 {
 		return layout{columns: own}, nil
 	}
-	l := t.byTitle(cells[0])
+	l := t.byTitle(cells[0], cells[1:])
 	var err error
 	switch {
 	case t.isHeading(&l, sure):
@@ -57,33 +56,6 @@ func (t *rowsTable[T]) lay(cells [][]string, sure bool, own []int, whole bool) (
 	return l, nil
 }
 
-// byTitle gives each heading the column of its title, the first of several only.
-func (t *rowsTable[T]) byTitle(names []string) layout {
-	l := layout{names: names, heads: 1}
-	for _, name := range names {
-		col, unit := t.columnTitled(name)
-		if slices.Contains(l.columns, col) {
-			col = -1
-		}
-		l.columns, l.units = append(l.columns, col), append(l.units, unit)
-	}
-	return l
-}
-
-// columnTitled is the column that a heading names, -1 for none, and the unit in it.
-func (t *rowsTable[T]) columnTitled(name string) (col int, unit string) {
-	for _, way := range tabular.Headings(name) {
-		same := func(title string) bool { return strings.EqualFold(title, way.Title) }
-		col := slices.IndexFunc(t.opts.columns, func(c column[T]) bool {
-			return c.set != nil && (same(c.title) || slices.ContainsFunc(c.also, same))
-		})
-		if col >= 0 {
-			return col, way.Unit
-		}
-	}
-	return -1, ""
-}
-
 // isHeading reports that headings are some, or that a row that may be one is: it
 // names a column that cannot hold such a word, or all columns.
 func (t *rowsTable[T]) isHeading(l *layout, sure bool) bool {
@@ -95,54 +67,6 @@ func (t *rowsTable[T]) isHeading(l *layout, sure bool) bool {
 		}
 	}
 	return found > 0 && (sure || found == len(t.columnsFrom(0)))
-}
-
-// checkUnits refuses a unit that its column cannot take.
-func (t *rowsTable[T]) checkUnits(l *layout, rows [][]string) error {
-	for i, col := range l.columns {
-		if col < 0 || l.units[i] == "" {
-			continue
-		}
-		c := &t.opts.columns[col]
-		if c.takesUnit(l.units[i], columnOf(rows, i)) {
-			continue
-		}
-		values := map[string]any{"Heading": short(l.names[i]), "Column": c.title, "Unit": short(l.units[i])}
-		if c.unit == nil {
-			return said{"table.no_unit_there", values}
-		}
-		values["Units"] = c.unitsTaken()
-		return said{"table.wrong_unit", values}
-	}
-	return nil
-}
-
-// takesUnit reports whether bare numbers can have a unit in a column: one such as
-// "g", or what some of its texts make sense with, as mesh numbers do.
-func (c *column[T]) takesUnit(unit string, texts []string) bool {
-	var row T
-	if c.unit == nil {
-		return false
-	}
-	if c.set(&row, "1 "+unit) == nil && c.file(&row) == "1 "+c.unit(&row) { // and not "± 2 g"
-		return true
-	}
-	return strings.IndexFunc(unit, func(r rune) bool { return !unicode.IsLetter(r) }) < 0 &&
-		slices.ContainsFunc(texts, func(text string) bool {
-			var row T
-			return text != "" && c.set(&row, text+" "+unit) == nil
-		})
-}
-
-// unitsTaken lists the units of a column.
-func (c *column[T]) unitsTaken() string {
-	var row T
-	var refusal *quantity.Refusal
-	if errors.As(c.set(&row, "1 ?"), &refusal) {
-		units, _ := refusal.Values["Units"].(string)
-		return units
-	}
-	return c.usual
 }
 
 // inOrder takes columns whose headings are not known here in their order. The user
@@ -170,25 +94,6 @@ func (t *rowsTable[T]) inOrder(cells [][]string, own []int, whole bool) (layout,
 	values["Pairs"] = pairs
 	l.names, l.told = names, said{"table.in_order", values}
 	return l, nil
-}
-
-// readUnits takes the units of a second row of headings, in which nothing but units
-// stands, with or without brackets.
-func (t *rowsTable[T]) readUnits(l *layout, cells []string) {
-	units, some := slices.Clone(l.units), false
-	for i, text := range cells {
-		if i >= len(l.columns) || l.columns[i] < 0 || text == "" {
-			continue
-		}
-		unit := strings.Trim(text, "()[] ")
-		if !t.opts.columns[l.columns[i]].takesUnit(unit, nil) {
-			return
-		}
-		units[i], some = unit, true
-	}
-	if some {
-		l.units, l.heads = units, 2
-	}
 }
 
 // checkWhole refuses headings that leave a column of own without one, for rows that

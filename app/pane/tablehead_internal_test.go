@@ -32,6 +32,7 @@ func TestHeadingsSayWhatColumnsHold(t *testing.T) {
 		"no units":                   {"Tray 1;Time;Tray 2\n100;0\n90;10\n", []string{"0 min|100 g|", "10 min|90 g|"}, nil},
 		"an unknown column":          {"No.;Time (h);Remark;Tray 2;Tray 1 (g);\n1;0;wet;;100;\n2;1;;;90;x\n", []string{"0 h|100 g|", "1 h|90 g|"}, []string{"3 columns", "“No.”, “Remark”, column 6"}},
 		"a column twice":             {"Time (h);Tray 1 (g);Tray 1 (kg);Tray 2\n0;100;0,1\n", []string{"0 h|100 g|"}, []string{"“Tray 1 (kg)”"}},
+		"one of two has a unit":      {"Time, start;Time (h);Tray 1;Tray 2\n9;0;100;\n", []string{"0 h|100 g|"}, []string{"“Time, start”"}},
 		"a wrong unit":               {"Time (g);Tray 1 (g)\n0;100\n", nil, []string{"“Time (g)”", "“g”", "s, min, h", "Nothing was changed"}},
 		"a unit that is none":        {"Time (h);Tray 1 (stone)\n0;100\n", nil, []string{"“stone”", "kg, g"}},
 		"a unit that is a tolerance": {"Time (h);Tray 1 (± 2 g)\n0;100\n", nil, []string{"“± 2 g”"}},
@@ -93,13 +94,29 @@ func TestAPasteWithHeadings(t *testing.T) {
 	assert.Equal(t, []string{"dry|x", "sieve|2 mm"}, steps.list())
 }
 
-// A file of one tray fits a log without several, and the other way round.
+// A file of one tray fits a log without several, whatever it calls the mass, and its
+// own title has it before any other.
 func TestALogOfOneTray(t *testing.T) {
-	for _, title := range []string{"Mass", "Tray 1"} {
-		r := newDryingRig(t, "1", "11")
-		r.log.importFile("Time (h);" + title + " (kg)\n2;0,012\n")
-		r.has("1", "0.012")
-		assert.Empty(t, r.log.desk.said)
+	for file, leftOut := range map[string]string{
+		"Time (h);Mass (kg)\n2;0,012\n":                "",
+		"Time (h);Tray 1 (kg)\n2;0,012\n":              "",
+		"Time (h);Weight (kg)\n2;0,012\n":              "",
+		"Time (h);gross mass (kg)\n2;0,012\n":          "",
+		"Weight (g);Time (h);Mass (kg)\n99;2;0,012\n":  "“Weight (g)”.",
+		"Tray 1 (g);Time (h);Mass (kg)\n99;2;0,012\n":  "“Tray 1 (g)”.",
+		"Weight (g);Time (h);Gross (kg)\n99;2;0,012\n": "“Weight (g)”.",
+	} {
+		for _, tares := range []string{"", "1"} {
+			r := newDryingRig(t, tares, "11")
+			r.log.importFile(file)
+			r.has(tares, "0.012")
+			if leftOut == "" {
+				assert.Empty(t, r.log.desk.said, file)
+				continue
+			}
+			require.Len(t, r.log.desk.said, 1, file)
+			assert.Contains(t, r.log.desk.said[0], leftOut)
+		}
 	}
 }
 
