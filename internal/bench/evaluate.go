@@ -169,7 +169,7 @@ func (g grainSpread) ends(value, down, up float64) (low, high float64) {
 	rest := func(u, own float64) float64 { return coverage * math.Sqrt(math.Max(0, u*u-own*own)) }
 	off := math.Max(rest(down/value, g.down), rest(up/value, g.up))
 	high = value * math.Exp(math.Hypot(math.Log1p(coverage*g.up), off))
-	if least := 1 - coverage*g.down; least > 1e-9 {
+	if least := 1 - coverage*g.down; least > 1e-13 { // else it is what rounding leaves
 		low = value * math.Exp(-math.Hypot(math.Log(least), off))
 	}
 	return low, high
