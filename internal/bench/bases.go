@@ -133,7 +133,7 @@ func (m *Model) Sweep(blendIndex int, contents []float64) *Model {
 	swept := &Model{derived: m.derived, inputs: m.inputs, nominal: m.nominal, powders: m.powders, set: m.set, most: m.most, currency: m.currency, reference: -1}
 	for _, content := range contents {
 		b := m.blends[blendIndex]
-		b.content, b.index, b.isReference = content, -1, false
+		b.content, b.index, b.isReference, b.kept = content, -1, false, nil
 		swept.blends = append(swept.blends, b)
 	}
 	if m.reference >= 0 {

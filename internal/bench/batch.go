@@ -44,6 +44,9 @@ type LetDown struct {
 
 // nominalState composes a blend at the best estimates.
 func (m *Model) nominalState(b *blendPlan) (state, bool) {
+	if b.kept != nil {
+		return b.kept.state, b.kept.whole
+	}
 	x, s := m.best(), m.NewScratch()
 	var st state
 	ok := compose(b, x, s, &st)

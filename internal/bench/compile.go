@@ -35,7 +35,18 @@ func Compile(p *project.Project) *Model {
 	c.model.nominal = c.model.best()
 	c.model.checkCompositions()
 	c.model.compareBases()
+	c.model.keepStates()
 	return c.model
+}
+
+// keepStates composes every blend at the best estimates once for all who ask. Nobody
+// writes to the states.
+func (m *Model) keepStates() {
+	for i := range m.blends {
+		b := &m.blends[i]
+		st, ok := m.nominalState(b)
+		b.kept = &composition{st, ok}
+	}
 }
 
 // checkCompositions finds out which recipes make a whole as they were entered.

@@ -83,6 +83,13 @@ type blendPlan struct {
 	measuredDensity at
 	measuredFlow    at
 	basis           [FigureCount]Basis
+	kept            *composition // at the best estimates; nil until it is worked out
+}
+
+// composition is the state of a blend, and whether its parts make a whole.
+type composition struct {
+	state state
+	whole bool
 }
 
 // settings are the inputs that all blends share.
