@@ -116,6 +116,6 @@ func muted(text string) control.Cell { return control.Cell{Text: text, State: co
 // table: there is more room for digits, and a row reads like one of a log book.
 func withoutUnit[T any](c column[T]) column[T] {
 	full, unit := c.show, " "+wording.Unit(c.usual)
-	c.show = func(row *T) string { return strings.TrimSuffix(full(row), unit) }
+	c.show, c.bare = func(row *T) string { return strings.TrimSuffix(full(row), unit) }, true
 	return c
 }

@@ -104,6 +104,7 @@ func (p *Filler) addRun(i int) *widget.Button {
 		if err == nil {
 			p.run = at
 			p.Show(p.view)
+			p.base.Lead(benchPlace(i, fmt.Sprintf("/drying/runs/%d/readings", at))) // its first weighing comes next
 		}
 	})
 	p.whileRuns(i, add)

@@ -66,7 +66,7 @@ func (p *Filler) sieveColumns(i int) []column[material.Sieve] {
 			return muted(p.words().Fixed(of(row), 1))
 		})
 	}
-	retained := quantityColumn(&p.base, "retained", p.text("pane.filler.retained"), 84, "g",
+	retained := quantityColumn(&p.base, "retained", p.text("pane.filler.retained"), 92, "g",
 		func(s *material.Sieve) *quantity.Of[quantity.Mass] { return &s.Retained })
 	retained.also = p.titles("pane.filler.retained_also")
 	return []column[material.Sieve]{
@@ -85,6 +85,9 @@ func (p *Filler) openingColumn() column[material.Sieve] {
 		func(s *material.Sieve) *quantity.Of[quantity.Length] { return &s.Opening })
 	plain := opening.set
 	opening.set = func(s *material.Sieve, text string) error {
+		if strings.EqualFold(strings.TrimSpace(text), p.text("pane.filler.pan_row")) {
+			return said{"pane.filler.pan_has_field", nil}
+		}
 		if um, is := bench.OpeningOfMesh(text); is {
 			text = um
 		}

@@ -11,6 +11,7 @@ import (
 
 	"fillwright/app/control"
 	"fillwright/internal/project"
+	"fillwright/internal/wording"
 )
 
 // rowsOptions say what a [rowsTable] shows. Its callbacks only look things up.
@@ -97,12 +98,21 @@ func newRowsTable[T any](b *base, opts rowsOptions[T]) *rowsTable[T] {
 func (t *rowsTable[T]) gridColumns() []control.GridColumn {
 	columns := make([]control.GridColumn, len(t.opts.columns))
 	for i, c := range t.opts.columns {
-		columns[i] = control.GridColumn{Title: c.title, Width: c.width, Align: c.align, Editable: c.set != nil}
+		columns[i] = control.GridColumn{Title: c.head(), Width: c.width, Align: c.align, Editable: c.set != nil}
 		if len(c.choices) > 0 {
 			columns[i].Choices = func(int) []string { return c.choices }
 		}
 	}
 	return columns
+}
+
+// head is the title of a column with the unit that a bare number takes there, unless
+// the values stand without theirs: then it is in the title or below the table.
+func (c *column[T]) head() string {
+	if c.set == nil || c.usual == "" || c.bare {
+		return c.title
+	}
+	return c.title + ", " + wording.Unit(c.usual)
 }
 
 // object is the table, with buttons for files below it.

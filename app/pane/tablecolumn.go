@@ -30,6 +30,7 @@ type column[T any] struct {
 	// usual that for a bare number with nothing above. CUR stands for the currency.
 	unit    func(*T) string
 	usual   string
+	bare    bool     // values in the usual unit are shown without it
 	choices []string // to choose from instead of typing
 	// given reports that something stands there; that file gives a text when nil.
 	given func(*T) bool
@@ -193,14 +194,19 @@ func (c *column[T]) take(row *T, text, unit, currency string, above func() strin
 	return c.set(row, text+" "+unit)
 }
 
-// unitAbove is the unit of the nearest value above a row; empty for none.
-func (c *column[T]) unitAbove(list []T, index int) string {
-	for i := index - 1; i >= 0; i-- {
-		if unit := c.unit(&list[i]); unit != "" {
-			return unit
+// unitAbove is the unit of all values above a row; empty where they have none, or
+// several: a time below 60 min and 1.5 h may be either.
+func (c *column[T]) unitAbove(list []T, index int) (unit string) {
+	for i := range index {
+		switch here := c.unit(&list[i]); {
+		case here == "":
+		case unit == "":
+			unit = here
+		case here != unit:
+			return ""
 		}
 	}
-	return ""
+	return unit
 }
 
 // said is a refusal in words of the catalogue.

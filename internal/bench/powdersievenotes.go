@@ -66,7 +66,13 @@ func (b *benchNotes) sievingNotes() {
 // only for a sample that was taken before.
 func (b *benchNotes) stackAboveCheck() {
 	top := topSize(&b.m.Powder.Sieving)
-	if row, above := b.retainedFrom(top); above {
+	var row filler.SieveRow // the finest that lets none of them pass
+	for _, r := range b.plan.bench.sieving.Rows {
+		if r.OpeningM >= top*(1-1e-9) {
+			row = r
+		}
+	}
+	if row.CumulativeRetained > 0 {
 		b.note(Info, b.at("/sieving/check_sieve"), "stack_above_check", map[string]any{
 			"Share": number(row.CumulativeRetained*100, "%", 2), "Opening": number(row.OpeningM*1e6, "µm", 3), "Top": number(top*1e6, "µm", 3),
 		})

@@ -1,6 +1,10 @@
 package filler
 
-import "math"
+import (
+	"math"
+
+	"fillwright/internal/stat"
+)
 
 // DryingFits holds both laws fitted to one log.
 type DryingFits struct {
@@ -18,17 +22,18 @@ func (f *DryingFits) Curve() *DryingCurve {
 }
 
 // FitDryingLaws fits both laws to a log and chooses one: Page's, with its
-// further parameter, only where Akaike's criterion for few rows is lower,
+// further parameter, only where the residuals fall by more than chance would have
+// it in 5 % of logs of the other law (F test of the extra sum of squares),
 //
-//	AICc = N·ln(RSS/N) + 2k + 2k(k + 1)/(N - k - 1),
+//	F = (RSS_Lewis - RSS_Page)/(RSS_Page/ν) > F_0.95(1, ν),  ν = N - k,
 //
-// with k the fitted parameters and the variance of the residuals. Below k + 2
-// rows, 7 for Page (6 where m_e is given), there are too few to prefer it. Of
-// residuals below what the scale can show (resolution²/12), or a billionth of
-// the loss, no law is the better one. The error, that of Lewis's law, comes only
-// when neither law gives a curve.
+// with k the fitted parameters of Page's law. Without a row more than parameters
+// there are too few to prefer it. Of residuals below what the scale can show
+// (resolution²/12), or a billionth of the loss, no law is the better one. The error,
+// that of Lewis's law, comes only when neither law gives a curve.
 //
-// Source: Hurvich and Tsai, Biometrika 76 (1989) 297.
+// Source: Bates and Watts, Nonlinear Regression Analysis (1988) 103 (from memory,
+// confirm).
 func FitDryingLaws(rows []Weighing, o DryingOptions) (DryingFits, error) {
 	var f DryingFits
 	f.Lewis, f.LewisErr = FitDrying(rows, Lewis, o)
@@ -40,7 +45,7 @@ func FitDryingLaws(rows []Weighing, o DryingOptions) (DryingFits, error) {
 		return DryingFits{}, f.LewisErr
 	case f.LewisErr != nil:
 		f.Best = Page
-	case f.PageErr == nil && f.Page.aicc(floorKg) < f.Lewis.aicc(floorKg):
+	case f.PageErr == nil && f.Page.explainsMore(&f.Lewis, floorKg):
 		f.Best = Page
 	}
 	return f, nil
@@ -55,13 +60,15 @@ func massRange(rows []Weighing) (lightestKg, rangeKg float64) {
 	return lightestKg, heaviestKg - lightestKg
 }
 
-// aicc is Akaike's criterion with its correction, +Inf for too few rows.
-func (c *DryingCurve) aicc(floorKg float64) float64 {
-	n := len(c.ResidualsKg)
-	k := parametersOf(c.Law, c.FinalGiven) + 1
-	if n-k-1 < 1 {
-		return math.Inf(1)
+// explainsMore reports whether a curve with one parameter more than another misses
+// the rows by so much less that chance hardly does it.
+func (c *DryingCurve) explainsMore(simple *DryingCurve, floorKg float64) bool {
+	if c.DegreesOfFreedom < 1 {
+		return false
 	}
-	fit := 2 * float64(n) * math.Log(max(c.RMSKg, floorKg))
-	return fit + 2*float64(k) + 2*float64(k*(k+1))/float64(n-k-1)
+	n, freedom := float64(len(c.ResidualsKg)), float64(c.DegreesOfFreedom)
+	squares := func(rmsKg float64) float64 { return n * math.Pow(max(rmsKg, floorKg), 2) }
+	ratio := (squares(simple.RMSKg) - squares(c.RMSKg)) / (squares(c.RMSKg) / freedom)
+	t := stat.TFactor(confidence, c.DegreesOfFreedom)
+	return ratio > t*t // F of one parameter is the square of Student's t
 }
