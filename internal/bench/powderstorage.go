@@ -35,9 +35,9 @@ func (c *compiler) storage(plan *powderPlan) {
 		plan.moisture = plan.number(numMoisture)
 	default:
 		equilibrium := plan.number(numEquilibrium)
-		tau, of := c.uptakeTime(plan, s)
+		left, of := c.uptakeLeft(plan, s, open)
 		c.derive(plan, numMoisture, weakest(basis, c.basisAt(equilibrium), of), func(x []float64) float64 {
-			return filler.WetBasis(filler.Reuptake(filler.DryBasis(start(x)), x[equilibrium], x[open], tau(x)))
+			return filler.WetBasis(filler.Reuptake(filler.DryBasis(start(x)), x[equilibrium], left(x)))
 		})
 		plan.moisture = plan.number(numMoisture)
 	}
@@ -58,20 +58,25 @@ func (plan *powderPlan) startMoisture() func(x []float64) float64 {
 // leftOpen reports whether the powder lay in the air for any time.
 func leftOpen(s *material.Storage) bool { return s.OpenTime.Given() && s.OpenTime.SI() > 0 }
 
-// uptakeTime is the time constant of re-uptake, with its basis. Where the usual
-// range stands in for it, the input is the share of the way that the powder has gone
-// at the end of the time that it lay open: the ends of that share are those of the
-// range, which a straight line in the time constant would miss.
-func (c *compiler) uptakeTime(plan *powderPlan, s *material.Storage) (tau func(x []float64) float64, basis Basis) {
+// uptakeLeft is the share of the way to equilibrium that the powder still has to go,
+// with its basis. Where the usual range stands in for the time constant, what is not
+// known is how much more or less than its middle leaves: the ends of that are those of
+// the range, which a straight line in the time constant would miss. A side that is
+// next to nothing beside the other is left out, for it would only shorten the step of
+// the derivative until nothing but rounding shows.
+func (c *compiler) uptakeLeft(plan *powderPlan, s *material.Storage, open at) (left func(x []float64) float64, basis Basis) {
 	if s.UptakeTime.Given() {
 		i := benchInput(c, plan, "/storage/uptake_time", Entered, s.UptakeTime)
-		return func(x []float64) float64 { return x[i] }, Entered
+		return func(x []float64) float64 { return filler.UptakeLeft(x[open], x[i]) }, Entered
 	}
-	open := s.OpenTime.SI()
-	share := filler.UptakeShare(open, math.Sqrt(filler.UptakeFastS*filler.UptakeSlowS))
-	minus, plus := halfWidths(share, filler.UptakeShare(open, filler.UptakeSlowS), filler.UptakeShare(open, filler.UptakeFastS))
-	i := c.constant(plan, "uptake", share, minus, plus)
-	return func(x []float64) float64 { return filler.UptakeTime(x[i], open) }, Estimated
+	time := s.OpenTime.SI()
+	middle := filler.UptakeLeft(time, math.Sqrt(filler.UptakeFastS*filler.UptakeSlowS))
+	minus, plus := halfWidths(middle, filler.UptakeLeft(time, filler.UptakeFastS), filler.UptakeLeft(time, filler.UptakeSlowS))
+	if minus < 1e-4*plus {
+		minus = 0
+	}
+	i := c.constant(plan, "uptake", 0, minus, plus)
+	return func(x []float64) float64 { return math.Pow(middle+x[i], x[open]/time) }, Estimated
 }
 
 // equilibrium derives what the powder holds in the air of the store: measured,

@@ -10,31 +10,33 @@ const (
 	UptakeSlowS = 8 * 3600.0
 )
 
-// Reuptake returns the moisture, on dry basis, of powder that was left open for
-// timeS:
+// Reuptake returns the moisture, on dry basis, of powder that was left open, of
+// whose way to equilibrium with the air the share left is still to go:
 //
-//	M(t) = M_eq + (M_start - M_eq)·exp(-t/τ)
+//	M = M_eq + (M_start - M_eq)·left
 //
 // M_start is the moisture at first and M_eq that in equilibrium with the air,
-// both on dry basis and 0 or above; τ is the time constant in s, above 0. The
-// moisture goes one way, towards M_eq, and never beyond it: powder wetter than
-// the air allows dries. Layers that are thick or covered take longer than
-// UptakeSlowS. NaN for a missing or negative number, or τ not above 0.
+// both on dry basis and 0 or above; left is 0 to 1, see UptakeLeft. The moisture
+// goes one way, towards M_eq, and never beyond it: powder wetter than the air
+// allows dries. NaN for a missing or negative number, and a share above 1.
 //
 // Source: first-order approach to equilibrium; own judgement for powder beds.
-func Reuptake(start, equilibrium, timeS, tauS float64) float64 {
-	if !(start >= 0 && equilibrium >= 0 && timeS >= 0 && tauS > 0) {
+func Reuptake(start, equilibrium, left float64) float64 {
+	if !(start >= 0 && equilibrium >= 0 && left >= 0 && left <= 1) {
 		return math.NaN()
 	}
-	m := equilibrium + (start-equilibrium)*math.Exp(-timeS/tauS)
+	m := equilibrium + (start-equilibrium)*left
 	return min(max(m, min(start, equilibrium)), max(start, equilibrium)) // rounding must not pass either end
 }
 
-// UptakeShare returns the share of the way from M_start to M_eq that powder has gone
-// after timeS, 1 - exp(-t/τ), from 0 to 1. Both numbers as in Reuptake.
-func UptakeShare(timeS, tauS float64) float64 { return -math.Expm1(-timeS / tauS) }
-
-// UptakeTime returns the time constant τ in s of powder that has gone a share of the
-// way after timeS, the inverse of UptakeShare: -t/ln(1 - share). +Inf for a share of
-// 0 and 0 for one of 1; NaN beyond.
-func UptakeTime(share, timeS float64) float64 { return -timeS / math.Log1p(-share) }
+// UptakeLeft returns the share of the way from M_start to M_eq that powder still has
+// to go after timeS, exp(-t/τ), from 1 down to 0. τ is the time constant in s, above
+// 0. What is left, and not what is gone: that rounds to 1 after 37 τ, from where no
+// number leads back. Layers that are thick or covered take longer than UptakeSlowS.
+// NaN for a negative time, or τ not above 0.
+func UptakeLeft(timeS, tauS float64) float64 {
+	if !(timeS >= 0 && tauS > 0) {
+		return math.NaN()
+	}
+	return math.Exp(-timeS / tauS)
+}
