@@ -127,6 +127,14 @@ var benchSituations = []noteSituation{
 		}
 	}, "left_open", Caution, benchAt + "/storage/open_time"},
 	{"left open in unknown air", func(p *project.Project) { benchOf(p).Storage.OpenTime = q[quantity.Duration]("3 h") }, "storage_air_missing", Caution, benchAt + "/storage/humidity"},
+	{"wet powder left open", func(p *project.Project) {
+		p.Materials[1].Moisture = q[quantity.Fraction]("20 %")
+		benchOf(p).Storage = material.Storage{Equilibrium: q[quantity.Fraction]("8.8 %"), OpenTime: q[quantity.Duration]("100 h")}
+	}, "left_open_dries", Info, benchAt + "/storage/open_time"},
+	{"mineral left open", func(p *project.Project) {
+		p.Materials[1].Class = material.Mineral
+		benchOf(p).Storage.OpenTime = q[quantity.Duration]("3 h")
+	}, "storage_measure", Caution, benchAt + "/storage/equilibrium"},
 	{"left open in the freezer", func(p *project.Project) {
 		benchOf(p).Storage = material.Storage{
 			Temperature: q[quantity.Temperature]("-18 degC"), Humidity: q[quantity.Fraction]("50 %"), OpenTime: q[quantity.Duration]("3 h"),

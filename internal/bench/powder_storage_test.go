@@ -5,6 +5,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
+	"fillwright/internal/material"
 	"fillwright/internal/quantity"
 )
 
@@ -44,5 +45,62 @@ func TestSpreadOfTheOpenTime(t *testing.T) {
 		wide := evaluate(t, p).Blends[1].Result(PowderMoisture)
 		assert.InDelta(t, exact.Value, wide.Value, 1e-12)
 		assert.Greater(t, wide.High-wide.Low, exact.High-exact.Low, uptake)
+	}
+}
+
+// Wood stands in for powder without a class as in the oven, in the note, the figure and
+// the picture, and for no other class.
+func TestWoodStandsInWhereNoClassIsGiven(t *testing.T) {
+	for class, stands := range map[material.Class]bool{
+		material.Organic: true, "": true, material.Shell: false, material.Mineral: false, material.Fibre: false,
+		material.Metal: false, material.Hollow: false, material.Other: false,
+	} {
+		p := quiet()
+		p.Materials[1].Class = class
+		s := &benchOf(&p).Storage
+		s.Temperature, s.OpenTime = q[quantity.Temperature]("20 degC"), q[quantity.Duration]("3 h")
+		if stands {
+			n, found := note(evaluate(t, p).Blends[1].Notes, "storage_air_missing")
+			assert.True(t, found, class)
+			assert.Equal(t, benchAt+"/storage/humidity", n.Field, class)
+		}
+		s.Humidity = q[quantity.Fraction]("50 %")
+		sheet := evaluate(t, p)
+		assert.Equal(t, stands, sheet.Blends[1].Result(PowderMoisture).Known(), class)
+		humidity, _ := sheet.Powder(1).Storage.Isotherm(3, 90)
+		assert.Equal(t, stands, len(humidity) > 0, class)
+		n, found := note(sheet.Blends[1].Notes, "storage_measure")
+		assert.Equal(t, !stands, found, class)
+		if found {
+			assert.Subset(t, n.Blocks, []Figure{PowderMoisture, BlendMoisture, MeltFlowWater}, class)
+		}
+	}
+}
+
+// A mineral of which the GAB parameters are known waits for the humidity alone.
+func TestMineralWithALawWaitsForTheHumidity(t *testing.T) {
+	p := quiet()
+	p.Materials[1].Class = material.Mineral
+	benchOf(&p).Storage = material.Storage{
+		Monolayer: q[quantity.Fraction]("0.2 %"), GABC: q[quantity.Factor]("12"), GABK: q[quantity.Factor]("0.85"), OpenTime: q[quantity.Duration]("3 h"),
+	}
+	n, found := note(evaluate(t, p).Blends[1].Notes, "storage_air_missing")
+	assert.True(t, found)
+	assert.Equal(t, benchAt+"/storage/humidity", n.Field)
+	benchOf(&p).Storage.GABC = quantity.Of[quantity.Factor]{}
+	assert.True(t, hasNote(evaluate(t, p), 1, "storage_measure"), "half a law is none")
+	benchOf(&p).Storage.Equilibrium = q[quantity.Fraction]("0.1 %")
+	assert.False(t, hasNote(evaluate(t, p), 1, "storage_measure"))
+}
+
+// Powder that dries in the air, or stays as it was, asks for nothing to be mended.
+func TestPowderThatDriesInTheAir(t *testing.T) {
+	for moisture, dries := range map[string]bool{"20 %": true, "9 %": true, "8.9 %": false} {
+		p := quiet()
+		p.Materials[1].Moisture = q[quantity.Fraction](moisture)
+		benchOf(&p).Storage = material.Storage{Equilibrium: q[quantity.Fraction]("9 %"), OpenTime: q[quantity.Duration]("3 h")}
+		s := evaluate(t, p)
+		assert.Equal(t, dries, hasNote(s, 1, "left_open_dries"), moisture)
+		assert.Equal(t, !dries, hasNote(s, 1, "left_open"), moisture)
 	}
 }

@@ -176,7 +176,7 @@ func TestLyingOpenInUnknownAirIsNotTold(t *testing.T) {
 	s := evaluate(t, p)
 	assert.False(t, s.Powder(1).Storage.After.Known())
 	require.True(t, s.Powder(1).Drying.Runs[0].Now.Known())
-	nobodyKnows(t, &p)
+	nobodyKnows(t, &p, "storage_air_missing")
 
 	benchOf(&p).Storage.Equilibrium = q[quantity.Fraction]("8 %")
 	s = evaluate(t, p)

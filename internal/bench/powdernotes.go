@@ -112,22 +112,34 @@ func (b *benchNotes) storageNotes() {
 	case !sheet.EquilibriumDry.Known():
 		b.note(Caution, b.at("/storage/equilibrium"), "storage_impossible", map[string]any{"Time": s.OpenTime}, b.waterFigures()...)
 	case sheet.After.Known():
-		b.note(Caution, b.at("/storage/open_time"), "left_open", map[string]any{
-			"Time": s.OpenTime, "After": number(sheet.After.Value, "%", 2),
-			"Low": number(sheet.After.Low, "%", 2), "High": number(sheet.After.High, "%", 2),
-			"Equilibrium": number(sheet.Equilibrium.Value, "%", 2),
-		})
+		b.leftOpen(s, sheet)
 	}
 }
 
+// leftOpen notes what the air did to powder that was left open. Only what took up
+// water has to be mended.
+func (b *benchNotes) leftOpen(s *material.Storage, sheet *StorageSheet) {
+	before := b.plan.start(b.x) * 100
+	severity, id := Caution, "left_open"
+	if sheet.After.Value <= before*(1+1e-9) {
+		severity, id = Info, "left_open_dries"
+	}
+	b.note(severity, b.at("/storage/open_time"), id, map[string]any{
+		"Time": s.OpenTime, "Before": number(before, "%", 2), "After": number(sheet.After.Value, "%", 2),
+		"Low": number(sheet.After.Low, "%", 2), "High": number(sheet.After.High, "%", 2),
+		"Equilibrium": number(sheet.Equilibrium.Value, "%", 2),
+	})
+}
+
 // airMissing is what is missing to tell what the powder takes up from the air, and
-// where it is entered.
+// where it is entered. The air alone says nothing of powder that is not like wood.
 func (b *benchNotes) airMissing(s *material.Storage) (field, id string) {
+	law := s.Monolayer.Given() && s.GABC.Given() && s.GABK.Given()
 	switch {
+	case !likeWood(b.m) && !law:
+		return b.at("/storage/equilibrium"), "storage_measure"
 	case !s.Humidity.Given():
 		return b.at("/storage/humidity"), "storage_air_missing"
-	case b.m.Class != material.Organic:
-		return b.at("/storage/equilibrium"), "storage_air_missing"
 	case !s.Temperature.Given():
 		return b.at("/storage/temperature"), "storage_air_missing"
 	}

@@ -94,7 +94,7 @@ func isotherm(m *material.Material) func(humidity float64) float64 {
 	case in.Monolayer.Given() && in.GABC.Given() && in.GABK.Given():
 		law := filler.GAB{Monolayer: in.Monolayer.SI(), C: in.GABC.SI(), K: in.GABK.SI()}
 		return func(humidity float64) float64 { return filler.WetBasis(law.Moisture(humidity)) }
-	case m.Class == material.Organic && in.Temperature.Given() && filler.WoodMoistureKnown(in.Temperature.SI()):
+	case likeWood(m) && in.Temperature.Given() && filler.WoodMoistureKnown(in.Temperature.SI()):
 		temperature := in.Temperature.SI()
 		return func(humidity float64) float64 { return filler.WetBasis(filler.WoodMoisture(temperature, humidity)) }
 	}

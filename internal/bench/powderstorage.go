@@ -111,8 +111,12 @@ func equilibriumFrom(p *project.Project, index int) string {
 		return "measured"
 	case s.Monolayer.Given() && s.GABC.Given() && s.GABK.Given() && s.Humidity.Given():
 		return "gab"
-	case m.Class == material.Organic && s.Humidity.Given() && s.Temperature.Given() && filler.WoodMoistureKnown(s.Temperature.SI()):
+	case likeWood(m) && s.Humidity.Given() && s.Temperature.Given() && filler.WoodMoistureKnown(s.Temperature.SI()):
 		return "wood"
 	}
 	return ""
 }
+
+// likeWood reports whether wood stands in for a powder where nobody measured what it
+// holds: plant powder, and powder of which no class is given, since most is.
+func likeWood(m *material.Material) bool { return m.Class == material.Organic || m.Class == "" }
