@@ -1,9 +1,6 @@
 package bench
 
 import (
-	"fmt"
-	"math"
-
 	"fillwright/internal/filler"
 	"fillwright/internal/material"
 )
@@ -19,78 +16,8 @@ type chainPlan struct {
 	dryingHeat               at // J of the oven per kg of water that it removes
 }
 
-// stepPlan is one step. Its yield comes from the first that is given.
-type stepPlan struct {
-	kind                       material.StepKind
-	yield, massIn, massOut     at
-	moistureIn, moistureOut    at // wet basis
-	logIn, logOut              at // of the drying log, dry basis
-	energy, cost, time, remill at
-}
-
-// from names what the yield of a step comes from; empty for nothing.
-func (s *stepPlan) from() string {
-	switch {
-	case s.yield >= 0:
-		return "yield"
-	case s.massIn >= 0 && s.massOut >= 0:
-		return "masses"
-	case s.moistureIn >= 0 && s.moistureOut >= 0:
-		return "moistures"
-	case s.logIn >= 0 && s.logOut >= 0:
-		return "log"
-	}
-	return ""
-}
-
-// basis is that of the yield of a step in one go.
-func (s *stepPlan) basis() Basis {
-	switch s.from() {
-	case "yield", "moistures":
-		return Entered
-	}
-	return Measured
-}
-
-// once is the yield of a step in one go, NaN where nothing says it.
-func (s *stepPlan) once(x []float64) float64 {
-	switch s.from() {
-	case "yield":
-		return x[s.yield]
-	case "masses":
-		return x[s.massOut] / x[s.massIn]
-	case "moistures":
-		return filler.DryingYield(x[s.moistureIn], x[s.moistureOut])
-	case "log":
-		return filler.DryingYield(filler.WetBasis(x[s.logIn]), filler.WetBasis(x[s.logOut]))
-	}
-	return math.NaN()
-}
-
-// regrind says how much of the oversize is ground again.
-type regrind int
-
-const (
-	asEntered regrind = iota
-	noneAgain
-	allAgain
-)
-
-// share is the part of the oversize of a step that is ground again.
-func (s *stepPlan) share(x []float64, mode regrind) float64 {
-	switch {
-	case s.kind != material.Sift || mode == noneAgain:
-		return 0
-	case mode == allAgain:
-		return 1
-	case s.remill < 0:
-		return 0
-	}
-	return x[s.remill]
-}
-
-// fill writes the steps at x into steps, and returns them with how much more
-// passes mill and sieve than was entered.
+// fill writes the steps at x into steps. Where more or less oversize is ground again
+// than was entered, energy and work of mill and sieve go with what passes them.
 func (p *chainPlan) fill(steps []filler.Step, x []float64, mode regrind) []filler.Step {
 	steps = steps[:0]
 	load := 1.0
@@ -130,22 +57,6 @@ func (p *chainPlan) before(to *stepPlan, x []float64) float64 {
 		mass *= s.once(x) * regroundGain(s, x)
 	}
 	return mass
-}
-
-// regroundGain is by how much grinding oversize again raises the yield of a step.
-func regroundGain(s *stepPlan, x []float64) float64 {
-	share := s.share(x, asEntered)
-	if share == 0 {
-		return 1
-	}
-	return filler.RecycleLoad(s.once(x), share)
-}
-
-// possible reports whether anything comes out of a step, and no more than went in
-// where oversize is ground again.
-func (s *stepPlan) possible(x []float64) bool {
-	yield := s.once(x) * regroundGain(s, x)
-	return finite(yield) && yield > 0
 }
 
 // chainYield is usable mass per wet mass.
@@ -208,27 +119,24 @@ func (c *compiler) preparation(plan *powderPlan) {
 }
 
 // leaving is the moisture on the wet basis of the powder as it comes off the last
-// step: that of the last step that says one, else that which it had when it was used.
+// step: that after the last step that says one, which grinding, sieving and steps of
+// the maker's own keep. Where washing, extraction or a drying that tells no moisture
+// comes behind it nobody knows it, and that with which the powder is used stands in.
 func (plan *powderPlan) leaving(x []float64) float64 {
-	if chain := plan.bench.chain; chain != nil {
-		for i := len(chain.steps) - 1; i >= 0; i-- {
-			if out := chain.steps[i].out(x); finite(out) {
-				return out
-			}
+	chain := plan.bench.chain
+	if chain == nil {
+		return plan.damp(x)
+	}
+	for i := len(chain.steps) - 1; i >= 0; i-- {
+		s := &chain.steps[i]
+		if out := s.out(x); finite(out) {
+			return out
+		}
+		if s.kind == material.Wash || s.kind == material.Extract || s.kind == material.Dry {
+			break
 		}
 	}
 	return plan.damp(x)
-}
-
-// out is the moisture on the wet basis after a step; NaN where it says none.
-func (s *stepPlan) out(x []float64) float64 {
-	switch {
-	case s.moistureOut >= 0:
-		return x[s.moistureOut]
-	case s.from() == "log":
-		return filler.WetBasis(math.Max(0, x[s.logOut]))
-	}
-	return math.NaN()
 }
 
 // chain places the inputs of a preparation.
@@ -246,31 +154,23 @@ func (c *compiler) chain(plan *powderPlan, prep *material.Preparation) *chainPla
 	for i := range prep.Steps {
 		chain.steps = append(chain.steps, c.step(plan, i, &prep.Steps[i]))
 	}
+	chain.takeLog(plan)
 	if chain.wet < 0 {
 		chain.wet = chain.steps[0].massIn // what went into the first step is what was fetched
 	}
 	return chain
 }
 
-func (c *compiler) step(plan *powderPlan, i int, s *material.Step) stepPlan {
-	at := func(member string) string { return fmt.Sprintf("/preparation/steps/%d/%s", i, member) }
-	step := stepPlan{
-		kind:        s.Kind,
-		yield:       benchInput(c, plan, at("yield"), Entered, s.Yield),
-		massIn:      weighed(c, plan, at("mass_in"), s.MassIn),
-		massOut:     weighed(c, plan, at("mass_out"), s.MassOut),
-		moistureIn:  benchInput(c, plan, at("moisture_in"), Entered, s.MoistureIn),
-		moistureOut: benchInput(c, plan, at("moisture_out"), Entered, s.MoistureOut),
-		logIn:       absent, logOut: absent,
-		energy: benchInput(c, plan, at("energy"), Entered, s.Energy),
-		cost:   benchInput(c, plan, at("cost"), Entered, s.Cost),
-		time:   benchInput(c, plan, at("time"), Entered, s.Time),
-		remill: benchInput(c, plan, at("recycled"), Entered, s.Recycled),
+// takeLog gives the drying log to the last drying step that lacks a yield, masses or
+// one of its moistures: the log is of one stay in the oven, and what an earlier step
+// dried is not in it.
+func (p *chainPlan) takeLog(plan *powderPlan) {
+	for i := len(p.steps) - 1; i >= 0; i-- {
+		if s := &p.steps[i]; s.kind == material.Dry && s.from() == "" {
+			s.logIn, s.logOut = plan.firstDry, plan.lastDry
+			return
+		}
 	}
-	if s.Kind == material.Dry {
-		step.logIn, step.logOut = plan.firstDry, plan.lastDry
-	}
-	return step
 }
 
 // sheets tells what each step does, for the table.
