@@ -109,14 +109,22 @@ func (m *Model) evaluate() (results [][FigureCount]Result, numbers []Result) {
 	}
 	for k := range m.derived {
 		j := len(m.blends)*FigureCount + k
-		u := powderUnits[k%int(powderNumbers)]
-		low, high := (y[j]-coverage*down[j])*u.perSI, (y[j]+coverage*up[j])*u.perSI
-		if y[j] >= 0 {
-			low = notBelowZero(y[j]*u.perSI, low)
-		}
-		numbers = append(numbers, newResult(y[j]*u.perSI, low, high, m.unit(u.unit), m.derived[k].basis))
+		numbers = append(numbers, m.number(powderNumber(k%int(powderNumbers)), y[j], down[j], up[j], m.derived[k].basis))
 	}
 	return results, numbers
+}
+
+// number brings one derived number to its trade unit.
+func (m *Model) number(n powderNumber, value, down, up float64, basis Basis) Result {
+	u := powderUnits[n]
+	low, high := value-coverage*down, value+coverage*up
+	if value >= 0 {
+		low = notBelowZero(value, low)
+	}
+	if n.share() {
+		high = notAboveAll(value, high)
+	}
+	return newResult(value*u.perSI, low*u.perSI, high*u.perSI, m.unit(u.unit), basis)
 }
 
 // result brings one figure of the core to its trade unit.
@@ -126,8 +134,11 @@ func (m *Model) result(b *blendPlan, f Figure, g grainSpread, value, down, up fl
 	if f == MeltFlowWater && !b.calibratesWater() {
 		low = max(low, 1) // added water cuts chains, it never joins them
 	}
-	if f == GrainsPerMetre || d.chance {
+	switch {
+	case f == GrainsPerMetre || d.chance:
 		low, high = g.ends(value, down, up)
+	case d.share:
+		low, high = notBelowZero(value, low), notAboveAll(value, high)
 	}
 	if d.chance { // of at least one, when so many are to be expected
 		value, low, high = -math.Expm1(-value), -math.Expm1(-low), -math.Expm1(-high)
@@ -182,6 +193,16 @@ func notBelowZero(value, low float64) float64 {
 		return 0
 	}
 	return low
+}
+
+// notAboveAll keeps the high end of a share from more than the whole. A value above it
+// stands, with its interval: washed powder can weigh more than what was fetched, and
+// else something is wrong that must be seen.
+func notAboveAll(value, high float64) float64 {
+	if value <= 1 {
+		return min(high, 1)
+	}
+	return high
 }
 
 // unit puts the currency of the project into a unit.

@@ -66,6 +66,7 @@ type definition struct {
 	log      bool // factors and bounds: an interval that cannot cross zero
 	optional bool // shown only where the maker gave what it needs
 	powder   bool // of blends with powder only
+	share    bool // part of a whole: between nothing and all of it
 	chance   bool // the core counts events to expect, and the figure is the chance of at least one
 }
 
@@ -73,9 +74,9 @@ var definitions = [FigureCount]definition{
 	Density:              {key: "density", unit: "g/cm3", perSI: 1e-3},
 	DensityEstimated:     {key: "density_estimated", unit: "g/cm3", perSI: 1e-3},
 	VoidFraction:         {key: "void_fraction", unit: "%", perSI: 100, optional: true},
-	FillerMassFraction:   {key: "filler_mass_fraction", unit: "wt%", perSI: 100},
-	FillerVolumeFraction: {key: "filler_volume_fraction", unit: "vol%", perSI: 100},
-	BlendMoisture:        {key: "blend_moisture", unit: "%", perSI: 100},
+	FillerMassFraction:   {key: "filler_mass_fraction", unit: "wt%", perSI: 100, share: true},
+	FillerVolumeFraction: {key: "filler_volume_fraction", unit: "vol%", perSI: 100, share: true},
+	BlendMoisture:        {key: "blend_moisture", unit: "%", perSI: 100, share: true},
 	MaterialCostPerKg:    {key: "material_cost_per_kg", unit: "CUR/kg", perSI: 1},
 	MaterialCostChange:   {key: "material_cost_change_per_metre", unit: "%", perSI: 100},
 	CostPerKg:            {key: "cost_per_kg", unit: "CUR/kg", perSI: 1},
@@ -99,16 +100,16 @@ var definitions = [FigureCount]definition{
 	MeltFlowWaterBound:   {key: "melt_flow_factor_water_bound", unit: "1", perSI: 1, log: true, optional: true},
 	WaterFromPellets:     {key: "water_from_pellets", unit: "ppm", perSI: 1e6, optional: true},
 	WaterFromPowder:      {key: "water_from_powder", unit: "ppm", perSI: 1e6, optional: true},
-	FillerMeltFraction:   {key: "filler_melt_fraction", unit: "vol%", perSI: 100, optional: true},
-	PowderMoisture:       {key: "powder_moisture_wet_basis", unit: "%", perSI: 100, powder: true},
+	FillerMeltFraction:   {key: "filler_melt_fraction", unit: "vol%", perSI: 100, optional: true, share: true},
+	PowderMoisture:       {key: "powder_moisture_wet_basis", unit: "%", perSI: 100, powder: true, share: true},
 	DryingTime:           {key: "drying_time_to_target", unit: "h", perSI: 1.0 / 3600, log: true, powder: true},
-	PreparationYield:     {key: "preparation_yield", unit: "%", perSI: 100, powder: true},
+	PreparationYield:     {key: "preparation_yield", unit: "%", perSI: 100, powder: true, share: true},
 	PreparedCost:         {key: "prepared_cost_per_kg", unit: "CUR/kg", perSI: 1, powder: true},
 	SizeD10:              {key: "d10", unit: "um", perSI: 1e6, powder: true},
 	SizeD50:              {key: "d50", unit: "um", perSI: 1e6, powder: true},
 	SizeD90:              {key: "d90", unit: "um", perSI: 1e6, powder: true},
 	TopSize:              {key: "top_size", unit: "um", perSI: 1e6, powder: true},
-	PackingLimit:         {key: "packing_limit", unit: "vol%", perSI: 100, powder: true},
+	PackingLimit:         {key: "packing_limit", unit: "vol%", perSI: 100, powder: true, share: true},
 	GrainsPerMetre:       {key: "grains_over_critical_per_metre", unit: "1/m", perSI: 1, powder: true},
 	ClogChancePerSpool:   {key: "clog_chance_per_spool", unit: "%", perSI: 100, powder: true, chance: true},
 	ClogChancePerPrint:   {key: "clog_chance_per_print", unit: "%", perSI: 100, optional: true, chance: true},

@@ -64,6 +64,15 @@ var powderUnits = [powderNumbers]struct {
 	numCost: {"CUR/kg", 1}, numCostOnce: {"CUR/kg", 1}, numCostAgain: {"CUR/kg", 1}, numCostDry: {"CUR/kg", 1},
 }
 
+// share reports whether a derived number is part of a whole.
+func (n powderNumber) share() bool {
+	switch n {
+	case numMoisture, numPacking, numYield, numYieldOnce, numYieldAgain:
+		return true
+	}
+	return false
+}
+
 // storageSheet tells what the air of the store does to the powder.
 func storageSheet(p *project.Project, index int, number func(powderNumber) Result) StorageSheet {
 	m := &p.Materials[index]
