@@ -119,3 +119,53 @@ func TestMoistureOfWhatLeavesTheSteps(t *testing.T) {
 		assert.InEpsilon(t, derivedOf(&p, numCost)/(1-c.want), derivedOf(&p, numCostDry), 1e-9, name)
 	}
 }
+
+// A note of a step leads to what is missing or odd in it, and says which step it is.
+func TestNotesOfStepsLeadToTheMember(t *testing.T) {
+	kg, percent := q[quantity.Mass], q[quantity.Fraction]
+	for name, c := range map[string]struct {
+		step          material.Step
+		id, leadsInto string
+	}{
+		"nothing":               {material.Step{Kind: material.Dry}, "step_yield_missing", "yield"},
+		"mass in alone":         {material.Step{MassIn: kg("6 kg")}, "step_yield_missing", "mass_out"},
+		"mass out alone":        {material.Step{MassOut: kg("6 kg")}, "step_yield_missing", "mass_in"},
+		"moisture in alone":     {dryStep("60 %", ""), "step_yield_missing", "moisture_out"},
+		"moisture out alone":    {dryStep("", "5 %"), "step_yield_missing", "moisture_in"},
+		"of no mass":            {material.Step{MassIn: kg("0 kg"), MassOut: kg("6 kg")}, "step_yield_impossible", "mass_in"},
+		"to no mass":            {material.Step{MassIn: kg("6 kg"), MassOut: kg("0 kg")}, "step_yield_impossible", "mass_out"},
+		"no yield":              {material.Step{Yield: percent("0 %")}, "step_yield_impossible", "yield"},
+		"drying that wets":      {dryStep("5 %", "10 %"), "step_gains", "moisture_out"},
+		"drying that gains":     {material.Step{Kind: material.Dry, Yield: percent("110 %")}, "step_gains", "yield"},
+		"grinding that gains":   {material.Step{Kind: material.Grind, MassIn: kg("6 kg"), MassOut: kg("6.1 kg")}, "step_gains", "mass_out"},
+		"sieving that gains":    {material.Step{Kind: material.Sift, Yield: percent("101 %")}, "step_gains", "yield"},
+		"washing may":           {material.Step{Kind: material.Wash, Yield: percent("110 %")}, "", ""},
+		"a step of one's own":   {material.Step{Kind: material.OwnStep, Yield: percent("110 %")}, "", ""},
+		"grinding that loses":   {material.Step{Kind: material.Grind, Yield: percent("99 %")}, "", ""},
+		"grinding without loss": {material.Step{Kind: material.Grind, Yield: percent("100 %")}, "", ""},
+	} {
+		p := quiet()
+		steps(&p, material.Step{Yield: percent("90 %")}, c.step)
+		notes := evaluate(t, p).Blends[1].Notes
+		for _, id := range []string{"step_yield_missing", "step_yield_impossible", "step_gains"} {
+			n, found := note(notes, id)
+			require.Equal(t, id == c.id, found, "%s: %s", name, id)
+			if found {
+				assert.Equal(t, benchAt+"/preparation/steps/1/"+c.leadsInto, n.Field, name)
+				assert.Equal(t, 2, n.Values["Row"], name)
+			}
+		}
+	}
+}
+
+// Beside a log, drying to more than went in is mended at the moisture that was entered.
+func TestDryingThatWetsBesideTheLog(t *testing.T) {
+	for member, step := range map[string]material.Step{
+		"moisture_out": dryStep("", "50 %"), "moisture_in": dryStep("0.001 %", ""),
+	} {
+		p := driedByLog(step)
+		n, found := note(evaluate(t, p).Blends[1].Notes, "step_gains")
+		require.True(t, found, member)
+		assert.Equal(t, benchAt+"/preparation/steps/0/"+member, n.Field)
+	}
+}

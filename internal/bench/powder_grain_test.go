@@ -139,3 +139,29 @@ func TestDensitiesAreFoundedLikeWhatWasTyped(t *testing.T) {
 		assert.Equal(t, c.want, bases{g.Density.Basis, g.Bulk.Basis, g.Tapped.Basis, g.Packing.Basis, g.Hausner.Basis}, c.name)
 	}
 }
+
+// One cause has one note: the water that is too hot, the moisture that is too much, or
+// the weighings.
+func TestWhyTheGrainHasNoDensity(t *testing.T) {
+	for name, c := range map[string]struct {
+		together, degrees, moisture, id string
+	}{
+		"too light":           {"392.2 g", "21 degC", "", "grain_impossible"},
+		"too light and moist": {"392.2 g", "21 degC", "5 %", "grain_impossible"},
+		"too hot":             {"365 g", "50 degC", "", "liquid_unknown"},
+		"too hot and moist":   {"365 g", "50 degC", "90 %", "liquid_unknown"},
+		"too moist":           {"365 g", "21 degC", "90 %", "grain_too_wet"},
+		"all is well":         {"365 g", "21 degC", "5 %", ""},
+	} {
+		p := quiet()
+		displaced(&p, c.together)
+		benchOf(&p).Grain.LiquidTemperature = q[quantity.Temperature](c.degrees)
+		if c.moisture != "" {
+			benchOf(&p).Grain.Moisture = q[quantity.Fraction](c.moisture)
+		}
+		s := evaluate(t, p)
+		for _, id := range []string{"grain_impossible", "liquid_unknown", "grain_too_wet"} {
+			assert.Equal(t, id == c.id, hasNote(s, 1, id), "%s: %s", name, id)
+		}
+	}
+}

@@ -154,7 +154,7 @@ var benchSituations = []noteSituation{
 	}, "step_yield_impossible", Caution, benchAt + "/preparation/steps/0/yield"},
 	{"drying that wets", func(p *project.Project) {
 		steps(p, material.Step{Kind: material.Dry, MoistureIn: q[quantity.Fraction]("5 %"), MoistureOut: q[quantity.Fraction]("10 %")})
-	}, "step_gets_wetter", Caution, benchAt + "/preparation/steps/0/yield"},
+	}, "step_gains", Caution, benchAt + "/preparation/steps/0/moisture_out"},
 	{"more than all, ground again", func(p *project.Project) {
 		steps(p, material.Step{Kind: material.Sift, Yield: q[quantity.Fraction]("120 %"), Recycled: q[quantity.Fraction]("50 %")})
 	}, "step_yield_impossible", Caution, benchAt + "/preparation/steps/0/yield"},
@@ -191,6 +191,10 @@ var benchSituations = []noteSituation{
 		stack(p, "60", "250", "5", "125", "35").CheckSieve = q[quantity.Length]("125 um")
 	}, "stack_above_check", Info, benchAt + "/sieving/check_sieve"},
 	{"powder that takes no room", func(p *project.Project) { displaced(p, "392.2 g") }, "grain_impossible", Caution, benchAt + "/grain/full_with_powder"},
+	{"powder that is more water than it took room", func(p *project.Project) {
+		displaced(p, "365 g")
+		benchOf(p).Grain.Moisture = q[quantity.Fraction]("90 %")
+	}, "grain_too_wet", Caution, benchAt + "/grain/moisture"},
 	{"tapped looser than poured", func(p *project.Project) { heap(p, "150 mL", "160 mL") }, "tapped_looser", Caution, benchAt + "/grain/tapped_volume"},
 	{"heap denser than its grains", func(p *project.Project) { heap(p, "80 mL", "60 mL") }, "packing_impossible", Caution, benchAt + "/grain/tapped_volume"},
 	{"very dense heap", func(p *project.Project) { heap(p, "100 mL", "85 mL") }, "packing_dense", Info, benchAt + "/grain/tapped_volume"},

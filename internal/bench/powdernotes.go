@@ -1,6 +1,7 @@
 package bench
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -164,32 +165,39 @@ func (b *benchNotes) preparationNotes() {
 		return
 	}
 	for i := range chain.steps {
-		if chain.steps[i].kind == material.Extract && !b.has("safety_solvent") {
-			b.add(Caution, PaneFiller, b.at("/preparation/steps/%d/kind", i), "safety_solvent", nil)
-		}
-		switch {
-		case chain.steps[i].from() == "":
-			b.note(Caution, b.at("/preparation/steps/%d/yield", i), "step_yield_missing", map[string]any{"Step": b.stepName(i)}, PreparationYield, PreparedCost)
-		case !chain.steps[i].possible(b.x):
-			b.note(Caution, b.at("/preparation/steps/%d/yield", i), "step_yield_impossible", map[string]any{"Step": b.stepName(i)}, PreparationYield, PreparedCost)
-		case chain.steps[i].kind == material.Dry && chain.steps[i].once(b.x) > 1:
-			b.note(Caution, b.at("/preparation/steps/%d/yield", i), "step_gets_wetter", map[string]any{"Step": b.stepName(i)})
-		}
+		b.stepNotes(i, &chain.steps[i])
 	}
 	if field, missing := b.unpriced(chain); field != "" {
 		b.note(Caution, field, "preparation_unpriced", map[string]any{"Fields": missing}, PreparedCost)
 	}
 }
 
+// stepNotes: what one step lacks, and what cannot be or is odd in it.
+func (b *benchNotes) stepNotes(i int, s *stepPlan) {
+	if s.kind == material.Extract && !b.has("safety_solvent") {
+		b.add(Caution, PaneFiller, b.at("/preparation/steps/%d/kind", i), "safety_solvent", nil)
+	}
+	about := func(member, id string, blocks ...Figure) {
+		b.note(Caution, b.at("/preparation/steps/%d/%s", i, member), id, map[string]any{"Row": i + 1, "Step": b.stepName(i)}, blocks...)
+	}
+	switch {
+	case s.from() == "":
+		about(s.missing(), "step_yield_missing", PreparationYield, PreparedCost)
+	case !s.possible(b.x):
+		about(s.entered(b.x), "step_yield_impossible", PreparationYield, PreparedCost)
+	case s.gains(b.x):
+		about(s.entered(b.x), "step_gains")
+	}
+}
+
+// stepName is what the maker calls a step, or its kind; one without a kind counts as
+// the maker's own.
 func (b *benchNotes) stepName(i int) any {
 	s := &b.m.Powder.Preparation.Steps[i]
-	switch {
-	case s.Name != "":
+	if s.Name != "" {
 		return s.Name
-	case s.Kind != "":
-		return wording.ID("step." + string(s.Kind))
 	}
-	return i + 1
+	return wording.ID("step." + string(cmp.Or(s.Kind, material.OwnStep)))
 }
 
 // unpriced names what the cost of a usable kilogram waits for, and the first place.
@@ -226,7 +234,7 @@ func (b *benchNotes) grainNotes() {
 	g := &b.m.Powder.Grain
 	x := b.x
 	if b.model.derived[b.plan.number(numDensity)].of != nil && !finite(x[b.plan.number(numDensity)]) {
-		b.note(Caution, b.at("/grain/full_with_powder"), "grain_impossible", nil)
+		b.noGrain(g)
 	}
 	bulk, tapped := x[b.plan.number(numBulk)], x[b.plan.number(numTapped)]
 	switch limit := x[b.plan.number(numPacking)]; {
@@ -237,7 +245,37 @@ func (b *benchNotes) grainNotes() {
 	case limit > math.Pi/math.Sqrt(18):
 		b.note(Info, b.at("/grain/tapped_volume"), "packing_dense", map[string]any{"Packing": number(limit*100, "%", 3)})
 	}
-	if temperature, given := g.LiquidTemperature.Estimate(); given && !g.LiquidDensity.Given() && !finite(filler.WaterDensity(temperature.Value)) {
+	if _, known := liquidDensity(g); !known {
 		b.note(Caution, b.at("/grain/liquid_density"), "liquid_unknown", nil)
 	}
+}
+
+// noGrain notes why the weighings give no density of the grain: they do not without the
+// water in the powder either, or that is too much. Where the liquid is at fault, the
+// note of that tells it.
+func (b *benchNotes) noGrain(g *material.Grain) {
+	liquid, known := liquidDensity(g)
+	if !known {
+		return
+	}
+	dry := filler.Displacement{FilledKg: g.Full.SI(), PowderKg: g.Powder.SI(), TogetherKg: g.FullWithPowder.SI(), LiquidKgM3: liquid}
+	if _, err := dry.GrainDensity(); err != nil {
+		b.note(Caution, b.at("/grain/full_with_powder"), "grain_impossible", nil)
+		return
+	}
+	b.note(Caution, b.at("/grain/moisture"), "grain_too_wet", map[string]any{"Moisture": g.Moisture})
+}
+
+// liquidDensity is that which was entered, else that of water as warm as it was; not
+// known where that is too warm or too cold. 0 while neither is given.
+func liquidDensity(g *material.Grain) (kgM3 float64, known bool) {
+	if typed, given := g.LiquidDensity.Estimate(); given {
+		return typed.Value, true
+	}
+	temperature, given := g.LiquidTemperature.Estimate()
+	if !given {
+		return 0, true
+	}
+	kgM3 = filler.WaterDensity(temperature.Value)
+	return kgM3, finite(kgM3)
 }

@@ -35,6 +35,47 @@ func (s *stepPlan) from() string {
 	return ""
 }
 
+// missing is the member that completes what was entered of a step: the other one of a
+// pair, else the yield.
+func (s *stepPlan) missing() string {
+	switch {
+	case s.massIn >= 0 && s.massOut < 0:
+		return "mass_out"
+	case s.massOut >= 0 && s.massIn < 0:
+		return "mass_in"
+	case s.moistureIn >= 0 && s.moistureOut < 0:
+		return "moisture_out"
+	case s.moistureOut >= 0 && s.moistureIn < 0:
+		return "moisture_in"
+	}
+	return "yield"
+}
+
+// entered is the member at which a yield that cannot be, or is odd, is mended.
+func (s *stepPlan) entered(x []float64) string {
+	switch from := s.from(); {
+	case from == "masses" && x[s.massIn] == 0:
+		return "mass_in"
+	case from == "masses":
+		return "mass_out"
+	case from == "moistures" && s.moistureOut >= 0:
+		return "moisture_out"
+	case from == "moistures":
+		return "moisture_in"
+	}
+	return "yield"
+}
+
+// gains reports whether more comes out of a step than went in, though nothing is
+// added in a step of this kind.
+func (s *stepPlan) gains(x []float64) bool {
+	switch s.kind {
+	case material.Dry, material.Grind, material.Sift:
+		return s.once(x) > 1
+	}
+	return false
+}
+
 // basis is that of the yield of a step in one go.
 func (s *stepPlan) basis() Basis {
 	switch s.from() {
