@@ -40,16 +40,29 @@ func TestPercentiles(t *testing.T) {
 	printed.Equal(t, "1.297", span, "(250 - 66.86)/141.16")
 }
 
+// A share that falls on a sieve is bracketed as it would be a hair to either side.
 func TestPercentileOnASieve(t *testing.T) {
 	// halves and quarters, which binary fractions hold exactly
 	s := SieveTest{[]SieveMass{{500 * um, 1}, {250 * um, 1}, {125 * um, 0}, {90 * um, 1}}, 1, 0}.Analyse()
-	got, ok := s.Percentile(0.75)
-	require.True(t, ok)
-	assert.Equal(t, SizePercentile{500 * um, 500 * um, 500 * um, Between}, got)
-	got, _ = s.Percentile(0.25)
-	assert.Equal(t, SizePercentile{90 * um, 90 * um, 90 * um, Between}, got)
-	got, _ = s.Percentile(0.5)
-	assert.Equal(t, SizePercentile{125 * um, 125 * um, 250 * um, Between}, got, "nothing lies between them")
+	for p, want := range map[float64]SizePercentile{
+		0.75: {500 * um, 250 * um, 500 * um, Between}, // the coarsest
+		0.25: {90 * um, 90 * um, 125 * um, Between},   // the finest
+		0.5:  {125 * um, 90 * um, 500 * um, Between},  // nothing lies between 125 and 250 µm
+	} {
+		for _, off := range []float64{0, -1e-12, 1e-12} {
+			got, ok := s.Percentile(p + off)
+			require.True(t, ok)
+			assert.Equal(t, want, got, "%g", p+off)
+		}
+	}
+
+	s = SieveTest{[]SieveMass{{125 * um, 20}, {90 * um, 30}, {63 * um, 30}}, 20, 0}.Analyse()
+	on, _ := s.Percentile(0.5)
+	assert.Equal(t, SizePercentile{90 * um, 63 * um, 125 * um, Between}, on)
+	less, _ := s.Percentile(0.4999)
+	more, _ := s.Percentile(0.5001)
+	assert.Equal(t, on.LowM, less.LowM)
+	assert.Equal(t, on.HighM, more.HighM)
 }
 
 func TestPercentileOfOneSieveIsABound(t *testing.T) {
@@ -93,8 +106,8 @@ func TestPercentileStaysInItsBracket(t *testing.T) {
 				continue
 			}
 			inside++
-			for _, row := range s.Rows { // the bracket is one of neighbours
-				assert.False(t, d.LowM < row.OpeningM && row.OpeningM < d.HighM)
+			for _, row := range s.Rows { // the bracket is one of neighbours, on a sieve of its own
+				assert.False(t, d.LowM < row.OpeningM && row.OpeningM < d.HighM && math.Abs(row.Passing-p) > onSieve)
 			}
 		}
 	}
