@@ -192,6 +192,13 @@ func (p *Filler) lawFact(fit *bench.SizeFit, best bool) fact {
 		name += below(p.text("pane.filler.law_best"))
 	}
 	value, interval := p.figures(fit.Size)
+	if fit.SizeOpen {
+		value = p.text("pane.filler.law_open")
+	}
+	shape := p.ranged(fit.Shape)
+	if fit.ShapeOpen {
+		shape = p.text("pane.filler.law_open")
+	}
 	fits := p.text("pane.filler.misfit_none")
 	if !fit.Exact {
 		fits = p.words().Say("pane.filler.misfit", map[string]any{
@@ -204,6 +211,6 @@ func (p *Filler) lawFact(fit *bench.SizeFit, best bool) fact {
 	}
 	return fact{
 		label: name, value: p.words().Say(law.size, map[string]any{"Value": value}), strong: best,
-		more: interval + below(p.words().Say(law.shape, map[string]any{"Value": p.ranged(fit.Shape)})) + below(fits) + below(sauter),
+		more: interval + below(p.words().Say(law.shape, map[string]any{"Value": shape})) + below(fits) + below(sauter),
 	}
 }

@@ -45,8 +45,8 @@ func TestExponentWithoutALowEndTakesNoTime(t *testing.T) {
 
 	fits := s.Powder(1).Sieving.Fits
 	require.Equal(t, "rosin_rammler_line", fits[1].ID)
-	assert.Zero(t, fits[1].Shape.Low)
-	assert.Greater(t, fits[1].Shape.Value, leastExponent)
+	assert.True(t, fits[1].ShapeOpen)
+	assert.False(t, fits[1].Shape.Known())
 	tail := evidence(t, &p, FromTail)
 	assert.Zero(t, tail.PerKg.Low, "none may be above the critical size")
 	most := 1 / filler.Sphere(1450).MassKg(0.4e-3/3) // if all of the powder were just there
@@ -64,6 +64,31 @@ func TestARoundStackKeepsTheFigures(t *testing.T) {
 		assert.True(t, s.Blends[i].Result(Density).Known(), "%d", i)
 	}
 	assert.InDelta(t, 90, value(t, s, 1, SizeD50), 1e-6)
+}
+
+// A parameter of which the interval spans more than a factor of 1e4 is open, and the
+// tail of its law bounds nothing.
+func TestParameterThatTheSievesDoNotDetermine(t *testing.T) {
+	p := quiet()
+	nozzle(&p, "0.4 mm")
+	stack(&p, "30", "250", "20", "125", "45", "63", "5")
+	for _, fit := range evaluate(t, p).Powder(1).Sieving.Fits {
+		assert.True(t, fit.Known && fit.Size.Known() && !fit.SizeOpen, "%s: the size is known within a factor of 50", fit.ID)
+		assert.True(t, fit.ShapeOpen && !fit.Shape.Known(), fit.ID)
+		assert.False(t, fit.Exact, fit.ID)
+	}
+	tail := evidence(t, &p, FromTail).PerKg
+	assert.Zero(t, tail.Low)
+	assert.InEpsilon(t, 1/filler.Sphere(1450).MassKg(0.4e-3/3), tail.High, 1e-9, "all of the powder just critical")
+
+	goodStack(&p)
+	for _, fit := range evaluate(t, p).Powder(1).Sieving.Fits {
+		assert.False(t, fit.SizeOpen || fit.ShapeOpen, fit.ID)
+	}
+	stack(&p, "50", "250", "20", "125", "30")
+	for _, fit := range evaluate(t, p).Powder(1).Sieving.Fits {
+		assert.True(t, fit.Exact && fit.Shape.Certain() && !fit.ShapeOpen, fit.ID)
+	}
 }
 
 // x' 120 µm and n 1.8: 2.3572 % stay on 250 µm (arithmetic from the stated inputs).

@@ -171,15 +171,17 @@ type Percentile struct {
 
 // SizeFit is one law of grain size, fitted to the passing masses.
 type SizeFit struct {
-	ID     string // "rosin_rammler_line", "rosin_rammler", "log_normal"
-	Known  bool
-	Size   Result  // x' or the median, µm
-	Shape  Result  // n or the geometric standard deviation
-	Misfit float64 // root mean square, percentage points of passing
-	R2     float64 // on the scale that was fitted
-	Exact  bool    // as many sieves as parameters: no misfit to speak of
-	Sauter Result  // mean by surface, µm; unknown where it does not exist
-	law    filler.SizeLaw
+	ID    string // "rosin_rammler_line", "rosin_rammler", "log_normal"
+	Known bool
+	Size  Result // x' or the median, µm
+	Shape Result // n or the geometric standard deviation
+	// SizeOpen and ShapeOpen say that the sieves do not determine the parameter.
+	SizeOpen, ShapeOpen bool
+	Misfit              float64 // root mean square, percentage points of passing
+	R2                  float64 // on the scale that was fitted
+	Exact               bool    // as many sieves as parameters: no misfit to speak of
+	Sauter              Result  // mean by surface, µm; unknown where it does not exist
+	law                 filler.SizeLaw
 }
 
 // Passing returns the share of mass below a size, in %, by the fitted law.

@@ -178,17 +178,21 @@ func sizeFit(fit *filler.SizeFit) SizeFit {
 	if fit.Law == nil {
 		return s
 	}
-	parameter := func(p filler.SizeParameter, perSI float64, unit string) Result {
-		if !finite(p.Low) || !finite(p.High) || p.Low >= p.High {
-			return exactly(p.Value*perSI, unit, Estimated)
-		}
-		return newResult(p.Value*perSI, p.Low*perSI, p.High*perSI, unit, Estimated)
-	}
-	s.Size, s.Shape = parameter(fit.Size, 1e6, "um"), parameter(fit.Shape, 1, "1")
+	s.Size, s.SizeOpen = sizeParameter(fit.Size, 1e6, "um")
+	s.Shape, s.ShapeOpen = sizeParameter(fit.Shape, 1, "1")
 	if sauter, exists := fit.Law.Sauter(); exists {
 		s.Sauter = exactly(sauter*1e6, "um", Estimated)
 	}
 	return s
+}
+
+// sizeParameter is a parameter of a law; not known where its interval tells nothing.
+// Through two sieves it stands without one.
+func sizeParameter(p filler.SizeParameter, perSI float64, unit string) (r Result, open bool) {
+	if p.Open() {
+		return Result{Unit: unit, Basis: Estimated}, true
+	}
+	return newResult(p.Value*perSI, p.Low*perSI, p.High*perSI, unit, Estimated), false
 }
 
 // OpeningOfMesh turns a mesh number, such as "60 mesh" or "No. 60", into the

@@ -1,7 +1,5 @@
 package filler
 
-import "math"
-
 // SizeFitKind is a way to fit a law to sieves.
 type SizeFitKind int
 
@@ -29,6 +27,16 @@ const (
 type SizeParameter struct {
 	Value, SD float64
 	Low, High float64 // at 95 %, from the scatter about the fit; +Inf or 0 where there is no end
+}
+
+// openFactor is how far an end of an interval may lie from the value, by ratio,
+// and still tell something of the parameter (own judgement).
+const openFactor = 1e4
+
+// Open reports an interval that tells nothing: an end of it lies more than 1e4 times
+// the value, or less than 1e-4 of it.
+func (p SizeParameter) Open() bool {
+	return !(p.High/p.Value <= openFactor && p.Low/p.Value >= 1/openFactor)
 }
 
 // SizeFit is a law fitted to a Sieving. Neighbouring cumulated fractions share
@@ -100,11 +108,12 @@ func (f SizeFit) laws() []SizeLaw {
 	return laws
 }
 
-// bounded reports whether both intervals have ends that are laws.
+// bounded reports whether both intervals have ends that are laws, and tell
+// something.
 func (f SizeFit) bounded() bool {
 	least := 0.0
 	if f.Kind == FitLogNormal {
 		least = 1
 	}
-	return f.Size.Low > 0 && f.Shape.Low > least && !math.IsInf(f.Size.High, 1) && !math.IsInf(f.Shape.High, 1)
+	return !f.Size.Open() && !f.Shape.Open() && f.Shape.Low > least
 }

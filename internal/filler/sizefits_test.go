@@ -288,6 +288,20 @@ func TestIntervalsHoldTheirValue(t *testing.T) {
 	}
 }
 
+// An interval tells nothing from 1e4 times the value up, or from 1e-4 of it down.
+func TestOpenParameter(t *testing.T) {
+	inf := math.Inf(1)
+	for p, open := range map[SizeParameter]bool{
+		{2, 0, 2, 2}: false, {2, 1, 1, 1.9e4}: false, {2, 1, 1, 2.1e4}: true, {2, 1, 1, inf}: true,
+		{2, 1, 2.1e-4, 3}: false, {2, 1, 1.9e-4, 3}: true, {2, 1, 0, 3}: true, {0, 0, 0, 0}: true,
+	} {
+		assert.Equal(t, open, p.Open(), "%v", p)
+	}
+	fit := SizeFit{Kind: FitLogNormal, Law: LogNormal{100 * um, 2}, Size: SizeParameter{100 * um, 0, 50 * um, 200 * um}, Shape: SizeParameter{2, 1, 1.0039, 1.56e41}}
+	tail, ok := Tail([]SizeFit{fit}, 130*um, inf, Sphere(1350))
+	assert.True(t, ok && tail.LowPerKg == 0 && tail.HighPerKg == MostPerKg(130*um, Sphere(1350)), "it bounds nothing: %v", tail)
+}
+
 // In larger units everything stays but the sizes; heavier charges change nothing.
 func TestFitsScale(t *testing.T) {
 	random := rand.New(rand.NewPCG(5, 3))
