@@ -135,16 +135,19 @@ func (p *Filler) fitWords(i, run int) []string {
 	return []string{p.text("pane.filler.fit_used_page")}
 }
 
+// floorWhy says where what the oven leaves is from.
+var floorWhy = map[string]string{
+	"wood": "pane.filler.as_wood", "weighed": "pane.filler.as_weighed", "class": "pane.filler.as_dry",
+}
+
 // targetFacts says how dry the powder must be, how dry it can get, and how long
 // that takes.
 func (p *Filler) targetFacts(i, run int) []fact {
 	var floor []fact
 	if s := p.runSheet(i, run); s != nil {
-		why := "pane.filler.as_wood"
-		if s.FloorFrom == "class" {
-			why = "pane.filler.as_dry"
+		if why := floorWhy[s.FloorFrom]; why != "" {
+			floor = p.moistures("floor", s.Floor, s.FloorDry, below(p.text(why)))
 		}
-		floor = p.moistures("floor", s.Floor, s.FloorDry, below(p.text(why)))
 	}
 	u := p.use(p.view)
 	if !u.Target.Known() {
@@ -176,6 +179,8 @@ func (p *Filler) targetWords() []string {
 		return []string{p.text("pane.filler.target_open")}
 	case u.Beyond:
 		return []string{p.text("pane.filler.target_beyond")}
+	case u.Doubtful:
+		return []string{p.text("pane.filler.target_doubtful")}
 	}
 	return nil
 }
@@ -218,6 +223,8 @@ func (p *Filler) shiftWords(i int) []string {
 		return []string{p.text("pane.filler.shift_floor")}
 	case u.ShiftedWhy == "beyond":
 		return []string{p.text("pane.filler.shift_beyond")}
+	case u.ShiftedWhy == "doubtful":
+		return []string{p.text("pane.filler.shift_doubtful")}
 	case u.ShiftedTo != "" && !u.Shifted.Known():
 		return []string{p.text("pane.filler.shift_open")}
 	}

@@ -137,7 +137,7 @@ func TestTargetBeyondTheLog(t *testing.T) {
 	inTheRoom(goodLog(&p))
 	benchOf(&p).Drying.Target = q[quantity.Fraction]("2 %")
 	assert.False(t, evaluate(t, p).Blends[1].Drying.Extrapolated)
-	benchOf(&p).Drying.Target = q[quantity.Fraction]("0.09 %")
+	benchOf(&p).Drying.Target = q[quantity.Fraction]("0.15 %")
 	u := evaluate(t, p).Blends[1].Drying
 	assert.True(t, u.Extrapolated)
 	assert.InEpsilon(t, u.Time.Value-4, u.Left.Value, 1e-9, "after four hours")

@@ -80,6 +80,9 @@ var benchSituations = []noteSituation{
 	{"log that ends early", func(p *project.Project) {
 		inTheRoom(dryingLog(p, "0", "140.0", "5", "138.1", "10", "136.3", "15", "134.5", "20", "132.8"))
 	}, "drying_open_end", Caution, benchAt + "/drying/runs/0/readings"},
+	{"slow powder", func(p *project.Project) {
+		inTheRoom(dryingLog(p, "0", "100.00", "40", "99.98", "80", "99.97"))
+	}, "drying_slow_end", Caution, benchAt + "/drying/runs/0/readings"},
 	{"three weighings", func(p *project.Project) { inTheRoom(dryingLog(p, "0", "140", "60", "108.9", "240", "100.1")) }, "drying_no_interval", Caution, benchAt + "/drying/runs/0/readings"},
 	{"mass rises", func(p *project.Project) { r := goodLog(p); r.Readings[5].Masses[0] = q[quantity.Mass]("106 g") }, "drying_mass_rises", Caution, benchAt + "/drying/runs/0/readings/5"},
 	{"time twice", func(p *project.Project) { r := goodLog(p); r.Readings[3].Time = q[quantity.Duration]("40 min") }, "drying_time_repeats", Caution, benchAt + "/drying/runs/0/readings/3"},
@@ -88,7 +91,7 @@ var benchSituations = []noteSituation{
 	{"no mass", func(p *project.Project) { r := goodLog(p); r.Readings[2].Masses = nil }, "drying_no_mass", Caution, benchAt + "/drying/runs/0/readings/2"},
 	{"no tare", func(p *project.Project) {
 		goodLog(p).Trays = []quantity.Of[quantity.Mass]{{}}
-	}, "drying_no_tare", Caution, benchAt + "/drying/runs/0/readings/0"},
+	}, "drying_no_tare", Caution, benchAt + "/drying/runs/0/trays/0"},
 	{"below the tare", func(p *project.Project) {
 		r := goodLog(p)
 		r.Trays = []quantity.Of[quantity.Mass]{q[quantity.Mass]("101 g")}
@@ -101,7 +104,7 @@ var benchSituations = []noteSituation{
 	{"dry mass above the last weighing", func(p *project.Project) { goodLog(p).DryMass = q[quantity.Mass]("101 g") }, "drying_dry_mass_above", Caution, benchAt + "/drying/runs/0/dry_mass"},
 	{"still wet", func(p *project.Project) {
 		inTheRoom(goodLog(p))
-		benchOf(p).Drying.Target = q[quantity.Fraction]("0.1 %")
+		benchOf(p).Drying.Target = q[quantity.Fraction]("0.15 %")
 		benchOf(p).Drying.Runs[0].Readings = benchOf(p).Drying.Runs[0].Readings[:7]
 	}, "drying_goes_on", Caution, benchAt + "/drying/runs/0/readings"},
 	{"no target", func(p *project.Project) {
@@ -112,13 +115,27 @@ var benchSituations = []noteSituation{
 		inTheRoom(goodLog(p))
 		benchOf(p).Drying.Target = q[quantity.Fraction]("10 ppm")
 	}, "drying_target_beyond", Caution, benchAt + "/drying/target"},
+	{"target about what the oven leaves", func(p *project.Project) {
+		inTheRoom(goodLog(p))
+		benchOf(p).Drying.Target = q[quantity.Fraction]("0.1 %")
+	}, "drying_target_doubtful", Caution, benchAt + "/drying/target"},
 	{"limit below the oven", func(p *project.Project) {
 		inTheRoom(goodLog(p))
 		p.Materials[0].MoistureLimit = q[quantity.Fraction]("50 ppm")
 		filled(p).Parts[1].Amount = amount("40 wt%")
 	}, "drying_limit_beyond", Caution, benchAt + "/drying/runs/0/oven_temperature"},
 	{"room not known", func(p *project.Project) { goodLog(p).OvenTemperature = q[quantity.Temperature]("103 degC") }, "oven_floor_unknown", Info, benchAt + "/drying/runs/0/room_temperature"},
-	{"oven not known", func(p *project.Project) { goodLog(p) }, "oven_floor_unknown", Info, benchAt + "/drying/runs/0/oven_temperature"},
+	{"oven not known", func(p *project.Project) { goodLog(p) }, "oven_floor_unknown", Caution, benchAt + "/drying/runs/0/oven_temperature"},
+	{"oven beyond the tables", func(p *project.Project) {
+		r := goodLog(p)
+		inTheRoom(r)
+		r.OvenTemperature = q[quantity.Temperature]("140 degC")
+	}, "oven_floor_beyond", Info, benchAt + "/drying/runs/0/oven_temperature"},
+	{"oven below the dew point", func(p *project.Project) {
+		r := goodLog(p)
+		inTheRoom(r)
+		r.OvenTemperature = q[quantity.Temperature]("8 degC")
+	}, "oven_floor_beyond", Caution, benchAt + "/drying/runs/0/oven_temperature"},
 	{"hot oven", func(p *project.Project) { goodLog(p).OvenTemperature = q[quantity.Temperature]("120 degC") }, "oven_too_hot", Caution, benchAt + "/drying/runs/0/oven_temperature"},
 	{"hot plan", func(p *project.Project) { benchOf(p).Drying.OtherTemperature = q[quantity.Temperature]("110 degC") }, "oven_too_hot", Caution, benchAt + "/drying/other_temperature"},
 	{"left open", func(p *project.Project) {

@@ -83,11 +83,11 @@ func TestBadTablesLoseNothing(t *testing.T) {
 		{"below the tare from the start", func(p *project.Project) {
 			goodLog(p).Trays = []quantity.Of[quantity.Mass]{q[quantity.Mass]("500 g")}
 		}, []string{"drying_below_tare"}},
-		{"a tray without a tare", func(p *project.Project) { goodLog(p).Trays = []quantity.Of[quantity.Mass]{{}} }, nil},
+		{"a tray without a tare", func(p *project.Project) { goodLog(p).Trays = []quantity.Of[quantity.Mass]{{}} }, []string{"drying_no_tare"}},
 		{"a tray without masses", func(p *project.Project) {
 			goodLog(p).Trays = []quantity.Of[quantity.Mass]{q[quantity.Mass]("10 g"), q[quantity.Mass]("10 g")}
 		}, []string{"drying_no_mass"}},
-		{"dry mass above", func(p *project.Project) { goodLog(p).DryMass = q[quantity.Mass]("200 g") }, []string{"drying_not_fitted"}},
+		{"dry mass above", func(p *project.Project) { goodLog(p).DryMass = q[quantity.Mass]("200 g") }, []string{"drying_dry_mass_above"}},
 		{"dry mass tiny", func(p *project.Project) { goodLog(p).DryMass = q[quantity.Mass]("0.01 g") }, nil},
 		{"dry mass anything", func(p *project.Project) { goodLog(p).DryMass = q[quantity.Mass]("60 ± 59 g") }, nil},
 		{"dry mass close", func(p *project.Project) { goodLog(p).DryMass = q[quantity.Mass]("100.05 ± 2 g") }, nil},

@@ -25,20 +25,23 @@ type powderBench struct {
 
 // dryRun is one log of the oven.
 type dryRun struct {
-	rows   []filler.Weighing // those that can be read
-	of     []int             // reading of the document that each row comes from
-	floor  float64           // moisture that this oven leaves, dry basis; 0 while not known
-	known  bool              // the floor is known
-	fits   filler.DryingFits
-	err    error
-	curve  *filler.DryingCurve // the better one; nil for none
-	timed  *filler.DryingCurve // the same for times: wider by what is not known of an entered dry mass
-	dryKg  float64             // without any water; NaN while not known
-	dryU   float64             // standard uncertainty of an entered dryKg
-	dryFit bool                // dryKg comes from the curve
-	rule   filler.ConstantMass
-	stepKg float64 // of the scale, for a weighing of all trays
-	lastS  float64
+	rows      []filler.Weighing // those that can be read
+	of        []int             // reading of the document that each row comes from
+	floor     ovenFloor
+	fits      filler.DryingFits
+	err       error
+	curve     *filler.DryingCurve // the better one; nil for none
+	timed     *filler.DryingCurve // the same for times: wider by what is not known of an entered dry mass
+	low, high onFloor             // the curve at the ends of what the floor may be
+	dryKg     float64             // without any water; NaN while not known
+	dryU      float64             // standard uncertainty of an entered dryKg
+	entered   bool                // dryKg was entered
+	above     bool                // a dry mass was entered, and left aside: the charge weighs less
+	dryFit    bool                // dryKg comes from the curve
+	slow      bool                // dryKg comes from the last weighing, although the curve does not level off
+	rule      filler.ConstantMass
+	stepKg    float64 // of the scale, for a weighing of all trays
+	lastS     float64
 }
 
 func newPowderBench(p *project.Project, index int) powderBench {
@@ -80,38 +83,60 @@ func resolutionKg(p *project.Project) float64 {
 }
 
 func newDryRun(p *project.Project, m *material.Material, log *material.DryingRun) dryRun {
-	r := dryRun{dryKg: math.NaN()}
+	r := dryRun{dryKg: math.NaN(), floor: floorIn(m, log)}
 	for i := range log.Readings {
 		if row, whole := logWeighing(log, i); whole {
 			r.rows, r.of = append(r.rows, row), append(r.of, i)
 			r.lastS = max(r.lastS, row.TimeS)
 		}
 	}
-	r.floor, r.known = ovenFloor(m, log)
-	options := filler.DryingOptions{ResolutionKg: resolutionKg(p)}
-	dry, given := log.DryMass.Estimate()
-	if given {
-		options.FinalKg = dry.Value * (1 + r.floor)
-	}
 	r.stepKg = resolutionKg(p) * math.Sqrt(float64(max(1, len(log.Trays))))
 	r.rule = filler.CheckConstantMass(r.rows, filler.UsualConstantMass, r.stepKg)
+	r.enter(log)
+	options := filler.DryingOptions{ResolutionKg: resolutionKg(p)}
+	if r.entered {
+		options.FinalKg = r.dryKg * (1 + r.floor.dry)
+	}
 	r.fits, r.err = filler.FitDryingLaws(r.rows, options)
 	if r.err == nil {
 		r.curve = r.fits.Curve()
 		r.timed = r.curve
-		if given && dry.StdU > 0 {
-			r.timed = widened(r.curve, r.rows, options, dry.StdU*(1+r.floor))
+		if r.dryU > 0 {
+			r.timed = widened(r.curve, r.rows, options, r.dryU*(1+r.floor.dry))
 		}
 	}
 	switch {
-	case given:
-		r.dryKg, r.dryU = dry.Value, dry.StdU
+	case r.entered:
 	case r.curve != nil && !r.curve.OpenEnd && r.curve.DegreesOfFreedom > 0:
-		r.dryKg, r.dryFit = r.curve.DryMass(r.floor).Value, true
-	case r.rule.Outcome == filler.MassConstant && (r.curve == nil || !r.curve.OpenEnd):
-		r.dryKg = r.rows[r.rule.Last].MassKg / (1 + r.floor)
+		r.dryKg, r.dryFit = r.curve.DryMass(r.floor.dry).Value, true
+	case r.rule.Outcome == filler.MassConstant:
+		r.dryKg = r.rows[r.rule.Last].MassKg / (1 + r.floor.dry)
+		r.slow = r.curve != nil && r.curve.OpenEnd
 	}
+	r.low, r.high = r.atFloor(r.floor.low, options), r.atFloor(r.floor.high, options)
 	return r
+}
+
+// enter takes the dry mass that was entered. One that lies above the last weighing,
+// beyond its ± and the step of the scale, is left aside: no powder weighs less than
+// what it holds without water. The last weighing against it bounds what the oven
+// leaves.
+func (r *dryRun) enter(log *material.DryingRun) {
+	dry, given := log.DryMass.Estimate()
+	if !given {
+		return
+	}
+	if _, last := r.ends(); last >= 0 {
+		most := r.rows[last].MassKg + r.stepKg
+		if dry.Value-coverage*dry.StdU > most {
+			r.above = true
+			return
+		}
+		if dry.Value > 0 {
+			r.floor = r.floor.within(math.Max(0, most/dry.Value-1))
+		}
+	}
+	r.entered, r.dryKg, r.dryU = true, dry.Value, dry.StdU
 }
 
 // widened is a curve to an end mass that was given with a standard uncertainty: what
@@ -171,69 +196,6 @@ func logWeighing(log *material.DryingRun, i int) (filler.Weighing, bool) {
 		row.MassKg -= tare.SI()
 	}
 	return row, row.MassKg > 0
-}
-
-// ovenFloor is the moisture on the dry basis that an oven leaves in a powder.
-// Minerals and metals hold next to none; plant powder as much as wood would.
-func ovenFloor(m *material.Material, log *material.DryingRun) (float64, bool) {
-	if m.Class != material.Organic && m.Class != "" {
-		return 0, true
-	}
-	room, humid, oven := log.RoomTemperature, log.RoomHumidity, log.OvenTemperature
-	if !room.Given() || !humid.Given() || !oven.Given() {
-		return 0, false
-	}
-	floor := filler.OvenFloor(room.SI(), humid.SI(), oven.SI())
-	if !finite(floor) || !filler.WoodMoistureKnown(oven.SI()) {
-		return 0, false
-	}
-	return floor, true
-}
-
-// moistureAt is the moisture on the dry basis at a row or any later time, with
-// its standard uncertainty; not known without a dry mass.
-func (r *dryRun) moistureAt(timeS float64) (dry, u float64, known bool) {
-	if r.tells() && r.curve.DegreesOfFreedom > 0 {
-		v := r.curve.MoistureAt(timeS, r.floor)
-		if v.Known {
-			return v.Value, math.Hypot((v.High-v.Low)/2/coverage, r.scaleU(v.Value)), true
-		}
-	}
-	return 0, 0, false
-}
-
-// scaleU is the standard uncertainty that all moistures of the log share: the
-// floor, which is that of wood, and the dry mass move them up and down together.
-func (r *dryRun) scaleU(dry float64) float64 {
-	u := woodSpread * r.floor / coverage
-	if r.dryU > 0 {
-		u = math.Hypot(u, (1+dry)*r.dryU/r.dryKg)
-	}
-	return u
-}
-
-// atRow is the moisture at a weighing: from the curve where there is one, else
-// from the mass on the scale against the dry mass.
-func (r *dryRun) atRow(i int) (dry, u float64, known bool) {
-	if dry, u, known = r.moistureAt(r.rows[i].TimeS); known {
-		return dry, u, true
-	}
-	dry = filler.MoistureOf(r.rows[i].MassKg, r.dryKg)
-	if !finite(dry) {
-		return 0, 0, false
-	}
-	u = math.Hypot(filler.UsualConstantMass.MaxChange/coverage, r.stepKg/math.Sqrt(12)*math.Sqrt2/r.dryKg) // two weighings
-	return dry, math.Hypot(u, r.scaleU(dry)), true
-}
-
-// above reports a dry mass that was entered and that lies above the last weighing,
-// beyond its ± and the step of the scale.
-func (r *dryRun) above(log *material.DryingRun) bool {
-	_, last := r.ends()
-	if last < 0 || !log.DryMass.Given() {
-		return false
-	}
-	return r.dryKg*(1+r.floor)-coverage*r.dryU > r.rows[last].MassKg+r.stepKg
 }
 
 // ends are the earliest and the latest row; -1 without rows.

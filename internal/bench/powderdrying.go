@@ -27,8 +27,8 @@ func (c *compiler) drying(plan *powderPlan) {
 		}
 		pointer := project.MaterialPointer(plan.material, "powder") + "/drying/" + name
 		dry = math.Max(0, dry)
-		minus, _ := halfWidths(dry, math.Max(0, dry-coverage*u), dry) // no powder holds less than no water
-		return c.place(pointer, Measured, uncertain.Input{Value: dry, UMinus: minus, UPlus: u})
+		minus := math.Min(u.minus, dry/coverage) // no powder holds less than no water
+		return c.place(pointer, run.basis(), uncertain.Input{Value: dry, UMinus: minus, UPlus: u.plus})
 	}
 	plan.firstDry, plan.lastDry = place(first, "initial"), place(last, "now")
 	if !c.project.Materials[plan.material].Powder.Drying.SetAside {
@@ -41,7 +41,7 @@ func dryingSheet(p *project.Project, index int, b *powderBench) DryingSheet {
 	m := &p.Materials[index]
 	s := DryingSheet{Used: b.used}
 	for i := range b.runs {
-		s.Runs = append(s.Runs, runSheet(p, m, &m.Powder.Drying.Runs[i], &b.runs[i]))
+		s.Runs = append(s.Runs, runSheet(p, &m.Powder.Drying.Runs[i], &b.runs[i]))
 	}
 	ea := activationEnergy(&m.Powder.Drying, b)
 	s.Energy = newResult(ea.jMol/1e3, (ea.jMol-coverage*ea.u.minus)/1e3, (ea.jMol+coverage*ea.u.plus)/1e3, "kJ/mol", ea.basis)
@@ -51,7 +51,7 @@ func dryingSheet(p *project.Project, index int, b *powderBench) DryingSheet {
 	return s
 }
 
-func runSheet(p *project.Project, m *material.Material, log *material.DryingRun, r *dryRun) RunSheet {
+func runSheet(p *project.Project, log *material.DryingRun, r *dryRun) RunSheet {
 	s := RunSheet{Better: -1, LastH: r.lastS / 3600}
 	s.Fits[0] = dryFit(r, &r.fits.Lewis, r.fits.LewisErr)
 	s.Fits[1] = dryFit(r, &r.fits.Page, r.fits.PageErr)
@@ -59,24 +59,17 @@ func runSheet(p *project.Project, m *material.Material, log *material.DryingRun,
 		s.Better = int(r.fits.Best)
 		s.moistureAt = r.sampler()
 	}
-	if r.known {
-		s.FloorDry = exactly(r.floor*100, "%", Estimated)
-		s.Floor = exactly(filler.WetBasis(r.floor)*100, "%", Estimated)
-		s.FloorFrom = "class"
-		if m.Class == material.Organic || m.Class == "" { // as ovenFloor has it
-			s.FloorFrom = "wood"
-		}
+	if f := r.floor; f.known() {
+		wet := func(dry float64) float64 { return filler.WetBasis(dry) * 100 }
+		s.FloorDry = newResult(f.dry*100, f.low*100, f.high*100, "%", Estimated)
+		s.Floor = newResult(wet(f.dry), wet(f.low), wet(f.high), "%", Estimated)
 	}
+	s.FloorFrom = r.floor.from
 	if first, last := r.ends(); first >= 0 {
 		s.Initial, s.InitialDry = r.moistures(first)
 		s.Now, s.NowDry = r.moistures(last)
 	}
-	if r.dryFit {
-		s.DryMass = curveResult(r.curve.DryMass(r.floor), 1e3, "g", Estimated)
-	} else if finite(r.dryKg) {
-		half := coverage * r.dryU
-		s.DryMass = newResult(r.dryKg*1e3, (r.dryKg-half)*1e3, (r.dryKg+half)*1e3, "g", Measured)
-	}
+	s.DryMass = r.dryMass()
 	s.Constant = ConstantMass{
 		Known:         r.rule.Outcome == filler.MassConstant || r.rule.Outcome == filler.MassStillChanges || r.rule.Outcome == filler.MassTooCoarse,
 		Reached:       r.rule.Outcome == filler.MassConstant,
@@ -99,34 +92,6 @@ func curveResult(v filler.CurveValue, perSI float64, unit string, basis Basis) R
 		return Result{Unit: unit, Basis: basis}
 	}
 	return newResult(v.Value*perSI, v.Low*perSI, v.High*perSI, unit, basis)
-}
-
-// moistures are those at a row, on the wet and on the dry basis.
-func (r *dryRun) moistures(row int) (wet, dry Result) {
-	value, u, known := r.atRow(row)
-	if !known {
-		return Result{Unit: "%"}, Result{Unit: "%"}
-	}
-	value = math.Max(0, value)
-	low, high := math.Max(0, value-coverage*u), value+coverage*u
-	return newResult(filler.WetBasis(value)*100, filler.WetBasis(low)*100, filler.WetBasis(high)*100, "%", Measured),
-		newResult(value*100, low*100, high*100, "%", Measured)
-}
-
-// sampler follows the better curve, on the wet basis in %.
-func (r *dryRun) sampler() func(hours float64) (wet, low, high float64) {
-	if !r.tells() {
-		return nil
-	}
-	return func(hours float64) (wet, low, high float64) {
-		v := r.curve.MoistureAt(hours*3600, r.floor)
-		wet = filler.WetBasis(math.Max(0, v.Value)) * 100
-		if !v.Known {
-			return wet, wet, wet
-		}
-		half := math.Hypot((v.High-v.Low)/2, coverage*r.scaleU(v.Value))
-		return wet, filler.WetBasis(math.Max(0, v.Value-half)) * 100, filler.WetBasis(v.Value+half) * 100
-	}
 }
 
 // extrapolated is the end mass from the last three weighings at even steps.

@@ -2,7 +2,6 @@ package bench
 
 import (
 	"fillwright/internal/filler"
-	"fillwright/internal/material"
 	"fillwright/internal/wording"
 )
 
@@ -10,10 +9,10 @@ import (
 func (b *benchNotes) dryingNotes() {
 	b.hotOven()
 	used := b.plan.bench.used
-	b.oddReadings()
+	odd := b.oddReadings(used < 0)
 	b.heavyDryMass()
 	if used < 0 {
-		if b.first {
+		if b.first && !odd {
 			b.note(Info, b.at("/drying/runs"), "drying_log_missing", nil, DryingTime)
 		}
 		return
@@ -21,27 +20,45 @@ func (b *benchNotes) dryingNotes() {
 	if later := b.plan.bench.later; later >= 0 {
 		b.note(Info, b.at("/drying/runs/%d/readings", later), "drying_later_run", map[string]any{"Run": b.runName(later), "Used": b.runName(used)})
 	}
-	run, log := &b.plan.bench.runs[used], &b.m.Powder.Drying.Runs[used]
+	run := &b.plan.bench.runs[used]
 	rows := b.at("/drying/runs/%d/readings", used)
 	switch {
 	case run.curve == nil:
 		b.note(Caution, rows, "drying_not_fitted", map[string]any{"Why": wording.ID("fit." + whyNoFit[dryingErrorKind(run.err)])}, DryingTime)
+	case run.slow:
+		b.note(Caution, rows, "drying_slow_end", map[string]any{"More": number(slowLoss*100, "%", 1)}, DryingTime)
 	case run.curve.OpenEnd && !run.curve.FinalGiven:
 		b.note(Caution, rows, "drying_open_end", nil, DryingTime)
 	case run.curve.DegreesOfFreedom < 1:
 		b.note(Caution, rows, "drying_no_interval", nil, DryingTime)
 	}
-	if !run.known {
-		field := b.at("/drying/runs/%d/room_humidity", used)
-		switch {
-		case !log.OvenTemperature.Given():
-			field = b.at("/drying/runs/%d/oven_temperature", used)
-		case !log.RoomTemperature.Given():
-			field = b.at("/drying/runs/%d/room_temperature", used)
-		}
-		b.note(Info, field, "oven_floor_unknown", nil)
-	}
+	b.unknownFloor(used, run)
 	b.target(used, run)
+}
+
+// unknownFloor says what is missing to tell what the oven leaves, or that nobody knows
+// it. The time waits for it where the target lies within what a humid room leaves.
+func (b *benchNotes) unknownFloor(used int, run *dryRun) {
+	if run.floor.known() {
+		return
+	}
+	log := &b.m.Powder.Drying.Runs[used]
+	member, id := "room_humidity", "oven_floor_unknown"
+	switch {
+	case run.floor.beyond:
+		member, id = "oven_temperature", "oven_floor_beyond"
+	case !log.OvenTemperature.Given():
+		member = "oven_temperature"
+	case !log.RoomTemperature.Given():
+		member = "room_temperature"
+	}
+	severity, blocks := Info, []Figure(nil)
+	if b.first && b.notebook.sheet.Drying.Doubtful {
+		severity, blocks = Caution, []Figure{DryingTime}
+	}
+	b.note(severity, b.at("/drying/runs/%d/%s", used, member), id, map[string]any{
+		"Most": number(filler.WetBasis(run.floor.high)*100, "%", 2),
+	}, blocks...)
 }
 
 // runName is the name of a run, or its number.
@@ -52,17 +69,16 @@ func (b *benchNotes) runName(i int) any {
 	return i + 1
 }
 
-// heavyDryMass notes dry masses that were entered and that the charge does not
-// weigh any more.
+// heavyDryMass notes dry masses that were entered and that are left aside.
 func (b *benchNotes) heavyDryMass() {
 	for i := range b.plan.bench.runs {
 		run, log := &b.plan.bench.runs[i], &b.m.Powder.Drying.Runs[i]
-		if !run.above(log) {
+		if !run.above {
 			continue
 		}
 		_, last := run.ends()
 		b.note(Caution, b.at("/drying/runs/%d/dry_mass", i), "drying_dry_mass_above", map[string]any{
-			"Dry": number(run.dryKg*(1+run.floor)*1e3, "g", 4), "Last": number(run.rows[last].MassKg*1e3, "g", 4),
+			"Dry": log.DryMass, "Last": number(run.rows[last].MassKg*1e3, "g", 4),
 		})
 	}
 }
@@ -82,7 +98,12 @@ func (b *benchNotes) target(used int, run *dryRun) {
 			field, id = b.at("/drying/runs/%d/oven_temperature", used), "drying_limit_beyond"
 		}
 		b.note(Caution, field, id, map[string]any{
-			"Target": number(u.Target.Value, "%", 2), "Floor": number(filler.WetBasis(run.floor)*100, "%", 2),
+			"Target": number(u.Target.Value, "%", 2), "Floor": number(filler.WetBasis(run.floor.dry)*100, "%", 2),
+		}, DryingTime)
+	case u.Doubtful && run.floor.known():
+		b.note(Caution, b.at("/drying/target"), "drying_target_doubtful", map[string]any{
+			"Target": number(u.Target.Value, "%", 2), "Floor": number(filler.WetBasis(run.floor.dry)*100, "%", 2),
+			"Most": number(filler.WetBasis(run.floor.high)*100, "%", 2),
 		}, DryingTime)
 	case u.Left.Known() && u.Left.Value > 0:
 		b.note(Caution, b.at("/drying/runs/%d/readings", used), "drying_goes_on", map[string]any{
@@ -95,7 +116,7 @@ func (b *benchNotes) target(used int, run *dryRun) {
 // hotOven warns of an oven above what plant powder stands, and any powder of which
 // nobody said what it is.
 func (b *benchNotes) hotOven() {
-	if b.m.Class != material.Organic && b.m.Class != "" {
+	if !ofPlants(b.m) {
 		return
 	}
 	warn := func(field string, q interface{ SI() float64 }, given bool) {
@@ -121,8 +142,13 @@ var oddRows = []struct{ remark, note string }{
 	{"below_tare", "drying_below_tare"},
 }
 
-// oddReadings counts what is wrong with the rows of the logs, one note a kind.
-func (b *benchNotes) oddReadings() {
+// oddReadings counts what is wrong with the rows of the logs, one note a kind, and
+// reports whether anything is. While no run can be read the time waits for them.
+func (b *benchNotes) oddReadings(unread bool) (found bool) {
+	var blocks []Figure
+	if unread {
+		blocks = []Figure{DryingTime}
+	}
 	for i := range b.sheet.Drying.Runs {
 		rows := b.sheet.Drying.Runs[i].Rows
 		for _, odd := range oddRows {
@@ -135,9 +161,16 @@ func (b *benchNotes) oddReadings() {
 					}
 				}
 			}
-			if count > 0 {
-				b.note(Caution, b.at("/drying/runs/%d/readings/%d", i, first), odd.note, map[string]any{"Row": first + 1, "Count": count})
+			if count == 0 {
+				continue
 			}
+			found = true
+			field := b.at("/drying/runs/%d/readings/%d", i, first)
+			if tray := untared(&b.m.Powder.Drying.Runs[i]); tray >= 0 && odd.remark == "no_tare" {
+				field = b.at("/drying/runs/%d/trays/%d", i, tray)
+			}
+			b.note(Caution, field, odd.note, map[string]any{"Row": first + 1, "Count": count}, blocks...)
 		}
 	}
+	return found
 }

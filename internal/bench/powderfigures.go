@@ -1,6 +1,7 @@
 package bench
 
 import (
+	"errors"
 	"math"
 	"slices"
 
@@ -90,10 +91,10 @@ func (c *compiler) dryingOf(b *blendPlan, recipe *project.Blend) {
 	if !composed && b.target < 0 {
 		return
 	}
-	time, err := run.timed.TimeTo(filler.DryBasis(c.model.targetMoisture(b, x, &st)), run.floor)
+	time, err := run.timeTo(filler.DryBasis(c.model.targetMoisture(b, x, &st)))
 	if err == nil && time.Known && time.Value > 0 {
-		u := math.Log(time.High/time.Low) / 2 / coverage
-		b.timeNoise = c.place("drying curve for "+string(recipe.ID), Measured, uncertain.Input{UMinus: u, UPlus: u})
+		minus, plus := halfWidths(0, math.Log(time.Low/time.Value), math.Log(time.High/time.Value))
+		b.timeNoise = c.place("drying curve for "+string(recipe.ID), Measured, uncertain.Input{UMinus: minus, UPlus: plus})
 	}
 }
 
@@ -104,9 +105,6 @@ func (p *powderPlan) run() *dryRun {
 	}
 	return &p.bench.runs[p.bench.used]
 }
-
-// tells reports whether a run has a curve of moisture, not of mass alone.
-func (r *dryRun) tells() bool { return r.curve != nil && (r.dryFit || r.curve.FinalGiven) }
 
 // targetMoisture is the moisture to which the powder of a blend should be
 // dried, on the wet basis: the maker's own, or what leaves the polymer within
@@ -125,13 +123,13 @@ func (m *Model) targetMoisture(b *blendPlan, x []float64, st *state) float64 {
 }
 
 // dryingTime is the time from the start of the log to the target; NaN where the
-// oven cannot reach it.
+// oven cannot reach it, or may not.
 func (m *Model) dryingTime(b *blendPlan, x []float64, st *state) float64 {
 	run := m.powders[b.powder].run()
 	if run == nil {
 		return math.NaN()
 	}
-	time := run.curve.TimeOnly(filler.DryBasis(m.targetMoisture(b, x, st)), run.floor)
+	time := run.timeOnly(filler.DryBasis(m.targetMoisture(b, x, st)))
 	if b.timeNoise < 0 {
 		return time
 	}
@@ -172,13 +170,17 @@ func (m *Model) dryingUses(p *project.Project, blendIndex int) (used DryingUse, 
 // of fills in the times of one run.
 func (u *DryingUse) of(plan *powderPlan, index int, m *material.Material, targetDry float64) {
 	run := &plan.bench.runs[index]
-	time, err := run.timed.TimeTo(targetDry, run.floor)
-	if err != nil {
+	time, err := run.timeTo(targetDry)
+	switch {
+	case errors.Is(err, errDoubtful):
+		u.Doubtful = true
+	case err != nil:
 		u.Beyond = true
-	} else {
-		u.Time = timeResult(time, Measured)
+	default:
+		u.Time = timeResult(time, run.basis())
 		u.Extrapolated = time.Value > run.lastS
-		u.Left = newResult(max(0, u.Time.Value-run.lastS/3600), max(0, u.Time.Low-run.lastS/3600), max(0, u.Time.High-run.lastS/3600), "h", Measured)
+		left := func(hours float64) float64 { return max(0, hours-run.lastS/3600) }
+		u.Left = newResult(left(u.Time.Value), left(u.Time.Low), left(u.Time.High), "h", run.basis())
 		if !u.Time.Known() {
 			u.Left = Result{Unit: "h"}
 		}

@@ -26,7 +26,7 @@ type RunSheet struct {
 	Better    int         // of the two, the one that is used; -1 while none holds
 	Floor     Result      // moisture that this oven in this room cannot go below, %
 	FloorDry  Result      // the same on the dry basis, %
-	FloorFrom string      // "wood", "class" of a powder that holds next to nothing, "" while not known
+	FloorFrom string      // "wood", "weighed" below that of wood, "class" of a powder that holds next to nothing, "" while not known
 	Initial   Result      // moisture at the start, %
 	Now       Result      // moisture at the last weighing, %
 	// The same on the dry basis, %.
@@ -85,11 +85,12 @@ type DryingUse struct {
 	Target       Result // moisture, %; unknown while nothing says what it should be
 	TargetFrom   string // "entered", "limit" or ""
 	Beyond       bool   // the target lies below what the oven can reach
+	Doubtful     bool   // the target lies within what the oven may leave: no time is told
 	Time         Result // from the start of the run, h
 	Left         Result // from the last weighing, h; 0 when it is reached
 	Shifted      Result // in another oven or layer, h
 	ShiftedTo    string // IDs of what was shifted: "temperature", "layer", "both"
-	ShiftedWhy   string // why Shifted is not known: "floor" of the other oven, target "beyond" it; or ""
+	ShiftedWhy   string // why Shifted is not known: "floor" of the other oven, target "beyond" it or "doubtful" there; or ""
 	Extrapolated bool   // the target lies beyond the log, or the oven was shifted
 }
 

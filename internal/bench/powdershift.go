@@ -1,6 +1,7 @@
 package bench
 
 import (
+	"errors"
 	"math"
 
 	"fillwright/internal/filler"
@@ -12,17 +13,17 @@ import (
 func (u *DryingUse) shift(plan *powderPlan, index int, m *material.Material, targetDry float64) {
 	d, run := &m.Powder.Drying, &plan.bench.runs[index]
 	log := &d.Runs[index]
-	factor, variance := 1.0, 0.0
+	factor, off := 1.0, spread{}
 	floor, known := run.floor, true
 	if other := d.OtherTemperature; other.Given() && log.OvenTemperature.Given() {
-		f, v := toOven(d, &plan.bench, log.OvenTemperature, other)
-		factor, variance = factor*f, variance+v
+		f, o := toOven(d, &plan.bench, log.OvenTemperature, other)
+		factor, off = factor*f, off.with(o)
 		u.ShiftedTo = "temperature"
 		floor, known = floorThere(m, log, run)
 	}
 	if other := d.OtherLayer; other.Given() && log.Layer.Given() {
-		f, v := toLayer(d, log.Layer, other)
-		factor, variance = factor*f, variance+v
+		f, o := toLayer(d, log.Layer, other)
+		factor, off = factor*f, off.with(o)
 		if u.ShiftedTo == "temperature" {
 			u.ShiftedTo = "both"
 		} else {
@@ -36,49 +37,75 @@ func (u *DryingUse) shift(plan *powderPlan, index int, m *material.Material, tar
 		u.ShiftedWhy = "floor"
 		return
 	}
-	there := run.timed.Elsewhere(factor, math.Sqrt(variance), run.floor, floor)
-	time, err := there.TimeTo(targetDry, floor)
-	if err != nil {
+	time, err := run.elsewhere(targetDry, factor, floor)
+	switch {
+	case errors.Is(err, errDoubtful) && !floor.known():
+		u.ShiftedWhy = "floor"
+	case errors.Is(err, errDoubtful):
+		u.ShiftedWhy = "doubtful"
+	case err != nil:
 		u.ShiftedWhy = "beyond"
-		return
+	default:
+		u.Shifted = timeResult(besides(time, off), Estimated)
 	}
-	u.Shifted = timeResult(time, Estimated)
+}
+
+// elsewhere is the time to a target where the powder dries so many times as fast, down
+// to another floor. Both floors are at the same end at once: it is one powder.
+func (r *dryRun) elsewhere(targetDry, factor float64, floor ovenFloor) (filler.CurveValue, error) {
+	there := func(here onFloor, dry float64) onFloor {
+		curve := here.curve.Elsewhere(factor, here.dry, dry)
+		return onFloor{dry, &curve}
+	}
+	return timeTo(targetDry, there(onFloor{r.floor.dry, r.timed}, floor.dry), there(r.low, floor.low), there(r.high, floor.high))
 }
 
 // floorThere is the moisture that the other oven leaves in the same room, and
-// whether that is known. Where it is known of neither oven, what stays is taken as
-// nothing in both.
-func floorThere(m *material.Material, log *material.DryingRun, run *dryRun) (dry float64, known bool) {
+// whether a time can rest on it. Where it is known of neither oven, what stays is
+// taken as nothing in both.
+func floorThere(m *material.Material, log *material.DryingRun, run *dryRun) (floor ovenFloor, known bool) {
 	there := *log
 	there.OvenTemperature = m.Powder.Drying.OtherTemperature
-	floor, known := ovenFloor(m, &there)
-	return floor, known || !run.known
+	floor = floorIn(m, &there)
+	return floor, floor.known() || !run.floor.known()
 }
 
-// toOven is how many times as fast powder dries at another temperature, and the
-// variance of the logarithm of that: of the activation energy and of both ovens.
-func toOven(d *material.Drying, b *powderBench, from, to quantity.Of[quantity.Temperature]) (factor, variance float64) {
+// toOven is how many times as fast powder dries at another temperature, and what the
+// logarithm of the time there may be off by: by the activation energy, of which more
+// makes it longer in a colder oven and shorter in a hotter one, and by both ovens.
+func toOven(d *material.Drying, b *powderBench, from, to quantity.Of[quantity.Temperature]) (factor float64, off spread) {
 	ea := activationEnergy(d, b)
-	byEnergy := (1/from.SI() - 1/to.SI()) / filler.GasConstantJMolK
-	variance = math.Pow(byEnergy*math.Max(ea.u.minus, ea.u.plus), 2)
-	for _, oven := range []quantity.Of[quantity.Temperature]{from, to} {
-		variance += math.Pow(ea.jMol/filler.GasConstantJMolK/math.Pow(oven.SI(), 2)*half(oven)/coverage, 2)
+	longer := (1/to.SI() - 1/from.SI()) / filler.GasConstantJMolK
+	off = spread{longer * ea.u.minus, longer * ea.u.plus}
+	if longer < 0 {
+		off = spread{-longer * ea.u.plus, -longer * ea.u.minus}
 	}
-	return filler.RateFactor(ea.jMol, from.SI(), to.SI()), variance
+	for _, oven := range []quantity.Of[quantity.Temperature]{from, to} {
+		off = off.with(even(ea.jMol / filler.GasConstantJMolK / math.Pow(oven.SI(), 2) * half(oven) / coverage))
+	}
+	return filler.RateFactor(ea.jMol, from.SI(), to.SI()), off
 }
 
 // toLayer is the same for another thickness of the layer.
-func toLayer(d *material.Drying, from, to quantity.Of[quantity.Length]) (factor, variance float64) {
+func toLayer(d *material.Drying, from, to quantity.Of[quantity.Length]) (factor float64, off spread) {
 	m, u, _ := layerExponent(d)
-	variance = math.Pow(math.Log(to.SI()/from.SI())*u, 2)
+	off = even(math.Log(to.SI()/from.SI()) * u)
 	for _, layer := range []quantity.Of[quantity.Length]{from, to} {
-		variance += math.Pow(m*half(layer)/coverage/layer.SI(), 2)
+		off = off.with(even(m * half(layer) / coverage / layer.SI()))
 	}
-	return filler.ThicknessFactor(from.SI(), to.SI(), m), variance
+	return filler.ThicknessFactor(from.SI(), to.SI(), m), off
 }
 
 // spread is a standard uncertainty that may differ below and above.
 type spread struct{ minus, plus float64 }
+
+// even is a spread that is the same either way.
+func even(u float64) spread { return spread{math.Abs(u), math.Abs(u)} }
+
+// with adds another spread in squares.
+func (s spread) with(o spread) spread {
+	return spread{math.Hypot(s.minus, o.minus), math.Hypot(s.plus, o.plus)}
+}
 
 // leastApartK is how far apart the ovens of two runs must be at least for an
 // activation energy (own judgement): nearer than that, the ovens themselves are

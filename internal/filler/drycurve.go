@@ -93,16 +93,15 @@ func (c *DryingCurve) TimeOnly(target, equilibrium float64) float64 {
 //
 //	τ' = τ/f,   m_e' = m_e·(1 + M_e')/(1 + M_e)
 //
-// uLogFactor is the standard uncertainty of ln f, 0 or above. The residuals stay
-// behind. NaN parameters for a factor not above 0, or a missing moisture.
+// What f may be off by is left to the caller. The residuals stay behind. NaN
+// parameters for a factor not above 0, or a missing moisture.
 //
 // Source: see RateFactor and ThicknessFactor; n is taken to stay.
-func (c *DryingCurve) Elsewhere(rateFactor, uLogFactor, equilibrium, equilibriumThere float64) DryingCurve {
+func (c *DryingCurve) Elsewhere(rateFactor, equilibrium, equilibriumThere float64) DryingCurve {
 	there := *c
 	there.ResidualsKg = nil
 	there.LastS = c.LastS / rateFactor
 	there.LogTauS -= math.Log(rateFactor)
-	there.Covariance[atLogTau][atLogTau] += uLogFactor * uLogFactor
 	scale := moistened(equilibriumThere) / moistened(equilibrium)
 	there.FinalKg *= scale
 	for i := range there.Covariance {

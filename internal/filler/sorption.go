@@ -80,11 +80,15 @@ func WoodMoisture(tempK, h float64) float64 {
 	return m
 }
 
-// WoodMoistureKnown tells whether the tables behind WoodMoisture reach to tempK:
+// WoodColdestK and WoodHottestK are the ends of the tables behind WoodMoisture:
 // from -1 to 132 °C (30 to 270 °F; from memory, confirm).
-func WoodMoistureKnown(tempK float64) bool {
-	return tempK >= zeroCelsiusK-1.2 && tempK <= zeroCelsiusK+132.3
-}
+const (
+	WoodColdestK = zeroCelsiusK - 1.2
+	WoodHottestK = zeroCelsiusK + 132.3
+)
+
+// WoodMoistureKnown tells whether the tables behind WoodMoisture reach to tempK.
+func WoodMoistureKnown(tempK float64) bool { return tempK >= WoodColdestK && tempK <= WoodHottestK }
 
 // OvenFloor returns the moisture, on dry basis, that wood keeps however long it
 // stays in a vented oven at ovenK, in a room of roomK and relative humidity
