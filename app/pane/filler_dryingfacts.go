@@ -36,7 +36,11 @@ func (p *Filler) runFacts(i, run int) []fact {
 	if s == nil {
 		return nil
 	}
-	return append(p.moistures("initial", s.Initial, s.InitialDry, p.basis(s.Initial)), p.moistures("now", s.Now, s.NowDry, p.basis(s.Now))...)
+	by := ""
+	if s.ByCurve {
+		by = below(p.text("pane.filler.by_curve"))
+	}
+	return append(p.moistures("initial", s.Initial, s.InitialDry, p.basis(s.Initial)+by), p.moistures("now", s.Now, s.NowDry, p.basis(s.Now)+by)...)
 }
 
 // massFacts says whether the mass levels off, and where.

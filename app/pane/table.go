@@ -203,21 +203,22 @@ func (t *rowsTable[T]) Lead(place string) bool {
 	return has
 }
 
-// find is the cell of a place: of the list, a row of it or something in the row.
+// find is the cell of a place: of a row or something in it, and for the list itself,
+// or a row that is not there, of the row that comes next.
 func (t *rowsTable[T]) find(place string) (row, col int, has bool) {
 	below, has := strings.CutPrefix(place, t.opts.place)
 	if !has || below != "" && below[0] != '/' {
 		return 0, 0, false
 	}
 	number, member, _ := strings.Cut(strings.TrimPrefix(below, "/"), "/")
+	row = len(t.lines)
 	if below != "" {
 		index, err := strconv.Atoi(number)
 		if err != nil || index < 0 {
 			return 0, 0, false
 		}
-		row = slices.IndexFunc(t.lines, func(l line) bool { return l.index == index })
-		if row < 0 {
-			row = len(t.lines)
+		if at := slices.IndexFunc(t.lines, func(l line) bool { return l.index == index }); at >= 0 {
+			row = at
 		}
 	}
 	if col = t.columnOf(member); col < 0 { // the whole row, or a list in it

@@ -316,7 +316,7 @@ func TestTableLeadsToCells(t *testing.T) {
 	r := newSieveRig(t, "500 um|1 g", "250 um|2 g")
 	r.choose(0, "table.insert_row") // rows of the list are no longer those of the table
 	for place, want := range map[string][2]int{
-		sievesPlace:                        {0, 0},
+		sievesPlace:                        {3, 0}, // what comes next
 		sievesPlace + "/0/opening":         {1, 0},
 		sievesPlace + "/1/retained":        {2, retainedColumn},
 		sievesPlace + "/1":                 {2, 0},

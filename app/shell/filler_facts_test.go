@@ -82,12 +82,14 @@ func TestNoTimeIsToldForAnOvenThatIsTooHot(t *testing.T) {
 	assert.Contains(t, r.said(), r.words.Text("pane.filler.shift_too_hot"))
 	other("60 °C")
 	assert.Contains(t, r.said(), r.words.Text("pane.filler.shift_beyond"), "such an oven never comes down to the target")
+	other("5 °C")
+	assert.NotContains(t, r.said(), r.words.Text("pane.filler.shifted"))
+	assert.Contains(t, r.said(), r.words.Text("pane.filler.shift_floor"), "the air of the room drops its water there")
 	r.class("")
 	other("120 °C")
-	assert.Contains(t, r.said(), r.words.Text("pane.filler.shifted"), "it may be no plant")
-	other("135 °C")
-	assert.NotContains(t, r.said(), r.words.Text("pane.filler.shifted"))
-	assert.Contains(t, r.said(), r.words.Text("pane.filler.shift_floor"))
+	assert.Contains(t, r.said(), r.words.Text("pane.filler.shift_too_hot"), "nobody said that it is no plant")
+	r.class(material.Mineral)
+	assert.Contains(t, r.said(), r.words.Text("pane.filler.shifted"), "it is none")
 }
 
 // class gives the powder another class.

@@ -84,7 +84,7 @@ func TestALogIsTypedFromNothing(t *testing.T) {
 	require.Len(t, run.Readings, 6)
 	assert.Equal(t, "0 min", run.Readings[0].Time.String(), "a bare number is in minutes")
 	assert.Equal(t, "241.5 g", run.Readings[1].Masses[0].String(), "and in grams")
-	assert.Contains(t, r.said(), "Last weighing, wet basis")
+	assert.Contains(t, r.said(), "At the last weighing, wet basis")
 	_, on := r.canvas().Focused().(*control.Grid)
 	assert.True(t, on, "the keyboard is in the table")
 

@@ -55,7 +55,9 @@ func (c *compiler) powderBases(b *blendPlan, length Basis) {
 	b.basis[PreparedCost] = c.basisAt(p.number(numCost))
 	b.basis[SizeD10], b.basis[SizeD50], b.basis[SizeD90] = Measured, Measured, Measured
 	b.basis[TopSize] = c.basisAt(p.top)
-	b.basis[DryingTime] = Measured
+	if run := p.run(); run != nil {
+		b.basis[DryingTime] = run.basis()
+	}
 	if b.target < 0 {
 		b.basis[DryingTime] = Estimated // the limit of the polymer decides
 	}

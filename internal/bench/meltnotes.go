@@ -3,10 +3,12 @@ package bench
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"fillwright/internal/blend"
 	"fillwright/internal/material"
 	"fillwright/internal/melt"
+	"fillwright/internal/wording"
 )
 
 // meltNotes notes what water, grains, oil and heat do to the melt.
@@ -45,10 +47,12 @@ func (n *notebook) dampPowder() {
 	if n.powder < 0 || n.st.polymer == 0 {
 		return
 	}
-	own, added := pelletAndPowderWater(n.plan, n.x, &n.st)
+	x := n.atLeast()
+	own, added := pelletAndPowderWater(n.plan, x, &n.st)
 	limit, limited := n.material(n.plan.main).MoistureLimit.Estimate()
+	var pellets any = number(own*1e6, "ppm", 2)
 	if !finite(own) {
-		own = 0 // not given: a note of its own asks for it
+		own, pellets = 0, wording.ID("pellets.not_given") // a note of its own asks for it
 	}
 	if !limited || !finite(added) || added == 0 || own+added <= limit.Low {
 		return
@@ -60,17 +64,33 @@ func (n *notebook) dampPowder() {
 		id = "powder_damp_hard"
 	}
 	n.add(Caution, PaneFiller, n.moistureField(n.powder), id, map[string]any{
-		"Powder": n.partName(n.powder), "Moisture": n.moistureText(n.powder), "Polymer": n.partName(n.plan.main),
-		"Water": number(added*1e6, "ppm", 2), "Own": number(own*1e6, "ppm", 2), "Limit": number(limit.Low*1e6, "ppm", 2),
+		"Powder": n.partName(n.powder), "Moisture": n.moistureText(n.powder, x), "Polymer": n.partName(n.plan.main),
+		"Water": number(added*1e6, "ppm", 2), "Own": pellets, "Limit": number(limit.Low*1e6, "ppm", 2),
 		"Target": number(target*100, "%", 2), "Bubbles": number(n.bubbles(added)*100, "%", 2),
 	})
 }
 
+// atLeast are the best estimates with the moistures before storage in place of those
+// that are not known because the powder lay open in air of which nothing is said: it
+// can hardly have become drier there.
+func (n *notebook) atLeast() []float64 {
+	x := n.x
+	for i := range n.plan.parts {
+		p := &n.plan.parts[i]
+		if p.powder < 0 || !n.fromBench(i) || finite(x[p.moisture]) {
+			continue
+		}
+		x = slices.Clone(x)
+		x[p.moisture] = n.model.powders[p.powder].damp(n.x)
+	}
+	return x
+}
+
 // moistureText is the moisture of a powder as it was entered, or as its bench
 // has it.
-func (n *notebook) moistureText(part int) any {
+func (n *notebook) moistureText(part int, x []float64) any {
 	if fed := n.fromBench(part); fed {
-		return number(n.x[n.plan.parts[part].moisture]*100, "%", 2)
+		return number(x[n.plan.parts[part].moisture]*100, "%", 2)
 	}
 	return n.material(part).Moisture
 }

@@ -135,6 +135,44 @@ func TestNotesCountInWords(t *testing.T) {
 	}
 }
 
+// Powder that is too damp stays so when it lay open in air of which nothing is said.
+func TestLyingOpenTakesNoCautionAway(t *testing.T) {
+	p := quiet()
+	p.Materials[1].Moisture = q[quantity.Fraction]("5 %")
+	damp, found := note(evaluate(t, p).Blends[1].Notes, "powder_damp")
+	require.True(t, found)
+	benchOf(&p).Storage.OpenTime = q[quantity.Duration]("30 min")
+	s := evaluate(t, p)
+	require.False(t, s.Blends[1].Result(PowderMoisture).Known())
+	open, found := note(s.Blends[1].Notes, "powder_damp")
+	require.True(t, found)
+	assert.Equal(t, damp.Values["Water"], open.Values["Water"], "as much at the least")
+}
+
+// Water of pellets that was not entered is not told as none.
+func TestPelletsOfWhichNothingIsSaid(t *testing.T) {
+	words := wording.New("en")
+	p := quiet()
+	p.Materials[1].Moisture = q[quantity.Fraction]("5 %")
+	p.Materials[0].Moisture = quantity.Of[quantity.Fraction]{}
+	n, _ := note(evaluate(t, p).Blends[1].Notes, "powder_damp")
+	assert.Contains(t, words.Say(n.Message()), "the water of its pellets (not given, taken as none)")
+}
+
+// The price of a powder that is prepared waits for the preparation, and for nothing
+// that would override it.
+func TestPriceOfPreparedPowderIsAskedForOnce(t *testing.T) {
+	p := preparedPowder(t)
+	p.Materials[1].Price, p.Cost.EnergyPrice = quantity.Of[quantity.PricePerMass]{}, quantity.Of[quantity.PricePerEnergy]{}
+	s := evaluate(t, p)
+	assert.False(t, hasNote(s, 1, "price_missing"))
+	n, found := note(s.Blends[1].Notes, "preparation_unpriced")
+	require.True(t, found)
+	assert.Contains(t, n.Blocks, MaterialCostPerKg)
+	benchOf(&p).Preparation.SetAside = true
+	assert.True(t, hasNote(evaluate(t, p), 1, "price_missing"))
+}
+
 // What the bench says of a powder stands with the project while no finished blend
 // holds it, and nothing waits for it; else it stands with the blend alone.
 func TestPowdersOfNoBlendHaveNotesToo(t *testing.T) {

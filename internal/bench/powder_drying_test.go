@@ -115,6 +115,21 @@ func TestLastRunThatTellsAMoistureCounts(t *testing.T) {
 	assert.Equal(t, 1, evaluate(t, p).Powder(1).Drying.Used, "none tells any")
 }
 
+// What a curve says of the last weighing holds the weighing: it knows no better how wet
+// the powder was than the masses lie beside it.
+func TestMoistureByTheCurveHoldsTheWeighing(t *testing.T) {
+	p := quiet()
+	inTheRoom(dryingLog(&p, "0", "140.0", "20", "128", "40", "112", "60", "110", "90", "103", "120", "102.5", "180", "99.8", "240", "100.9"))
+	run := evaluate(t, p).Powder(1).Drying.Runs[0]
+	require.True(t, run.ByCurve)
+	row := run.Rows[len(run.Rows)-1]
+	assert.Greater(t, row.WetPercent, run.Now.Value)
+	assert.Less(t, row.WetPercent, run.Now.High)
+
+	dryingLog(&p, "0", "110", "60", "100", "120", "100")
+	assert.False(t, evaluate(t, p).Powder(1).Drying.Runs[0].ByCurve, "by the masses alone")
+}
+
 // Every run has times of its own, by its own curve and its own oven.
 func TestEveryRunHasItsOwnTimes(t *testing.T) {
 	p := quiet()

@@ -188,6 +188,9 @@ func TestWetMassToFetch(t *testing.T) {
 	benchOf(&dried).Preparation.Steps[0] = material.Step{Kind: material.Dry, MassIn: q[quantity.Mass]("97 g"), MassOut: q[quantity.Mass]("40 g")}
 	assert.InEpsilon(t, 0.1/0.98*3.53499, evaluate(t, dried).Blends[1].Fetch.Value, 1e-5, "while no step says it, that with which it is used")
 	assert.False(t, s.Blends[0].Fetch.Known(), "no powder")
+	unknown := project.Clone(p)
+	unknown.Batch.StartUpLoss = quantity.Of[quantity.Mass]{}
+	assert.False(t, evaluate(t, unknown).Blends[1].Fetch.Known(), "nor is the batch known")
 
 	// a dry step after the sieve dries what the sieve lets through
 	list := benchOf(&p).Preparation.Steps

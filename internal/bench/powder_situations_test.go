@@ -102,6 +102,13 @@ var benchSituations = []noteSituation{
 		benchOf(p).Drying.Runs = append(benchOf(p).Drying.Runs, second)
 	}, "drying_later_run", Info, benchAt + "/drying/runs/1/readings"},
 	{"dry mass above the last weighing", func(p *project.Project) { goodLog(p).DryMass = q[quantity.Mass]("101 g") }, "drying_dry_mass_above", Caution, benchAt + "/drying/runs/0/dry_mass"},
+	{"log in waves", func(p *project.Project) {
+		inTheRoom(dryingLog(p, "0", "140.0", "20", "128", "40", "112", "60", "110", "90", "103", "120", "102.5", "180", "99.8", "240", "100.1"))
+	}, "drying_misfit", Caution, benchAt + "/drying/runs/0/readings"},
+	{"target above the limit", func(p *project.Project) {
+		inTheRoom(goodLog(p))
+		benchOf(p).Drying.Target = q[quantity.Fraction]("3 %")
+	}, "drying_target_loose", Caution, benchAt + "/drying/target"},
 	{"still wet", func(p *project.Project) {
 		inTheRoom(goodLog(p))
 		benchOf(p).Drying.Target = q[quantity.Fraction]("0.15 %")

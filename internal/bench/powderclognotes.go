@@ -1,6 +1,7 @@
 package bench
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -101,19 +102,10 @@ func (b *benchNotes) unreadCounts() {
 	}
 	in := &b.m.Powder.Clogging
 	note(b.sheet.Clogging.Prints, "print_row_unread", "/clogging/prints/%d/%s", func(i int) string {
-		switch r := &in.Prints[i]; {
-		case !r.Nozzle.Given():
-			return "nozzle"
-		case !r.Strand.Given() || r.Strand.SI() <= 0:
-			return "strand"
-		}
-		return "content"
+		return cmp.Or(missingOfPrint(&in.Prints[i]), "strand") // or there is no powder in it
 	})
 	note(b.sheet.Clogging.Inspections, "inspection_row_unread", "/clogging/inspections/%d/%s", func(i int) string {
-		if in.Inspections[i].Size.Given() {
-			return "mass"
-		}
-		return "size"
+		return cmp.Or(missingOfInspection(&in.Inspections[i]), "mass")
 	})
 }
 

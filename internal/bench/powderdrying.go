@@ -68,6 +68,7 @@ func runSheet(p *project.Project, log *material.DryingRun, r *dryRun) RunSheet {
 	if first, last := r.ends(); first >= 0 {
 		s.Initial, s.InitialDry = r.moistures(first)
 		s.Now, s.NowDry = r.moistures(last)
+		_, _, s.ByCurve = r.moistureAt(r.rows[last].TimeS)
 	}
 	s.DryMass = r.dryMass()
 	s.Constant = ConstantMass{

@@ -32,8 +32,45 @@ func (b *benchNotes) dryingNotes() {
 	case run.curve.DegreesOfFreedom < 1:
 		b.note(Caution, rows, "drying_no_interval", nil, DryingTime)
 	}
+	b.misfit(used, run)
 	b.unknownFloor(used, run)
+	b.looseTarget()
 	b.target(used, run)
+}
+
+// roughFit is the share of the water that went by which a curve may miss the weighings
+// before it is worth a caution, and roughSteps the same in steps of the scale (own
+// judgement).
+const (
+	roughFit   = 0.005
+	roughSteps = 3
+)
+
+// misfit notes a curve that misses its weighings by more than the scale explains.
+func (b *benchNotes) misfit(used int, run *dryRun) {
+	if run.curve == nil || run.curve.DegreesOfFreedom < 1 {
+		return
+	}
+	water, missed := run.curve.InitialKg-run.curve.FinalKg, run.curve.ResidualSDKg
+	if missed > roughFit*water && missed > roughSteps*run.stepKg {
+		b.note(Caution, b.at("/drying/runs/%d/readings", used), "drying_misfit", map[string]any{
+			"Residual": number(missed*1e3, "g", 2), "Share": number(missed/water*100, "%", 2),
+		})
+	}
+}
+
+// looseTarget notes a target of the maker's own that leaves the polymer more water
+// than it takes.
+func (b *benchNotes) looseTarget() {
+	if !b.first || b.plan.target < 0 {
+		return
+	}
+	entered, limit := b.x[b.plan.target], limitMoisture(b.notebook.plan, b.x, &b.st)
+	if finite(limit) && entered > limit*(1+1e-6) {
+		b.note(Caution, b.at("/drying/target"), "drying_target_loose", map[string]any{
+			"Target": number(entered*100, "%", 2), "Limit": number(limit*100, "%", 2),
+		})
+	}
 }
 
 // unknownFloor says what is missing to tell what the oven leaves, or that nobody knows
@@ -116,7 +153,7 @@ func (b *benchNotes) target(used int, run *dryRun) {
 // hotOven warns of an oven above what plant powder stands, and any powder of which
 // nobody said what it is.
 func (b *benchNotes) hotOven() {
-	if !ofPlants(b.m) {
+	if !likeWood(b.m) {
 		return
 	}
 	warn := func(field string, q interface{ SI() float64 }, given bool) {

@@ -43,67 +43,6 @@ func offBy(n filler.Oversize, off float64) filler.Oversize {
 	return n
 }
 
-// prints are the counts of what was printed: what passes a small nozzle passes a large
-// one, and what blocks a large one blocks a small one. One for each row; a row that
-// lacks something has no mass.
-func prints(in *material.Clogging) []filler.Count {
-	list := make([]filler.Count, len(in.Prints))
-	for i := range in.Prints {
-		if r := &in.Prints[i]; printComplete(r) {
-			strandKg, content := r.Strand.SI(), r.Content.SI()
-			off := math.Hypot(half(r.Strand)*content, strandKg*half(r.Content))
-			list[i] = filler.Count{MassKg: strandKg * content, OffKg: off, SizeM: r.Nozzle.SI(), Found: r.Blockages}
-		}
-	}
-	return list
-}
-
-// inspections are the counts of the samples that were looked through.
-func inspections(in *material.Clogging) []filler.Count {
-	list := make([]filler.Count, len(in.Inspections))
-	for i := range in.Inspections {
-		if r := &in.Inspections[i]; inspectionComplete(r) {
-			list[i] = filler.Count{MassKg: r.Mass.SI(), OffKg: half(r.Mass), SizeM: r.Size.SI(), Found: r.Found}
-		}
-	}
-	return list
-}
-
-func printComplete(r *material.NozzleRun) bool {
-	return r.Nozzle.Given() && r.Strand.Given() && r.Content.Given()
-}
-
-func inspectionComplete(r *material.Inspection) bool { return r.Mass.Given() && r.Size.Given() }
-
-// countRemarks say which rows of prints and of samples take no part.
-func (b *clogBench) countRemarks(in *material.Clogging) (ofPrints, ofInspections []Remark) {
-	list := prints(in)
-	ofPrints = make([]Remark, len(list))
-	for i := range list {
-		ofPrints[i] = countRemark(list, i, printComplete(&in.Prints[i]), b.boreM)
-	}
-	list = inspections(in)
-	ofInspections = make([]Remark, len(list))
-	for i := range list {
-		ofInspections[i] = countRemark(list, i, inspectionComplete(&in.Inspections[i]), b.criticalM)
-	}
-	return ofPrints, ofInspections
-}
-
-func countRemark(list []filler.Count, i int, complete bool, sizeM float64) Remark {
-	c := list[i]
-	found := slices.ContainsFunc(list, func(o filler.Count) bool { return o.SizeM == c.SizeM && o.Found > 0 })
-	switch {
-	case !complete:
-		return Remark{ID: "count_incomplete"}
-	case c.MassKg <= 0:
-		return Remark{ID: "count_no_powder"}
-	case !c.Tells(sizeM) && !found:
-		return Remark{ID: "count_larger"}
-	}
-	return Remark{}
-}
-
 // addRetained takes what a sieve kept back: in the control sieving of the finished
 // powder if there was one, else in the stack.
 func (b *clogBench) addRetained(p *project.Project, m *material.Material, analysis *filler.Sieving, g filler.Grain) {

@@ -113,6 +113,12 @@ func (m *Model) targetMoisture(b *blendPlan, x []float64, st *state) float64 {
 	if b.target >= 0 {
 		return x[b.target]
 	}
+	return limitMoisture(b, x, st)
+}
+
+// limitMoisture is the moisture of the powder that leaves the polymer within its
+// limit; NaN while that is not known.
+func limitMoisture(b *blendPlan, x []float64, st *state) float64 {
 	own := 0.0 // of pellets that were not measured a note of its own is taken
 	for i := range b.parts {
 		if p := &b.parts[i]; p.kind == material.Polymer && p.moisture >= 0 {
@@ -209,7 +215,7 @@ func fetch(m *Model, s *Sheet, blendIndex int) Result {
 	wet := s.Powders[b.powder].Preparation.WetPerUsable
 	rows := s.Blends[blendIndex].Batch.Rows
 	first := m.firstPowder(b)
-	if !wet.Known() || first >= len(rows) || !rows[first].HasWeigh {
+	if !wet.Known() || first >= len(rows) || !rows[first].HasWeigh || rows[first].DryG <= 0 {
 		return unknown
 	}
 	kg := rows[first].DryG / 1000 / (1 - m.powders[b.powder].leaving(m.best()))

@@ -29,13 +29,10 @@ type ovenFloor struct {
 
 func (f ovenFloor) known() bool { return f.from != "" }
 
-// ofPlants reports a powder that may be a plant: nobody said that it is none.
-func ofPlants(m *material.Material) bool { return m.Class == material.Organic || m.Class == "" }
-
 // floorIn is the floor of an oven. Minerals and metals hold next to nothing; plant
 // powder as much as wood would, within woodSpread.
 func floorIn(m *material.Material, log *material.DryingRun) ovenFloor {
-	if !ofPlants(m) {
+	if !likeWood(m) {
 		return ovenFloor{from: "class"}
 	}
 	room, humid, oven := log.RoomTemperature, log.RoomHumidity, log.OvenTemperature

@@ -41,10 +41,12 @@ func (r *dryRun) dryMassU(dry float64) float64 {
 }
 
 // atRow is the moisture at a weighing: from the curve where there is one, else
-// from the mass on the scale against the dry mass.
+// from the mass on the scale against the dry mass. A curve knows no better how wet the
+// powder was than its weighings lie beside it.
 func (r *dryRun) atRow(i int) (dry float64, u spread, known bool) {
 	if dry, u, known = r.moistureAt(r.rows[i].TimeS); known {
-		return dry, u, true
+		missed := math.Max(r.curve.ResidualSDKg, r.stepKg/math.Sqrt(12)) / r.dryKg
+		return dry, spread{math.Hypot(u.minus, missed), math.Hypot(u.plus, missed)}, true
 	}
 	dry = filler.MoistureOf(r.rows[i].MassKg, r.dryKg)
 	if !finite(dry) {

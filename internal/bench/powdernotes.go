@@ -168,8 +168,17 @@ func (b *benchNotes) preparationNotes() {
 		b.stepNotes(i, &chain.steps[i])
 	}
 	if field, missing := b.unpriced(chain); field != "" {
-		b.note(Caution, field, "preparation_unpriced", map[string]any{"Fields": missing}, PreparedCost)
+		b.note(Caution, field, "preparation_unpriced", map[string]any{"Fields": missing}, b.preparedFigures()...)
 	}
+}
+
+// preparedFigures wait for the cost of a usable kilogram: without a price on the card
+// everything that the powder costs does.
+func (b *benchNotes) preparedFigures() []Figure {
+	if b.m.Price.Given() || b.m.Powder.Preparation.SetAside {
+		return []Figure{PreparedCost}
+	}
+	return append(costFigures(), MaterialCostPerKg, PreparedCost)
 }
 
 // stepNotes: what one step lacks, and what cannot be or is odd in it.
@@ -182,9 +191,9 @@ func (b *benchNotes) stepNotes(i int, s *stepPlan) {
 	}
 	switch {
 	case s.from() == "":
-		about(s.missing(), "step_yield_missing", PreparationYield, PreparedCost)
+		about(s.missing(), "step_yield_missing", append(b.preparedFigures(), PreparationYield)...)
 	case !s.possible(b.x):
-		about(s.entered(b.x), "step_yield_impossible", PreparationYield, PreparedCost)
+		about(s.entered(b.x), "step_yield_impossible", append(b.preparedFigures(), PreparationYield)...)
 	case s.gains(b.x):
 		about(s.entered(b.x), "step_gains")
 	}

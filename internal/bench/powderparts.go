@@ -29,6 +29,7 @@ type RunSheet struct {
 	FloorFrom string      // "wood", "weighed" below that of wood, "class" of a powder that holds next to nothing, "" while not known
 	Initial   Result      // moisture at the start, %
 	Now       Result      // moisture at the last weighing, %
+	ByCurve   bool        // both come from the fitted curve, not from the masses alone
 	// The same on the dry basis, %.
 	InitialDry, NowDry Result
 	DryMass            Result // of the charge, g

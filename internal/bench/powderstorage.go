@@ -19,7 +19,7 @@ func (c *compiler) storage(plan *powderPlan) {
 	s := &c.project.Materials[plan.material].Powder.Storage
 	open := benchInput(c, plan, "/storage/open_time", Entered, s.OpenTime)
 	c.equilibrium(plan, s)
-	start, basis := plan.start, Measured
+	start, basis := plan.start, c.basisAt(plan.nowDry)
 	if plan.nowDry < 0 {
 		basis = c.basisAt(plan.moisture)
 	}

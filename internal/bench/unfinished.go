@@ -126,7 +126,9 @@ func (n *notebook) missingProperties() {
 			}
 		}
 		missing(p.density, "density", "density_missing", Stop, append(densityFigures(), n.flowFigures(MeltFlowGrains)...)...)
-		missing(p.price, "price", "price_missing", Stop, append(costFigures(), MaterialCostPerKg)...)
+		if !n.priceByPreparation(p) {
+			missing(p.price, "price", "price_missing", Stop, append(costFigures(), MaterialCostPerKg)...)
+		}
 		wet := append(n.flowFigures(MeltFlowWater), BlendMoisture, PowderMoisture, DryingTime)
 		switch p.kind {
 		case material.Polymer:
@@ -140,6 +142,16 @@ func (n *notebook) missingProperties() {
 			}
 		}
 	}
+}
+
+// priceByPreparation reports that the price of a powder is to come from the steps of
+// its preparation, whose notes say what it waits for.
+func (n *notebook) priceByPreparation(p *partPlan) bool {
+	if p.powder < 0 {
+		return false
+	}
+	powder := &n.model.powders[p.powder]
+	return powder.bench.chain != nil && !n.project.Materials[powder.material].Powder.Preparation.SetAside
 }
 
 // paneOf says where a property of a material is edited.
