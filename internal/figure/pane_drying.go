@@ -156,6 +156,9 @@ func (p *Panel) addWeighed(r *bench.RunSheet, number func(*bench.DryingRow) (flo
 func netMassPanel(r *bench.RunSheet, w *wording.Words) Panel {
 	panel := Panel{X: hours(w), Y: Axis{Label: w.Text("picture.drying.net_mass"), Unit: "g"}}
 	panel.addWeighed(r, func(row *bench.DryingRow) (float64, bool) { return row.NetG, true })
+	if panel.X.Max = dryingRoom * r.LastH; !(panel.X.Max > 0) || !drawable(panel.X.Max, false) {
+		panel.X.Max = 1 // one weighing, when it went in
+	}
 	return panel
 }
 
