@@ -71,7 +71,7 @@ func (p *Filler) sieveColumns(i int) []column[material.Sieve] {
 	retained.also = p.titles("pane.filler.retained_also")
 	return []column[material.Sieve]{
 		p.openingColumn(),
-		computedColumn[material.Sieve](p.text("pane.filler.mesh"), 66, func(index int) control.Cell { return muted(p.sieveRow(i, index).Mesh) }),
+		computedColumn[material.Sieve](p.text("pane.filler.mesh"), 60, func(index int) control.Cell { return muted(p.sieveRow(i, index).Mesh) }),
 		retained,
 		percent("pane.filler.retained_percent", func(r *bench.SievingRow) float64 { return r.RetainedPercent }),
 		percent("pane.filler.passing_percent", func(r *bench.SievingRow) float64 { return r.PassingPercent }),
@@ -81,7 +81,7 @@ func (p *Filler) sieveColumns(i int) []column[material.Sieve] {
 // openingColumn takes a length or a mesh number. A heading such as "Sieve" may stand
 // above numbers that only count the sieves, so it needs a unit.
 func (p *Filler) openingColumn() column[material.Sieve] {
-	opening := quantityColumn(&p.base, "opening", p.text("pane.filler.opening"), 84, "um",
+	opening := quantityColumn(&p.base, "opening", p.text("pane.filler.opening"), 92, "um",
 		func(s *material.Sieve) *quantity.Of[quantity.Length] { return &s.Opening })
 	plain := opening.set
 	opening.set = func(s *material.Sieve, text string) error {
