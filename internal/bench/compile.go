@@ -88,6 +88,18 @@ func of[D quantity.Dim](c *compiler, index int, member string, q quantity.Of[D])
 	return input(c, project.MaterialPointer(index, member), c.materialBasis(index, member), q)
 }
 
+// moistureInput places the moisture of a material. Its ± reaches down to none: nothing
+// holds less water than that.
+func moistureInput(c *compiler, index int, q quantity.Of[quantity.Fraction]) at {
+	e, given := q.Estimate()
+	if !given {
+		return absent
+	}
+	minus, _ := halfWidths(e.Value, math.Max(0, e.Value-coverage*e.StdU), e.Value)
+	return c.place(project.MaterialPointer(index, "moisture"), c.materialBasis(index, "moisture"),
+		uncertain.Input{Value: e.Value, UMinus: minus, UPlus: e.StdU})
+}
+
 func (c *compiler) materialBasis(index int, member string) Basis {
 	if _, library := c.project.Materials[index].SourceOf(member); library {
 		return Estimated
@@ -163,7 +175,7 @@ func (c *compiler) part(blendIndex, partIndex, m int) partPlan {
 		density:  of(c, m, "density", mat.Density),
 		melt:     of(c, m, "melt_density", mat.MeltDensity),
 		price:    of(c, m, "price", mat.Price),
-		moisture: of(c, m, "moisture", mat.Moisture),
+		moisture: moistureInput(c, m, mat.Moisture),
 		packing:  of(c, m, "packing_limit", mat.PackingLimit),
 		oil:      of(c, m, "oil_content", mat.OilContent),
 		powder:   -1,

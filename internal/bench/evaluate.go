@@ -3,6 +3,7 @@ package bench
 import (
 	"cmp"
 	"math"
+	"slices"
 	"strings"
 
 	"fillwright/internal/material"
@@ -98,13 +99,17 @@ func (m *Model) evaluate() (results [][FigureCount]Result, numbers []Result) {
 		}
 		m.Eval(x, y, scratch)
 	}
-	y, down, up := uncertain.FirstOrder(core, in, nil, uncertain.NewScratch(len(in), m.Outputs()))
+	first := uncertain.NewScratch(len(in), m.Outputs())
+	y, down, up := uncertain.FirstOrder(core, in, nil, first)
 	results = make([][FigureCount]Result, len(m.blends))
 	for b := range m.blends {
 		g := m.grainSpread(&m.blends[b])
+		besides := func(j int) float64 {
+			return m.besidesGrains(vary, y[j], func(k int) float64 { return first.Contribution(j, k) })
+		}
 		for f := range FigureCount {
 			j := b*FigureCount + f
-			results[b][f] = m.result(&m.blends[b], Figure(f), g, y[j], down[j], up[j])
+			results[b][f] = m.result(&m.blends[b], Figure(f), interval{y[j], down[j], up[j]}, func() (low, high float64) { return g.ends(y[j], besides(j), up[j]) })
 		}
 	}
 	for k := range m.derived {
@@ -127,18 +132,25 @@ func (m *Model) number(n powderNumber, value, down, up float64, basis Basis) Res
 	return newResult(value*u.perSI, low*u.perSI, high*u.perSI, m.unit(u.unit), basis)
 }
 
-// result brings one figure of the core to its trade unit.
-func (m *Model) result(b *blendPlan, f Figure, g grainSpread, value, down, up float64) Result {
+// interval is a figure in SI with its standard uncertainties down and up.
+type interval struct{ value, down, up float64 }
+
+// result brings one figure of the core to its trade unit. grains are the ends of a
+// number of grains.
+func (m *Model) result(b *blendPlan, f Figure, i interval, grains func() (low, high float64)) Result {
+	value := i.value
 	d := definitions[f]
-	low, high := d.interval(value, down, up)
+	low, high := d.interval(value, i.down, i.up)
 	if f == MeltFlowWater && !b.calibratesWater() {
 		low = max(low, 1) // added water cuts chains, it never joins them
 	}
 	switch {
 	case f == GrainsPerMetre || d.chance:
-		low, high = g.ends(value, down, up)
+		low, high = grains()
 	case d.share:
 		low, high = notBelowZero(value, low), notAboveAll(value, high)
+	case f == WaterFromPellets || f == WaterFromPowder:
+		low = notBelowZero(value, low)
 	}
 	if d.chance { // of at least one, when so many are to be expected
 		value, low, high = -math.Expm1(-value), -math.Expm1(-low), -math.Expm1(-high)
@@ -169,16 +181,28 @@ func (m *Model) grainSpread(b *blendPlan) (g grainSpread) {
 	return g
 }
 
+// besidesGrains is the standard uncertainty of a number of grains by all inputs but the
+// grains themselves, as a share; contribution is the squared one of an input.
+func (m *Model) besidesGrains(vary []int, value float64, contribution func(k int) float64) float64 {
+	squares := 0.0
+	for k, i := range vary {
+		place := at(len(m.derived) + i)
+		if !slices.ContainsFunc(m.powders, func(p powderPlan) bool { return p.grains == place }) {
+			squares += contribution(k)
+		}
+	}
+	return math.Sqrt(squares) / value
+}
+
 // ends are those of a number of grains. Those of the grains themselves reach far,
 // down to nothing, and are what was counted; all that goes into the number besides,
-// such as the diameter, joins them on the logarithm, where it can neither leave none
-// nor more than there are.
-func (g grainSpread) ends(value, down, up float64) (low, high float64) {
+// such as the diameter, joins them on the logarithm, so that what was seen cannot
+// become nothing.
+func (g grainSpread) ends(value, besides, up float64) (low, high float64) {
 	if !(value > 0) {
-		return notBelowZero(value, value-coverage*down), value + coverage*up
+		return value, value + coverage*up // none are likely, or nothing is known
 	}
-	rest := func(u, own float64) float64 { return coverage * math.Sqrt(math.Max(0, u*u-own*own)) }
-	off := math.Max(rest(down/value, g.down), rest(up/value, g.up))
+	off := coverage * besides
 	high = value * math.Exp(math.Hypot(math.Log1p(coverage*g.up), off))
 	if least := 1 - coverage*g.down; least > 1e-13 { // else it is what rounding leaves
 		low = value * math.Exp(-math.Hypot(math.Log(least), off))

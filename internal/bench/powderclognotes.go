@@ -146,24 +146,9 @@ func (b *benchNotes) clogChance(clog *clogBench, share float64) {
 	b.note(severity, b.at("%s", told.field), id, map[string]any{
 		"Chance": number(chance, "%", 2), "Low": number(low, "%", 2), "High": number(high, "%", 2), "From": wording.ID(told.small),
 		"Nozzle": number(clog.boreM*1e3, "mm", 3), "Critical": number(clog.criticalM*1e6, "µm", 3), "Parts": number(clog.parts, "", 3),
-		"Sample": number(b.moreToLookThrough(clog.criticalM, powderKg)*1e3, "g", 2),
+		"Sample": number(filler.MoreToLookThrough(inspections(&b.m.Powder.Clogging), clog.criticalM, surely, powderKg, claimed)*1e3, "g", 2),
 		"Claim":  number(claimed*100, "%", 2), "Safe": safeSieveText(clog.boreM, clog.parts),
 	})
-}
-
-// moreToLookThrough is the mass of powder that would have to be looked through besides,
-// without finding a critical grain, for the chance that one would like to claim.
-func (b *benchNotes) moreToLookThrough(criticalM, powderKg float64) float64 {
-	found, massKg := 0, 0.0
-	for _, c := range inspections(&b.m.Powder.Clogging) {
-		if c.Tells(criticalM) {
-			found += c.Found
-			if c.SizeM <= criticalM*filler.SameSize {
-				massKg += c.MassKg
-			}
-		}
-	}
-	return math.Max(0, filler.CheckMass(found, surely, 1, powderKg, claimed)-massKg)
 }
 
 // safeSieveText is the sieve to take in a sentence.

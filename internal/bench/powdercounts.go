@@ -2,7 +2,6 @@ package bench
 
 import (
 	"math"
-	"slices"
 
 	"fillwright/internal/filler"
 	"fillwright/internal/material"
@@ -78,13 +77,12 @@ func missingOfInspection(r *material.Inspection) string {
 
 func countRemark(list []filler.Count, i int, missing string, sizeM float64) Remark {
 	c := list[i]
-	found := slices.ContainsFunc(list, func(o filler.Count) bool { return o.SizeM == c.SizeM && o.Found > 0 })
 	switch {
 	case missing != "":
 		return Remark{ID: "count_incomplete", Values: map[string]any{"Missing": wording.ID("counted." + missing)}}
 	case c.MassKg <= 0:
 		return Remark{ID: "count_no_powder"}
-	case !c.Tells(sizeM) && !found:
+	case !filler.TakesPart(c, list, sizeM):
 		return Remark{ID: "count_larger"}
 	}
 	return Remark{}

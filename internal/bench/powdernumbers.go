@@ -74,7 +74,7 @@ func (c *compiler) powders() {
 func (c *compiler) powder(plan *powderPlan) {
 	m := &c.project.Materials[plan.material]
 	plan.bench = newPowderBench(c.project, plan.material)
-	plan.moisture = of(c, plan.material, "moisture", m.Moisture)
+	plan.moisture = moistureInput(c, plan.material, m.Moisture)
 	plan.density = of(c, plan.material, "density", m.Density)
 	plan.packing = of(c, plan.material, "packing_limit", m.PackingLimit)
 	plan.price = of(c, plan.material, "price", m.Price)

@@ -46,11 +46,26 @@ func (c Count) high() float64 {
 // and sieves are not known better (own judgement).
 const SameSize = 1.01
 
-// Tells reports whether a count says anything of the grains above criticalM: none
-// found above a larger size says nothing of smaller ones.
-func (c Count) Tells(criticalM float64) bool {
-	weighed := c.MassKg > 0 && !math.IsInf(c.MassKg, 1) && c.OffKg >= 0 && c.SizeM > 0 && c.Found >= 0
-	return weighed && (c.Found > 0 || c.SizeM <= criticalM*SameSize)
+// valid reports a count that is one.
+func (c Count) valid() bool {
+	return c.MassKg > 0 && !math.IsInf(c.MassKg, 1) && c.OffKg >= 0 && c.SizeM > 0 && c.Found >= 0
+}
+
+// TakesPart reports whether a count of a list says anything of the grains above
+// criticalM: none found above a larger size says nothing of smaller ones, unless some
+// were found above a still larger one.
+func TakesPart(c Count, list []Count, criticalM float64) bool {
+	return c.valid() && c.SizeM <= math.Max(criticalM*SameSize, largestFound(list))
+}
+
+// largestFound is the largest size above which any were found; 0 for none.
+func largestFound(list []Count) (sizeM float64) {
+	for _, c := range list {
+		if c.valid() && c.Found > 0 {
+			sizeM = math.Max(sizeM, c.SizeM)
+		}
+	}
+	return sizeM
 }
 
 // Counted estimates the number of grains per kg above criticalM from counts above
@@ -65,13 +80,15 @@ func (c Count) Tells(criticalM float64) bool {
 // and together with ever smaller ones; those from it on the low end. Of several
 // answers the one that tells most is taken, so that more that was looked through
 // without finding any never tells of more grains, as long as no larger size does; an
-// end may then hold with a little less than 95 %. Where larger sizes tell of more grains than smaller ones, the two
-// are put together, as is most likely then (isotonic regression).
+// end may then hold with a little less than 95 %. Where larger sizes tell of more
+// grains than smaller ones, both together are likely (isotonic regression), and where
+// their ends exclude each other they are those of both.
 //
 // Grains that were found above a smaller size, or not even there, make fewer likely
 // above the critical one, as size^-9 (own judgement, see tailSlope). Between a smaller
-// and a larger size the likely number lies straight on logarithms; where only larger
-// ones tell it rises as size^-9.
+// and a larger size the likely number lies straight on logarithms, where only larger
+// ones tell it rises as size^-9; that grains were found above a larger size never makes
+// fewer likely.
 //
 // mostPerKg bounds everything from above: the number if all the powder were just
 // critical, see MostPerKg. It is the high end where only larger sizes tell, and NaN, a
@@ -121,11 +138,22 @@ func between(sizes []Count, first, end int, criticalM float64) Oversize {
 			to, lower, o.LowPerKg = i+1, all, all.low()
 		}
 	}
-	if from < end && to > first && upper.rate() < lower.rate() {
+	if o.LowPerKg > o.HighPerKg { // by samples that exclude each other
 		all := together(sizes[from:to])
-		return Oversize{LikelyPerKg: all.likely(), LowPerKg: all.low(), HighPerKg: all.high()}
+		o.LowPerKg, o.HighPerKg = all.low(), math.Max(o.HighPerKg, all.high())
 	}
-	o.LikelyPerKg = likelyAt(sizes[:end], sizes[end:], lower, criticalM)
+	if end > 0 {
+		o.LikelyPerKg = likelyUpTo(sizes[:end], criticalM)
+	}
+	switch {
+	case to == first: // nothing but what holds the high end
+	case end == 0:
+		o.LikelyPerKg = lower.likely() * fall(sizes[0].SizeM, criticalM)
+	case upper.rate() < lower.rate():
+		o.LikelyPerKg = math.Max(o.LikelyPerKg, together(sizes[from:to]).likely())
+	case first == end:
+		o.LikelyPerKg = math.Max(o.LikelyPerKg, likelyBetween(sizes, end, lower, criticalM))
+	}
 	return o
 }
 
@@ -142,7 +170,7 @@ func bySize(list []Count, criticalM float64) []Count {
 		if c.isAt(criticalM) {
 			c.SizeM = criticalM
 		}
-		if c.Tells(math.Inf(1)) {
+		if c.valid() {
 			sorted = append(sorted, c)
 		}
 	}
@@ -154,7 +182,7 @@ func bySize(list []Count, criticalM float64) []Count {
 			sums = append(sums, c)
 		}
 	}
-	return slices.DeleteFunc(sums, func(c Count) bool { return !c.Tells(criticalM) })
+	return slices.DeleteFunc(sums, func(c Count) bool { return !TakesPart(c, sums, criticalM) })
 }
 
 // together adds up counts of several sizes.
@@ -165,30 +193,56 @@ func together(counts []Count) (all Count) {
 	return all
 }
 
-// likelyAt is the likely number at the critical size, by the counts up to it and
-// above it; lower is what holds the low end.
-func likelyAt(upTo, above []Count, lower Count, criticalM float64) float64 {
-	fall := func(c Count) float64 { return math.Pow(c.SizeM/criticalM, tailSlope+3) }
-	if len(upTo) == 0 {
-		return above[0].likely() * fall(above[0])
-	}
+// fall is by how much more grains are above a size than above the critical one.
+func fall(sizeM, criticalM float64) float64 { return math.Pow(sizeM/criticalM, tailSlope+3) }
+
+// likelyUpTo is the likely number at the critical size by the counts up to it.
+func likelyUpTo(upTo []Count, criticalM float64) float64 {
 	least, sum := math.Inf(1), Count{} // nearest first
 	clean, seen := 0.0, Count{}        // what is clean, as so much at the critical size; the nearest with grains
 	for _, c := range slices.Backward(upTo) {
 		if sum = sum.add(c); sum.Found == 0 {
-			clean += c.MassKg / fall(c)
+			clean += c.MassKg / fall(c.SizeM, criticalM)
 			least = min(least, stat.PoissonMedian(0)/clean)
 			continue
 		}
 		if sum.Found == c.Found { // the first with any
 			seen = c
 		}
-		least = min(least, sum.likely()*fall(seen))
+		least = min(least, sum.likely()*fall(seen.SizeM, criticalM))
 	}
-	if len(above) == 0 || upTo[len(upTo)-1].SizeM >= criticalM {
-		return least
+	return least
+}
+
+// likelyBetween is the likely number between the nearest smaller size above which any
+// were found and the nearest larger one; sizes before end are the smaller ones.
+func likelyBetween(sizes []Count, end int, lower Count, criticalM float64) float64 {
+	seen := end - 1
+	for seen > 0 && sizes[seen].Found == 0 {
+		seen--
 	}
-	// grains were found on both sides, or the two would be put together
-	share := math.Log(criticalM/seen.SizeM) / math.Log(above[0].SizeM/seen.SizeM)
-	return math.Exp((1-share)*math.Log(least/fall(seen)) + share*math.Log(lower.likely()))
+	small, large := sizes[seen].SizeM, sizes[end].SizeM
+	n := together(sizes[seen:end]).likely()
+	share := math.Log(criticalM/small) / math.Log(large/small)
+	return math.Exp((1-share)*math.Log(n) + share*math.Log(lower.likely()))
+}
+
+// MoreToLookThrough returns the mass in kg that is still to be looked through above
+// criticalM itself, without finding any, until counts allow no more than a chance of
+// spoolChance that a grain blocks a spool, as CheckMass has it; 0 where they do.
+//
+// confidence and powderPerSpoolKg are those of CheckMass.
+func MoreToLookThrough(list []Count, criticalM, confidence, powderPerSpoolKg, spoolChance float64) float64 {
+	sum := Count{}
+	more := math.Inf(1)
+	sizes := bySize(list, criticalM)
+	sizes = slices.DeleteFunc(sizes, func(c Count) bool { return c.SizeM > criticalM })
+	if n := len(sizes); n == 0 || sizes[n-1].SizeM < criticalM {
+		more = CheckMass(0, confidence, 1, powderPerSpoolKg, spoolChance)
+	}
+	for _, c := range slices.Backward(sizes) {
+		sum = sum.add(c)
+		more = math.Min(more, CheckMass(sum.Found, confidence, 1, powderPerSpoolKg, spoolChance)-sum.MassKg)
+	}
+	return math.Max(0, more)
 }

@@ -125,10 +125,13 @@ func TestCountsOfSeveralSizes(t *testing.T) {
 		"poorer sample of a smaller size":         {[]float64{1, 200, 2, 0.1, 100, 50}, low(2), likely(2), high(2)},
 		"clean at the size and below":             {[]float64{1, 200, 0, 9, 150, 0}, 0, likely(0) / (1 + 9/math.Pow(0.75, 9)), high(0) / 10},
 		"more below than at it":                   {[]float64{1, 200, 2, 9, 100, 900}, low(2), likely(2), high(2)},
-		"fewer below than at it: together":        {[]float64{1, 200, 2, 9, 100, 1}, low(3) / 10, likely(3) / 10, high(3) / 10},
+		"fewer below than at it: together":        {[]float64{1, 200, 2, 9, 100, 1}, low(2), likely(3) / 10, high(3) / 10},
 		"two below that contradict":               {[]float64{1, 180, 4, 1, 50, 0}, 0, likely(4) / 2 * math.Pow(0.9, 9), high(4) / 2},
 		"on both sides":                           {[]float64{0.01, 150, 12, 0.01, 300, 5}, low(5) / 0.01, math.Exp((math.Log(likely(12)/0.01)*math.Log(300./200) + math.Log(likely(5)/0.01)*math.Log(200./150)) / math.Log(2)), high(12) / 0.01},
-		"clean at it, found above: together":      {[]float64{10, 200, 0, 0.01, 300, 3}, low(3) / 10.01, likely(3) / 10.01, high(3) / 10.01},
+		"clean at it, found above":                {[]float64{10, 200, 0, 0.01, 300, 3}, low(3) / 10.01, likely(3) / 10.01, high(0) / 10},
+		"clean at it, one in much above":          {[]float64{0.05, 200, 0, 20, 300, 1}, low(1) / 20.05, likely(0) / 0.05, high(0) / 0.05},
+		"samples that exclude each other":         {[]float64{1, 200, 0, 1, 300, 100}, low(100) / 2, likely(100) / 2, high(100) / 2},
+		"clean between it and what was found":     {[]float64{20, 250, 0, 0.1, 300, 2}, low(2) / 20.1, likely(2) / 20.1 * math.Pow(1.25, 9), MostPerKg(200*um, Sphere(1350))},
 		"more seen above than the few at it show": {[]float64{0.01, 200, 1, 1, 300, 20}, low(21) / 1.01, likely(1) / 0.01, high(1) / 0.01},
 		"none above a larger size":                {[]float64{1, 200, 2, 100, 300, 0}, low(2), likely(2), high(2)},
 	} {
@@ -176,7 +179,7 @@ func TestCountsAnyhow(t *testing.T) {
 
 		clean := row(0)
 		if slices.ContainsFunc(append(list, clean), func(c Count) bool { return c.SizeM > 200*um*SameSize }) {
-			continue
+			continue // see TestFindingGrainsTellsOfMore
 		}
 		more, _ := Counted(append(list, clean), 200*um, most)
 		assert.LessOrEqual(t, more.HighPerKg, o.HighPerKg*(1+1e-9), "%v and %v", list, clean)
@@ -201,13 +204,46 @@ func TestCountsInAMassThatIsOff(t *testing.T) {
 	assert.Equal(t, exact.LikelyPerKg, o.LikelyPerKg)
 }
 
+// Grains that were found, above whatever size, never make fewer likely, nor hold the
+// high end lower.
+func TestFindingGrainsTellsOfMore(t *testing.T) {
+	random := rand.New(rand.NewPCG(3, 3))
+	for range 2000 {
+		list := countsOf(math.Exp(2*random.NormFloat64()), 200, float64(random.IntN(3)), math.Exp(2*random.NormFloat64()), 100, float64(random.IntN(30)))
+		if list[1].rate() < list[0].rate() {
+			continue // these contradict each other already
+		}
+		before, ok := Counted(list, 200*um, math.NaN())
+		require.True(t, ok)
+		after, _ := Counted(append(list, countsOf(math.Exp(3*random.NormFloat64()), 300, float64(1+random.IntN(5)))...), 200*um, math.NaN())
+		assert.GreaterOrEqual(t, after.LikelyPerKg, before.LikelyPerKg*(1-1e-9), "%v", list)
+		assert.GreaterOrEqual(t, after.HighPerKg, before.HighPerKg*(1-1e-9), "%v", list)
+		assert.GreaterOrEqual(t, before.LikelyPerKg*(1+1e-9), before.LowPerKg)
+	}
+}
+
+// Who looks through as much as asked for, without finding any, has the claim.
+func TestMoreToLookThrough(t *testing.T) {
+	for _, counts := range [][]float64{{}, {0.01, 200, 3}, {0.005, 90, 30}, {1, 200, 0, 1, 100, 5}, {0.05, 200, 0, 20, 300, 1}, {100, 200, 0}} {
+		list := countsOf(counts...)
+		more := MoreToLookThrough(list, 200*um, 0.95, 0.05, 0.05)
+		require.LessOrEqual(t, more, CheckMass(3, 0.95, 1, 0.05, 0.05), "%v", counts)
+		if more == 0 {
+			more = 1e-9
+		}
+		o, ok := Counted(append(list, Count{MassKg: more, SizeM: 200 * um}), 200*um, 1e12)
+		require.True(t, ok)
+		assert.LessOrEqual(t, BlockChance(o.HighPerKg*0.05, 1), 0.05*(1+1e-9), "%v", counts)
+	}
+}
+
 func TestCountsThatTellNothing(t *testing.T) {
 	for name, c := range map[string]Count{
 		"no mass": {SizeM: 200 * um}, "negative mass": {MassKg: -1, SizeM: 200 * um}, "mass no number": {MassKg: math.NaN(), SizeM: 200 * um},
 		"all there is": {MassKg: math.Inf(1), SizeM: 200 * um}, "negative count": {MassKg: 1, SizeM: 200 * um, Found: -1},
 		"none above a larger size": {MassKg: 1, SizeM: 250 * um}, "no size": {MassKg: 1}, "size no number": {MassKg: 1, SizeM: math.NaN()},
 	} {
-		assert.False(t, c.Tells(200*um), name)
+		assert.False(t, TakesPart(c, []Count{c}, 200*um), name)
 		o, ok := Counted([]Count{c}, 200*um, 1e9)
 		assert.False(t, ok, name)
 		assert.Equal(t, Oversize{}, o, name)
