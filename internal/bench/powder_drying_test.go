@@ -130,6 +130,43 @@ func TestMoistureByTheCurveHoldsTheWeighing(t *testing.T) {
 	assert.False(t, evaluate(t, p).Powder(1).Drying.Runs[0].ByCurve, "by the masses alone")
 }
 
+// Against a dry mass that was entered the scale says how wet the powder is, whatever a
+// curve to that mass makes of it.
+func TestEnteredDryMassStandsAboveTheCurve(t *testing.T) {
+	p := quiet()
+	p.Materials[1].Class = material.Mineral
+	goodLog(&p).DryMass = q[quantity.Mass]("99.5 g")
+	run := evaluate(t, p).Powder(1).Drying.Runs[0]
+	assert.False(t, run.ByCurve)
+	assert.InEpsilon(t, 100*0.6/99.5, run.NowDry.Value, 1e-9, "100.1 g on the scale")
+	assert.InDelta(t, run.Rows[len(run.Rows)-1].DryPercent, run.NowDry.Value, 1e-9)
+}
+
+// The ± of room and oven widens what the oven leaves, and the time with it.
+func TestSpreadOfTheRoomWidensTheFloor(t *testing.T) {
+	p := quiet()
+	inTheRoom(goodLog(&p))
+	benchOf(&p).Drying.Target = q[quantity.Fraction]("0.3 %")
+	exact := evaluate(t, p)
+	for name, change := range map[string]func(r *material.DryingRun){
+		"humidity": func(r *material.DryingRun) { r.RoomHumidity = q[quantity.Fraction]("50 ± 20 %") },
+		"room":     func(r *material.DryingRun) { r.RoomTemperature = q[quantity.Temperature]("21 ± 4 degC") },
+		"oven":     func(r *material.DryingRun) { r.OvenTemperature = q[quantity.Temperature]("103 ± 5 degC") },
+	} {
+		wide := project.Clone(p)
+		change(&benchOf(&wide).Drying.Runs[0])
+		s := evaluate(t, wide)
+		before, after := exact.Powder(1).Drying.Runs[0].Floor, s.Powder(1).Drying.Runs[0].Floor
+		assert.Equal(t, before.Value, after.Value, name)
+		assert.Less(t, after.Low, before.Low, name)
+		assert.Greater(t, after.High, before.High, name)
+		assert.Greater(t, s.Blends[1].Drying.Time.High, exact.Blends[1].Drying.Time.High, name)
+	}
+	benchOf(&p).Drying.Runs[0].OvenTemperature = q[quantity.Temperature]("25 ± 30 degC")
+	floor := evaluate(t, p).Powder(1).Drying.Runs[0].FloorDry
+	assert.GreaterOrEqual(t, floor.High, 100*filler.WoodMoisture(298.15, 0.95), "it may be below the dew point")
+}
+
 // Every run has times of its own, by its own curve and its own oven.
 func TestEveryRunHasItsOwnTimes(t *testing.T) {
 	p := quiet()

@@ -169,6 +169,8 @@ func TestStackSaysWhatIsKeptBack(t *testing.T) {
 		x := map[string]float64{"125": 125e-6, "150": 150e-6, "151": 150e-6}[opening]
 		want, ok := filler.Retained(0.20, 0.01/100, x, 150e-6, filler.Sphere(1450))
 		require.True(t, ok)
+		coarse, _ := filler.RetainedAbove(0.05, 0.1, 250e-6, 150e-6, filler.Sphere(1450))
+		want.LowPerKg = coarse.LowPerKg // something lay on the coarse sieve
 		sameEvidence(t, want, e, FromRetained)
 		assert.InEpsilon(t, 150, evaluate(t, p).Powder(1).Clogging.Critical.Value, 1e-9, name)
 	}
@@ -194,6 +196,14 @@ func TestBestEvidence(t *testing.T) {
 		{"a wider nozzle blocked", "90 um", func(c *material.Clogging) {
 			c.Prints = []material.NozzleRun{printedRun("0.6 mm", "5 kg", 1)}
 		}, FromPrints, Measured},
+		{"a long clean print against what a sieve kept back", "250 um", func(c *material.Clogging) {
+			c.Prints = []material.NozzleRun{printedRun("0.4 mm", "60 kg", 0)}
+			c.Control = material.Control{Opening: q[quantity.Length]("250 um"), Mass: q[quantity.Mass]("100 g"), Retained: q[quantity.Mass]("3 g")}
+		}, FromPrints, Measured},
+		{"a short clean print against grains that were seen", "125 um", func(c *material.Clogging) {
+			c.Prints = []material.NozzleRun{printedRun("0.4 mm", "50 g", 0)}
+			c.Inspections = []material.Inspection{inspected("133.3 um", "50 g", 2)}
+		}, FromInspections, Measured},
 		{"a short clean print beside a large clean sample", "125 um", func(c *material.Clogging) {
 			c.Prints = []material.NozzleRun{printedRun("0.4 mm", "5 g", 0)}
 			c.Inspections = []material.Inspection{inspected("133.3 um", "100 g", 0)}

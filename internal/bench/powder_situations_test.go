@@ -194,7 +194,7 @@ var benchSituations = []noteSituation{
 	}, "safety_solvent", Caution, benchAt + "/preparation/steps/0/kind"},
 	{"no sieves", func(*project.Project) {}, "sieving_missing", Info, benchAt + "/sieving/sieves"},
 	{"empty rows only", func(p *project.Project) { stack(p, "10", "", "", "", "") }, "sieving_empty", Caution, benchAt + "/sieving/sieves"},
-	{"row without a mass", func(p *project.Project) { goodStack(p).Sieves[1].Retained = quantity.Of[quantity.Mass]{} }, "sieve_row_unread", Caution, benchAt + "/sieving/sieves/1/opening"},
+	{"row without a mass", func(p *project.Project) { goodStack(p).Sieves[1].Retained = quantity.Of[quantity.Mass]{} }, "sieve_row_unread", Caution, benchAt + "/sieving/sieves/1/retained"},
 	{"neither pan nor charge", func(p *project.Project) { goodStack(p).Pan = quantity.Of[quantity.Mass]{} }, "sieve_pan_missing", Caution, benchAt + "/sieving/pan"},
 	{"charge below what lies on the sieves", func(p *project.Project) {
 		s := goodStack(p)
@@ -263,6 +263,20 @@ var benchSituations = []noteSituation{
 		nozzle(p, "0.4 mm")
 		benchOf(p).Clogging.Prints = []material.NozzleRun{{Nozzle: q[quantity.Length]("0.4 mm"), Strand: q[quantity.Mass]("500 kg"), Content: q[quantity.Fraction]("5 %")}}
 	}, "clog_small", Info, benchAt + "/clogging/prints"},
+	{"control sieving of an unknown sample", func(p *project.Project) {
+		nozzle(p, "0.4 mm")
+		benchOf(p).Clogging.Control = material.Control{Opening: q[quantity.Length]("125 um"), Retained: q[quantity.Mass]("1 g")}
+	}, "control_unread", Caution, benchAt + "/clogging/control/mass"},
+	{"control sieving that keeps back more than all", func(p *project.Project) {
+		nozzle(p, "0.4 mm")
+		benchOf(p).Clogging.Control = material.Control{Opening: q[quantity.Length]("125 um"), Mass: q[quantity.Mass]("100 g"), Retained: q[quantity.Mass]("200 g")}
+	}, "control_unread", Caution, benchAt + "/clogging/control/retained"},
+	{"coarse stack", func(p *project.Project) { nozzle(p, "0.4 mm"); stack(p, "5", "212", "15", "180", "40", "150", "40") }, "clog_from_stack", Caution, benchAt + "/sieving/check_sieve"},
+	{"limit at what the oven may leave", func(p *project.Project) {
+		run := goodLog(p)
+		inTheRoom(run)
+		p.Materials[0].MoistureLimit = q[quantity.Fraction]("46 ppm")
+	}, "drying_limit_doubtful", Caution, benchAt + "/drying/runs/0/oven_temperature"},
 	{"printed little", func(p *project.Project) {
 		nozzle(p, "0.4 mm")
 		benchOf(p).Clogging.Prints = []material.NozzleRun{printedRun("0.4 mm", "1 kg", 1)}

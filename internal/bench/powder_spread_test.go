@@ -142,3 +142,16 @@ func spreads() project.Project {
 	}
 	return p
 }
+
+// Nothing holds less water than none: a ± about nothing goes one way, all the way.
+func TestMoistureAboutNothingGoesOneWay(t *testing.T) {
+	p := quiet()
+	benchOf(&p).Storage.Equilibrium, benchOf(&p).Storage.OpenTime = q[quantity.Fraction]("5 %"), q[quantity.Duration]("1 s")
+	high := func(moisture string) float64 {
+		p.Materials[1].Moisture = q[quantity.Fraction](moisture)
+		b := evaluate(t, p).Blends[1]
+		assert.GreaterOrEqual(t, b.Result(WaterFromPowder).Low, 0.0, moisture)
+		return b.Result(PowderMoisture).High
+	}
+	assert.InEpsilon(t, high("0.001 ± 0.2 %"), high("0 ± 0.2 %"), 0.02)
+}

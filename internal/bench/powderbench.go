@@ -93,7 +93,7 @@ func newDryRun(p *project.Project, m *material.Material, log *material.DryingRun
 	r.stepKg = resolutionKg(p) * math.Sqrt(float64(max(1, len(log.Trays))))
 	r.rule = filler.CheckConstantMass(r.rows, filler.UsualConstantMass, r.stepKg)
 	r.enter(log)
-	options := filler.DryingOptions{ResolutionKg: resolutionKg(p)}
+	options := filler.DryingOptions{ResolutionKg: r.stepKg}
 	if r.entered {
 		options.FinalKg = r.dryKg * (1 + r.floor.dry)
 	}

@@ -15,6 +15,7 @@ type clogBench struct {
 	evidence                []oversize
 	best                    int // of the evidence; -1 for none
 	seen                    seenGrains
+	control                 bool // what a sieve kept back is that of a second sieving
 	leaks                   bool // grains were found that the sieve should have kept back
 	table                   [][]tableCell
 }

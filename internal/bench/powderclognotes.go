@@ -24,7 +24,7 @@ func (b *benchNotes) cloggingNotes(share float64) {
 		return
 	}
 	b.unreadCounts()
-	b.topAgainstNozzle(clog)
+	b.topAgainstNozzle(clog, share)
 	if clog.best < 0 {
 		if b.plan.density < 0 && b.plan.countedAnything(b.m) {
 			return // what waits for the density of the grains is told with it
@@ -43,7 +43,7 @@ func (plan *powderPlan) countedAnything(m *material.Material) bool {
 
 // topAgainstNozzle holds the largest grain against bore and critical size: those that
 // were seen, else those that the sieve may let pass.
-func (b *benchNotes) topAgainstNozzle(clog *clogBench) {
+func (b *benchNotes) topAgainstNozzle(clog *clogBench, share float64) {
 	values := map[string]any{
 		"Nozzle": number(clog.boreM*1e3, "mm", 3), "Critical": number(clog.criticalM*1e6, "µm", 3),
 		"Safe": safeSieveText(clog.boreM, clog.parts), "Size": number(clog.seen.sizeM*1e6, "µm", 3),
@@ -73,12 +73,24 @@ func (b *benchNotes) topAgainstNozzle(clog *clogBench) {
 		if filler.CheckSieve(b.m.Powder.Sieving.CheckSieve.SI(), clog.boreM, clog.parts).Practice {
 			id = "top_over_critical_practice" // the rule of a third and common practice disagree
 		}
-		b.note(Caution, field, id, values)
+		severity := Caution
+		if clog.printsShow(share * b.nominalOr(b.model.set.netMass, math.NaN())) {
+			severity = Info // as the note asks for
+		}
+		b.note(severity, field, id, values)
 	}
 	if longest := b.sheet.Clogging.Longest; !clog.leaks && longest.Known() && longest.High > clog.boreM*1e6 {
 		values["Longest"], values["Ratio"] = number(longest.High, "µm", 3), b.m.AspectRatio
 		b.note(Info, project.MaterialPointer(b.plan.material, "aspect_ratio"), "long_grains", values)
 	}
+}
+
+// printsShow reports whether prints are what counts, and allow hardly a clog per spool.
+func (b *clogBench) printsShow(powderKg float64) bool {
+	if b.best < 0 || b.evidence[b.best].kind != FromPrints {
+		return false
+	}
+	return filler.BlockChance(b.evidence[b.best].n.HighPerKg, powderKg)*100 <= likelyClog
 }
 
 // retainedFrom is the coarsest sieve of the stack from an opening on that kept
@@ -101,12 +113,31 @@ func (b *benchNotes) unreadCounts() {
 		}
 	}
 	in := &b.m.Powder.Clogging
+	if missing := missingOfControl(&in.Control); missing != "" {
+		b.note(Caution, b.at("/clogging/control/%s", missing), "control_unread", nil)
+	}
 	note(b.sheet.Clogging.Prints, "print_row_unread", "/clogging/prints/%d/%s", func(i int) string {
 		return cmp.Or(missingOfPrint(&in.Prints[i]), "strand") // or there is no powder in it
 	})
 	note(b.sheet.Clogging.Inspections, "inspection_row_unread", "/clogging/inspections/%d/%s", func(i int) string {
 		return cmp.Or(missingOfInspection(&in.Inspections[i]), "mass")
 	})
+}
+
+// missingOfControl is the member of a control sieving that was begun which lacks or
+// cannot be; empty for none.
+func missingOfControl(c *material.Control) string {
+	switch given := c.Opening.Given() || c.Mass.Given() || c.Retained.Given(); {
+	case !given:
+		return ""
+	case !c.Opening.Given():
+		return "opening"
+	case !c.Mass.Given() || c.Mass.SI() <= 0:
+		return "mass"
+	case !c.Retained.Given() || c.Retained.SI() > c.Mass.SI():
+		return "retained"
+	}
+	return ""
 }
 
 // likelyClog is the chance per spool from which a clog is worth a caution (own
@@ -137,6 +168,9 @@ func (b *benchNotes) clogChance(clog *clogBench, share float64) {
 	}
 	told, severity := clogTold[best.kind], Caution
 	id := told.note
+	if best.kind == FromRetained && !clog.control {
+		id = "clog_from_stack"
+	}
 	if high <= likelyClog {
 		severity = Info
 		if best.kind != FromTopSize { // which has more to say

@@ -69,6 +69,7 @@ func runSheet(p *project.Project, log *material.DryingRun, r *dryRun) RunSheet {
 		s.Initial, s.InitialDry = r.moistures(first)
 		s.Now, s.NowDry = r.moistures(last)
 		_, _, s.ByCurve = r.moistureAt(r.rows[last].TimeS)
+		s.ByCurve = s.ByCurve && !r.entered
 	}
 	s.DryMass = r.dryMass()
 	s.Constant = ConstantMass{

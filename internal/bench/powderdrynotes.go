@@ -138,7 +138,11 @@ func (b *benchNotes) target(used int, run *dryRun) {
 			"Target": number(u.Target.Value, "%", 2), "Floor": number(filler.WetBasis(run.floor.dry)*100, "%", 2),
 		}, DryingTime)
 	case u.Doubtful && run.floor.known():
-		b.note(Caution, b.at("/drying/target"), "drying_target_doubtful", map[string]any{
+		field, id := b.at("/drying/target"), "drying_target_doubtful"
+		if u.TargetFrom == "limit" {
+			field, id = b.at("/drying/runs/%d/oven_temperature", used), "drying_limit_doubtful"
+		}
+		b.note(Caution, field, id, map[string]any{
 			"Target": number(u.Target.Value, "%", 2), "Floor": number(filler.WetBasis(run.floor.dry)*100, "%", 2),
 			"Most": number(filler.WetBasis(run.floor.high)*100, "%", 2),
 		}, DryingTime)

@@ -46,21 +46,27 @@ func offBy(n filler.Oversize, off float64) filler.Oversize {
 // addRetained takes what a sieve kept back: in the control sieving of the finished
 // powder if there was one, else in the stack.
 func (b *clogBench) addRetained(p *project.Project, m *material.Material, analysis *filler.Sieving, g filler.Grain) {
-	if b.addControl(&m.Powder.Clogging.Control, resolutionKg(p), g) {
+	if b.control = b.addControl(&m.Powder.Clogging.Control, resolutionKg(p), g); b.control {
 		return
 	}
-	for i, row := range analysis.Rows { // coarse first
-		if row.OpeningM <= b.criticalM*filler.SameSize {
-			least := math.Max(resolutionKg(p), offAbove(&m.Powder.Sieving, row.OpeningM))
-			n, ok := filler.Retained(row.CumulativeRetained, least/analysis.RecoveredKg, math.Min(row.OpeningM, b.criticalM), b.criticalM, g)
-			b.add(FromRetained, n, ok)
-			return
+	above, seen := filler.Oversize{}, false // by the sieves that are coarser than critical
+	for _, row := range analysis.Rows {     // coarse first
+		if row.OpeningM > b.criticalM*filler.SameSize {
+			if row.CumulativeRetained > 0 && !m.Powder.Sieving.CheckSieve.Given() { // else it was sieved off
+				above, seen = filler.RetainedAbove(row.CumulativeRetained, analysis.RecoveredKg, row.OpeningM, b.criticalM, g)
+			}
+			continue
 		}
-		if finest := i == len(analysis.Rows)-1; finest && !m.Powder.Sieving.CheckSieve.Given() {
-			n, ok := filler.RetainedAbove(row.CumulativeRetained, analysis.RecoveredKg, row.OpeningM, b.criticalM, g)
-			b.add(FromRetained, n, ok)
+		least := math.Max(resolutionKg(p), offAbove(&m.Powder.Sieving, row.OpeningM))
+		n, ok := filler.Retained(row.CumulativeRetained, least/analysis.RecoveredKg, math.Min(row.OpeningM, b.criticalM), b.criticalM, g)
+		if ok && seen {
+			n.LowPerKg = math.Min(above.LowPerKg, n.HighPerKg)
+			n.LikelyPerKg = math.Max(n.LikelyPerKg, n.LowPerKg)
 		}
+		b.add(FromRetained, n, ok)
+		return
 	}
+	b.add(FromRetained, above, seen)
 }
 
 // addControl is false without a control sieving that says anything.
@@ -153,7 +159,8 @@ func (b *clogBench) addTail(fits []filler.SizeFit, topM float64, g filler.Grain)
 // rank puts the evidence in order; the first is used. Grains that were seen come
 // first, in the order in which evidence was added. While none was, that counts which
 // allows the fewest: no clean sample can prove as much as a larger one. What was not
-// looked for at all comes last.
+// looked for at all comes last. Prints that went through stand above everything that
+// they contradict: they show what blocks, not what might.
 func (b *clogBench) rank() {
 	class := func(e oversize) int {
 		switch {
@@ -171,7 +178,13 @@ func (b *clogBench) rank() {
 		return cmp.Compare(x.n.HighPerKg, y.n.HighPerKg)
 	})
 	b.best = -1
-	if len(b.evidence) > 0 {
-		b.best = 0
+	if len(b.evidence) == 0 {
+		return
+	}
+	b.best = 0
+	i := slices.IndexFunc(b.evidence, func(e oversize) bool { return e.kind == FromPrints })
+	if i > 0 && b.evidence[i].n.HighPerKg < b.evidence[0].n.LikelyPerKg {
+		prints := b.evidence[i]
+		b.evidence = slices.Insert(slices.Delete(b.evidence, i, i+1), 0, prints)
 	}
 }

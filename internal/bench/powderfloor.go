@@ -40,10 +40,30 @@ func floorIn(m *material.Material, log *material.DryingRun) ovenFloor {
 	if given {
 		dry := filler.OvenFloor(room.SI(), humid.SI(), oven.SI())
 		if finite(dry) && filler.WoodMoistureKnown(oven.SI()) {
-			return ovenFloor{dry: dry, low: dry * (1 - woodSpread), high: dry * (1 + woodSpread), from: "wood"}
+			minus, plus := floorOff(log, dry)
+			return ovenFloor{dry: dry, low: math.Max(0, dry-minus), high: dry + plus, from: "wood"}
 		}
 	}
 	return ovenFloor{high: humidFloor(log) * (1 + woodSpread), beyond: given}
+}
+
+// floorOff is how far a floor may be off by the spread of wood, and by the ± of the
+// room and of the oven. Where one of these leads where the floor is not known, it may
+// be up to what a humid room leaves.
+func floorOff(log *material.DryingRun, dry float64) (minus, plus float64) {
+	minus, plus = woodSpread*dry, woodSpread*dry
+	room, humid, oven := log.RoomTemperature, log.RoomHumidity, log.OvenTemperature
+	for _, off := range [][3]float64{{half(room), 0, 0}, {0, half(humid), 0}, {0, 0, half(oven)}} {
+		for _, side := range []float64{-1, 1} {
+			humidity := math.Min(math.Max(humid.SI()+side*off[1], 0), 1)
+			there := filler.OvenFloor(room.SI()+side*off[0], humidity, oven.SI()+side*off[2])
+			if !finite(there) {
+				there = math.Max(dry, humidFloor(log))
+			}
+			minus, plus = math.Hypot(minus, math.Max(0, dry-there)), math.Hypot(plus, math.Max(0, there-dry))
+		}
+	}
+	return minus, plus
 }
 
 // humidFloor is what wood keeps in an oven in a humid room, or in the room itself

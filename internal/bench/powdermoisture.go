@@ -40,11 +40,11 @@ func (r *dryRun) dryMassU(dry float64) float64 {
 	return 0
 }
 
-// atRow is the moisture at a weighing: from the curve where there is one, else
-// from the mass on the scale against the dry mass. A curve knows no better how wet the
-// powder was than its weighings lie beside it.
+// atRow is the moisture at a weighing: from the curve where there is one, else, and
+// always against a dry mass that was entered, from the mass on the scale. A curve knows
+// no better how wet the powder was than its weighings lie beside it.
 func (r *dryRun) atRow(i int) (dry float64, u spread, known bool) {
-	if dry, u, known = r.moistureAt(r.rows[i].TimeS); known {
+	if dry, u, known = r.moistureAt(r.rows[i].TimeS); known && !r.entered {
 		missed := math.Max(r.curve.ResidualSDKg, r.stepKg/math.Sqrt(12)) / r.dryKg
 		return dry, spread{math.Hypot(u.minus, missed), math.Hypot(u.plus, missed)}, true
 	}
@@ -52,7 +52,10 @@ func (r *dryRun) atRow(i int) (dry float64, u spread, known bool) {
 	if !finite(dry) {
 		return 0, spread{}, false
 	}
-	both := math.Hypot(filler.UsualConstantMass.MaxChange/coverage, r.stepKg/math.Sqrt(12)*math.Sqrt2/r.dryKg) // two weighings
+	both := r.stepKg / math.Sqrt(12) / r.dryKg
+	if !r.entered { // the dry mass is a weighing too, and still changes within the rule
+		both = math.Hypot(both*math.Sqrt2, filler.UsualConstantMass.MaxChange/coverage)
+	}
 	both = math.Hypot(both, r.dryMassU(dry))
 	below, above := r.dryMassOff()
 	return dry, apart(both, (1+dry)*below, (1+dry)*above), true

@@ -82,11 +82,11 @@ func (b *benchNotes) stackAboveCheck() {
 // unreadSieves notes rows that lack an opening or a mass.
 func (b *benchNotes) unreadSieves() {
 	for i := range b.sheet.Sieving.Rows {
-		id := b.sheet.Sieving.Rows[i].Remark.ID
-		if id != "no_opening" && id != "no_retained" {
+		member, missing := strings.CutPrefix(b.sheet.Sieving.Rows[i].Remark.ID, "no_")
+		if !missing {
 			continue
 		}
-		b.note(Caution, b.at("/sieving/sieves/%d/opening", i), "sieve_row_unread", map[string]any{"Row": i + 1})
+		b.note(Caution, b.at("/sieving/sieves/%d/%s", i, member), "sieve_row_unread", map[string]any{"Row": i + 1})
 		return
 	}
 }
