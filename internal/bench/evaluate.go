@@ -61,7 +61,7 @@ func Evaluate(p *project.Project) *Sheet {
 		b.Batch = batchSheet(p, m, i)
 	}
 	for i := range s.Blends {
-		s.Blends[i].Drying, s.Blends[i].DryingRuns = m.dryingUses(p, i)
+		s.Blends[i].Drying, s.Blends[i].DryingRuns = m.dryingUses(p, i, s.Blends[i].Results[DryingTime])
 		s.Blends[i].Clog = blendClog(p, m, s, i)
 		s.Blends[i].Fetch = fetch(m, s, i)
 		s.Blends[i].Answer = answer(p, s, i)

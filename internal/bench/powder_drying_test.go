@@ -183,6 +183,7 @@ func TestEveryRunHasItsOwnTimes(t *testing.T) {
 	assert.False(t, b.DryingRuns[2].Time.Known())
 	assert.True(t, b.DryingRuns[2].Target.Known(), "the target is that of the blend")
 	assert.Equal(t, b.DryingRuns[1], b.Drying, "that of the powder at hand")
+	assert.Equal(t, b.Result(DryingTime), b.Drying.Time, "told with one interval everywhere")
 }
 
 // Two equal weighings by a scale of 1 g say nothing of 100 g of powder; by one of

@@ -144,22 +144,14 @@ func (m *Model) dryingTime(b *blendPlan, x []float64, st *state) float64 {
 
 // dryingUses tells what the target of a blend asks of the oven of its powder: of the
 // run that the powder went through, and of every run.
-func (m *Model) dryingUses(p *project.Project, blendIndex int) (used DryingUse, runs []DryingUse) {
+// time is the figure, which knows the ± of the target too.
+func (m *Model) dryingUses(p *project.Project, blendIndex int, time Result) (used DryingUse, runs []DryingUse) {
 	b := &m.blends[blendIndex]
 	if b.powder < 0 {
 		return DryingUse{}, nil
 	}
 	plan := &m.powders[b.powder]
-	target := math.NaN()
-	if st, composed := m.nominalState(b); composed || b.target >= 0 {
-		target = m.targetMoisture(b, m.best(), &st)
-	}
-	if finite(target) {
-		used.Target, used.TargetFrom = exactly(target*100, "%", Estimated), "limit"
-		if b.target >= 0 {
-			used.Target, used.TargetFrom = exactly(target*100, "%", Entered), "entered"
-		}
-	}
+	used, target := m.dryingTarget(b)
 	for i := range plan.bench.runs {
 		u := used
 		if finite(target) && plan.bench.runs[i].tells() {
@@ -167,10 +159,29 @@ func (m *Model) dryingUses(p *project.Project, blendIndex int) (used DryingUse, 
 		}
 		runs = append(runs, u)
 	}
-	if plan.bench.used >= 0 {
-		used = runs[plan.bench.used]
+	if i := plan.bench.used; i >= 0 {
+		if u := &runs[i]; u.Time.Known() && time.Known() {
+			u.told(time, plan.bench.runs[i].lastS)
+		}
+		used = runs[i]
 	}
 	return used, runs
+}
+
+// dryingTarget is the moisture that the powder of a blend must come down to, wet
+// basis; NaN while nothing says it.
+func (m *Model) dryingTarget(b *blendPlan) (u DryingUse, target float64) {
+	target = math.NaN()
+	if st, composed := m.nominalState(b); composed || b.target >= 0 {
+		target = m.targetMoisture(b, m.best(), &st)
+	}
+	if finite(target) {
+		u.Target, u.TargetFrom = exactly(target*100, "%", Estimated), "limit"
+		if b.target >= 0 {
+			u.Target, u.TargetFrom = exactly(target*100, "%", Entered), "entered"
+		}
+	}
+	return u, target
 }
 
 // of fills in the times of one run.
@@ -183,15 +194,20 @@ func (u *DryingUse) of(plan *powderPlan, index int, m *material.Material, target
 	case err != nil:
 		u.Beyond = true
 	default:
-		u.Time = timeResult(time, run.basis())
 		u.Extrapolated = time.Value > run.lastS
-		left := func(hours float64) float64 { return max(0, hours-run.lastS/3600) }
-		u.Left = newResult(left(u.Time.Value), left(u.Time.Low), left(u.Time.High), "h", run.basis())
-		if !u.Time.Known() {
-			u.Left = Result{Unit: "h"}
-		}
+		u.told(timeResult(time, run.basis()), run.lastS)
 	}
 	u.shift(plan, index, m, targetDry)
+}
+
+// told takes a time from the start of a run, and what is left of it from the last
+// weighing on.
+func (u *DryingUse) told(time Result, lastS float64) {
+	left := func(hours float64) float64 { return max(0, hours-lastS/3600) }
+	u.Time, u.Left = time, newResult(left(time.Value), left(time.Low), left(time.High), "h", time.Basis)
+	if !time.Known() {
+		u.Left = Result{Unit: "h"}
+	}
 }
 
 // timeResult is a time of a curve in hours; a target that was below at the start
