@@ -1,6 +1,7 @@
 package control
 
 import (
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -86,8 +87,8 @@ func flow(runs []Run, size, width float32, limit int) []flowLine {
 			b.end()
 		}
 		b.next = ""
-		if w.Text == arrow && i+1 < len(all) {
-			b.next = " " + all[i+1].Text // an arrow stays with what it points to
+		if i+1 < len(all) && staysWith(w.Text, all[i+1]) {
+			b.next = " " + all[i+1].Text
 		}
 		b.add(w)
 	}
@@ -98,6 +99,25 @@ func flow(runs []Run, size, width float32, limit int) []flowLine {
 		b.lines[limit-1] = closeLine(rest, size, width)
 	}
 	return b.lines
+}
+
+// shortUnits are those that begin as a word might; signs such as % and µ need no list.
+var shortUnits = []string{"g", "kg", "mm", "m", "mL", "h", "min", "ppm", "kWh", "wt%", "vol%", "K", "MPa"}
+
+// staysWith reports words that no line may end between: an arrow and what it points
+// to, a number and its unit.
+func staysWith(text string, next word) bool {
+	if text == arrow {
+		return true
+	}
+	if text == "" || next.newline || next.Text == "" {
+		return false
+	}
+	if last := text[len(text)-1]; last < '0' || last > '9' {
+		return false
+	}
+	unit := strings.TrimRight(next.Text, ".,:;)")
+	return strings.ContainsRune("%µ°€", []rune(next.Text)[0]) || slices.Contains(shortUnits, unit)
 }
 
 type lineBuilder struct {

@@ -49,6 +49,19 @@ func TestFlowKeepsEveryWordAndFits(t *testing.T) {
 	}
 }
 
+func TestFlowKeepsUnitsWithTheirNumbers(t *testing.T) {
+	useTheme(t, Light, 1)
+	text := "Pass the whole lot through 90 µm, or below 0.1 % in 30 min: 12 g, 210 °C, 5 wt%. Row 3 is empty; 2.61 €/kg is paid."
+	for width := float32(90); width < 700; width += 7 {
+		for _, line := range lineTexts(flow([]Run{{Text: text}}, 13, width, 0)) {
+			for _, unit := range []string{"µm", "%", "min", "g,", "°C", "wt%", "€/kg"} {
+				assert.False(t, strings.HasPrefix(line, unit), "at %v: %q", width, line)
+			}
+		}
+	}
+	assert.Equal(t, []string{"Row 3", "is"}, lineTexts(flow([]Run{{Text: "Row 3 is"}}, 13, measure("Row 3", 13, fyne.TextStyle{})+1, 0)), "other words go on")
+}
+
 func TestFlowEdges(t *testing.T) {
 	useTheme(t, Light, 1)
 	assert.Empty(t, flow(nil, 13, 100, 0))

@@ -116,6 +116,9 @@ func (p *Filler) stepColumns(i int) []column[material.Step] {
 	for _, kind := range project.StepKinds() {
 		kinds = append(kinds, control.Choice{Value: string(kind), Text: p.text(stepTexts[kind])})
 	}
+	yield := quantityColumn(&p.base, "yield", p.text("pane.filler.step_yield"), 54, "%",
+		func(s *material.Step) *quantity.Of[quantity.Fraction] { return &s.Yield })
+	yield.bare = true // there is no room for a unit that every value has
 	return []column[material.Step]{
 		choiceColumn("kind", p.text("pane.filler.step_kind"), 66, kinds,
 			func(s *material.Step) string { return string(s.Kind) }, func(s *material.Step, kind string) { s.Kind = material.StepKind(kind) }),
@@ -124,8 +127,7 @@ func (p *Filler) stepColumns(i int) []column[material.Step] {
 			func(s *material.Step) *quantity.Of[quantity.Mass] { return &s.MassIn })),
 		withoutUnit(quantityColumn(&p.base, "mass_out", p.text("pane.filler.step_out"), 62, "kg",
 			func(s *material.Step) *quantity.Of[quantity.Mass] { return &s.MassOut })),
-		quantityColumn(&p.base, "yield", p.text("pane.filler.step_yield"), 54, "%",
-			func(s *material.Step) *quantity.Of[quantity.Fraction] { return &s.Yield }),
+		yield,
 		computedColumn[material.Step](p.text("pane.filler.step_left"), 64, func(index int) control.Cell {
 			sheet := p.sheet(i)
 			if sheet == nil || index >= len(sheet.Preparation.Steps) || !sheet.Preparation.Steps[index].Known {

@@ -107,7 +107,7 @@ func (t *rowsTable[T]) gridColumns() []control.GridColumn {
 }
 
 // head is the title of a column with the unit that a bare number takes there, unless
-// the values stand without theirs: then it is in the title or below the table.
+// the column does without.
 func (c *column[T]) head() string {
 	if c.set == nil || c.usual == "" || c.bare {
 		return c.title

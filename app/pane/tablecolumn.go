@@ -30,7 +30,7 @@ type column[T any] struct {
 	// usual that for a bare number with nothing above. CUR stands for the currency.
 	unit    func(*T) string
 	usual   string
-	bare    bool     // values in the usual unit are shown without it
+	bare    bool     // the head does not name the usual unit: the title does, or every value
 	choices []string // to choose from instead of typing
 	// given reports that something stands there; that file gives a text when nil.
 	given func(*T) bool
