@@ -216,15 +216,25 @@ func TestClogEvidencePicture(t *testing.T) {
 	}
 }
 
+// wordedResult is a result and how it is told.
+type wordedResult struct {
+	value, low, high float64
+	want             string
+}
+
+func checkWorded(t *testing.T, r bench.Result, list []wordedResult, say func(bench.Result) string) {
+	t.Helper()
+	for _, c := range list {
+		r.Value, r.Low, r.High = c.value, c.low, c.high
+		assert.Equal(t, c.want, say(r))
+	}
+}
+
 // The words for a chance, from none to sure.
 func TestChanceText(t *testing.T) {
 	w := wording.New("en")
 	_, s := evaluated(t, "olive-stone-pla", nil)
-	chance := s.Blends[2].Clog.Evidence[0].Spool
-	for _, c := range []struct {
-		value, low, high float64
-		want             string
-	}{
+	checkWorded(t, s.Blends[2].Clog.Evidence[0].Spool, []wordedResult{
 		{0, 0, 0, "none"},
 		{0, 0, 63.2, "up to 63 %"},
 		{8.8, 0, 33.4, "8.8 % (0 to 33)"},
@@ -232,30 +242,20 @@ func TestChanceText(t *testing.T) {
 		{99.9, 0.2, 100, "0 to 100 %"},
 		{99.9, 42, 100, "over 99 % (from 42 %)"},
 		{100, 99.9, 100, "over 99 %"},
-	} {
-		chance.Value, chance.Low, chance.High = c.value, c.low, c.high
-		assert.Equal(t, c.want, chanceText(chance, w))
-	}
+	}, func(r bench.Result) string { return chanceText(r, w) })
 }
 
 // Values and their ranges are written with the same decimals, where they can be.
 func TestRanged(t *testing.T) {
 	w := wording.New("en")
 	_, s := evaluated(t, "olive-stone-pla", nil)
-	r := s.Blends[2].Result(bench.Density)
-	for _, c := range []struct {
-		value, low, high float64
-		want             string
-	}{
+	checkWorded(t, s.Blends[2].Result(bench.Density), []wordedResult{
 		{5.4, 4.9, 6.1, "5.4 h (4.9 to 6.1)"},
 		{3, 2.95, 3.04, "3.0 h"},
 		{28.3, 26, 30.4, "28 h (26 to 30)"},
 		{2, 0.04, 30, "2 h (0.04 to 30)"},
 		{0, 0, 0, "0 h"},
-	} {
-		r.Value, r.Low, r.High = c.value, c.low, c.high
-		assert.Equal(t, c.want, ranged(r, "h", 2, w))
-	}
+	}, func(r bench.Result) string { return ranged(r, "h", 2, w) })
 }
 
 // Grain and heap are bars from zero.
