@@ -60,9 +60,8 @@ func runSheet(p *project.Project, log *material.DryingRun, r *dryRun) RunSheet {
 		s.moistureAt = r.sampler()
 	}
 	if f := r.floor; f.known() {
-		wet := func(dry float64) float64 { return filler.WetBasis(dry) * 100 }
 		s.FloorDry = newResult(f.dry*100, f.low*100, f.high*100, "%", Estimated)
-		s.Floor = newResult(wet(f.dry), wet(f.low), wet(f.high), "%", Estimated)
+		s.Floor = newResult(wetPercent(f.dry), wetPercent(f.low), wetPercent(f.high), "%", Estimated)
 	}
 	s.FloorFrom = r.floor.from
 	if first, last := r.ends(); first >= 0 {

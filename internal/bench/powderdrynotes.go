@@ -94,7 +94,7 @@ func (b *benchNotes) unknownFloor(used int, run *dryRun) {
 		severity, blocks = Caution, []Figure{DryingTime}
 	}
 	b.note(severity, b.at("/drying/runs/%d/%s", used, member), id, map[string]any{
-		"Most": number(filler.WetBasis(run.floor.high)*100, "%", 2),
+		"Most": number(wetPercent(run.floor.high), "%", 2),
 	}, blocks...)
 }
 
@@ -135,7 +135,7 @@ func (b *benchNotes) target(used int, run *dryRun) {
 			field, id = b.at("/drying/runs/%d/oven_temperature", used), "drying_limit_beyond"
 		}
 		b.note(Caution, field, id, map[string]any{
-			"Target": number(u.Target.Value, "%", 2), "Floor": number(filler.WetBasis(run.floor.dry)*100, "%", 2),
+			"Target": number(u.Target.Value, "%", 2), "Floor": number(wetPercent(run.floor.dry), "%", 2),
 		}, DryingTime)
 	case u.Doubtful && run.floor.known():
 		field, id := b.at("/drying/target"), "drying_target_doubtful"
@@ -143,8 +143,8 @@ func (b *benchNotes) target(used int, run *dryRun) {
 			field, id = b.at("/drying/runs/%d/oven_temperature", used), "drying_limit_doubtful"
 		}
 		b.note(Caution, field, id, map[string]any{
-			"Target": number(u.Target.Value, "%", 2), "Floor": number(filler.WetBasis(run.floor.dry)*100, "%", 2),
-			"Most": number(filler.WetBasis(run.floor.high)*100, "%", 2),
+			"Target": number(u.Target.Value, "%", 2), "Floor": number(wetPercent(run.floor.dry), "%", 2),
+			"Most": number(wetPercent(run.floor.high), "%", 2),
 		}, DryingTime)
 	case u.Left.Known() && u.Left.Value > 0:
 		b.note(Caution, b.at("/drying/runs/%d/readings", used), "drying_goes_on", map[string]any{

@@ -84,6 +84,10 @@ func (r *dryRun) basis() Basis {
 	return Estimated
 }
 
+// wetPercent is a moisture on the dry basis as people read it: on the wet basis, in %,
+// and never below none.
+func wetPercent(dry float64) float64 { return filler.WetBasis(math.Max(0, dry)) * 100 }
+
 // moistures are those at a row, on the wet and on the dry basis.
 func (r *dryRun) moistures(row int) (wet, dry Result) {
 	value, u, known := r.atRow(row)
@@ -92,7 +96,7 @@ func (r *dryRun) moistures(row int) (wet, dry Result) {
 	}
 	value = math.Max(0, value)
 	low, high := math.Max(0, value-coverage*u.minus), value+coverage*u.plus
-	return newResult(filler.WetBasis(value)*100, filler.WetBasis(low)*100, filler.WetBasis(high)*100, "%", r.basis()),
+	return newResult(wetPercent(value), wetPercent(low), wetPercent(high), "%", r.basis()),
 		newResult(value*100, low*100, high*100, "%", r.basis())
 }
 
@@ -104,11 +108,10 @@ func (r *dryRun) sampler() func(hours float64) (wet, low, high float64) {
 	return func(hours float64) (wet, low, high float64) {
 		value, u, known := r.moistureAt(hours * 3600)
 		if !known {
-			wet = filler.WetBasis(math.Max(0, r.curve.MoistureAt(hours*3600, r.floor.dry).Value)) * 100
+			wet = wetPercent(r.curve.MoistureAt(hours*3600, r.floor.dry).Value)
 			return wet, wet, wet
 		}
-		of := func(dry float64) float64 { return filler.WetBasis(math.Max(0, dry)) * 100 }
-		return of(value), of(value - coverage*u.minus), of(value + coverage*u.plus)
+		return wetPercent(value), wetPercent(value - coverage*u.minus), wetPercent(value + coverage*u.plus)
 	}
 }
 

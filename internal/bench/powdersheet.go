@@ -79,8 +79,7 @@ func storageSheet(p *project.Project, index int, number func(powderNumber) Resul
 	in := &m.Powder.Storage
 	s := StorageSheet{From: equilibriumFrom(p, index), EquilibriumDry: number(numEquilibrium)}
 	if dry := s.EquilibriumDry; dry.Known() {
-		wet := func(percent float64) float64 { return filler.WetBasis(max(0, percent)/100) * 100 }
-		s.Equilibrium = newResult(wet(dry.Value), wet(dry.Low), wet(dry.High), "%", dry.Basis)
+		s.Equilibrium = newResult(wetPercent(dry.Value/100), wetPercent(dry.Low/100), wetPercent(dry.High/100), "%", dry.Basis)
 	}
 	if leftOpen(in) && s.From != "" { // else nothing says what it took up
 		s.After = number(numMoisture)
