@@ -39,7 +39,7 @@ func (b *Workbench) gate(then func()) {
 	})
 }
 
-// autosaveEvery is how much work can be lost to a crash.
+// autosaveEvery is how much work can be lost to a crash, unless told otherwise.
 const autosaveEvery = 30 * time.Second
 
 // untitledPath is where work without a file is kept. It is in the program's own
@@ -61,7 +61,7 @@ func untitledPath() string {
 
 // keepWork autosaves while the window is open.
 func (b *Workbench) keepWork() (stop func()) {
-	ticker := time.NewTicker(autosaveEvery)
+	ticker := time.NewTicker(b.keepEvery)
 	done := make(chan struct{})
 	go func() {
 		for {

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -78,7 +79,10 @@ func newRig(t testing.TB) *rig {
 // open opens a window on a project; path is "" for one without a file.
 func (r *rig) open(p project.Project, path string, look shell.Appearance) *rig {
 	r.app.Settings().SetTheme(look.Theme())
-	r.bench = shell.New(p, path, shell.Options{Words: r.words, Preferences: r.app.Preferences(), Appearance: look})
+	r.bench = shell.New(p, path, shell.Options{
+		Words: r.words, Preferences: r.app.Preferences(), Appearance: look,
+		AutosaveEvery: 24 * time.Hour, // the driver of the tests would autosave in the ticker's goroutine, a race in any test that lasts long enough
+	})
 	w := &spyWindow{Window: r.app.NewWindow("")}
 	r.t.Cleanup(func() {
 		if !w.closed {

@@ -1,8 +1,10 @@
 package shell
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
+	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -23,6 +25,9 @@ type Options struct {
 	// Later leaves computing and building the pane to Started, so that the window
 	// stands before there is anything in it.
 	Later bool
+	// AutosaveEvery is how often unsaved work is kept beside its file; 0 is the usual
+	// half minute. Tests, where the threads of a real window are missing, take a long time.
+	AutosaveEvery time.Duration
 }
 
 // Workbench is the content of the window.
@@ -48,6 +53,7 @@ type Workbench struct {
 	content fyne.CanvasObject
 
 	autosaveFailed bool
+	keepEvery      time.Duration
 	recovering     bool        // the question about kept work stands
 	questions      int         // that wait for an answer
 	dialogs        int         // that stand open, questions among them
@@ -60,6 +66,7 @@ type Workbench struct {
 // New makes a workbench for a project. path is "" while it has no file.
 func New(p project.Project, path string, o Options) *Workbench {
 	b := &Workbench{words: o.Words, prefs: o.Preferences, appearance: o.Appearance, stale: map[bench.Pane]bool{}, changed: func() {}}
+	b.keepEvery = cmp.Or(o.AutosaveEvery, autosaveEvery)
 	b.panes = pane.All(b)
 	b.build()
 	if o.Later {

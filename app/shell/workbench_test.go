@@ -3,6 +3,7 @@ package shell_test
 import (
 	"os"
 	"testing"
+	"time"
 
 	"fyne.io/fyne/v2"
 	"github.com/stretchr/testify/assert"
@@ -162,7 +163,7 @@ func TestTypingInAPaneThatIsLeftCounts(t *testing.T) {
 
 func TestTheWindowStandsBeforeItsContent(t *testing.T) {
 	r := newRig(t)
-	later := shell.Options{Words: r.words, Preferences: r.app.Preferences(), Appearance: look, Later: true}
+	later := shell.Options{Words: r.words, Preferences: r.app.Preferences(), Appearance: look, Later: true, AutosaveEvery: 24 * time.Hour}
 	r.bench = shell.New(sample(t, olive), "", later)
 	r.window = &spyWindow{Window: r.app.NewWindow("")}
 	r.bench.Attach(r.window)
