@@ -103,6 +103,8 @@ func TestLibraryReferenceValues(t *testing.T) {
 		{id: "pla", member: "melting", low: 145 + celsius, value: 152.5 + celsius, high: 160 + celsius, source: "data sheet 145-160 °C"},
 		{id: "pla", member: "moisture_limit", low: 250e-6, value: 250e-6, high: 250e-6, source: "data sheets: 250 ppm"},
 		{id: "pla", member: "melt_density", low: 1.06 * gPerCm3, value: 1.08 * gPerCm3, high: 1.10 * gPerCm3, source: "from memory, confirm: 1.08"},
+		{id: "pla", member: "melt_flow", low: 1e-5, value: 4.0 / 3 * 1e-5, high: 5.0 / 3 * 1e-5, source: "data sheets of two extrusion grades: 6 and 10 g/10 min at 210 °C, 2.16 kg"},
+		{id: "pbat", member: "melt_flow", low: 0.45e-5, value: 3.85 / 6 * 1e-5, high: 5.0 / 6 * 1e-5, source: "Gigante 2020: 2.7-5 g/10 min at 190 °C, 2.16 kg"},
 		{id: "pp", member: "modulus", low: .6 * gpa, value: 1.15 * gpa, high: 1.7 * gpa, source: "PMC4456503 table 3: 0.6-1.7 GPa"},
 		{id: "pp", member: "elongation", low: 4, value: 6.5, high: 9, source: "PMC4456503 table 3: 400-900 %"},
 		{id: "phbv", member: "strength", low: 37 * mpa, value: 37 * mpa, high: 37 * mpa, source: "Foods 2024, 950, table 1: 37 MPa"},

@@ -66,23 +66,33 @@ type Material struct {
 
 	Density     quantity.Of[quantity.Density]     `json:"density,omitzero"`      // of the solid, without pores
 	MeltDensity quantity.Of[quantity.Density]     `json:"melt_density,omitzero"` // polymers, at processing temperature
+	BulkDensity quantity.Of[quantity.Density]     `json:"bulk_density,omitzero"` // of pellets or powder as poured
 	MeltRange   quantity.Of[quantity.Temperature] `json:"melt_range,omitzero"`   // usual processing temperatures
+	PrintRange  quantity.Of[quantity.Temperature] `json:"print_range,omitzero"`  // usual temperatures of the print nozzle
 
-	MoistureLimit quantity.Of[quantity.Fraction]  `json:"moisture_limit,omitzero"` // before melt processing
-	MolarMass     quantity.Of[quantity.MolarMass] `json:"molar_mass,omitzero"`     // number average
+	MoistureLimit     quantity.Of[quantity.Fraction]    `json:"moisture_limit,omitzero"`     // before melt processing
+	DryingTemperature quantity.Of[quantity.Temperature] `json:"drying_temperature,omitzero"` // of pellets
+	DryingTime        quantity.Of[quantity.Duration]    `json:"drying_time,omitzero"`        // of pellets
+	MolarMass         quantity.Of[quantity.MolarMass]   `json:"molar_mass,omitzero"`         // number average
+
+	// The melt flow rate of a data sheet, and how it was measured.
+	MeltFlow            quantity.Of[quantity.MeltFlow]    `json:"melt_flow,omitzero"`
+	MeltFlowTemperature quantity.Of[quantity.Temperature] `json:"melt_flow_temperature,omitzero"`
+	MeltFlowLoad        quantity.Of[quantity.Mass]        `json:"melt_flow_load,omitzero"`
 
 	PackingLimit quantity.Of[quantity.Fraction]    `json:"packing_limit,omitzero"` // volume fraction at which the mix no longer flows
 	AspectRatio  quantity.Of[quantity.Factor]      `json:"aspect_ratio,omitzero"`
 	OilContent   quantity.Of[quantity.Fraction]    `json:"oil_content,omitzero"` // mass fraction of the dry powder
 	Onset        quantity.Of[quantity.Temperature] `json:"onset,omitzero"`       // of decomposition
 
-	Modulus         quantity.Of[quantity.Pressure]     `json:"modulus,omitzero"`
-	Strength        quantity.Of[quantity.Pressure]     `json:"strength,omitzero"`
-	Elongation      quantity.Of[quantity.Fraction]     `json:"elongation,omitzero"`
-	GlassTransition quantity.Of[quantity.Temperature]  `json:"glass_transition,omitzero"`
-	Melting         quantity.Of[quantity.Temperature]  `json:"melting,omitzero"`
-	HeatCapacity    quantity.Of[quantity.HeatCapacity] `json:"heat_capacity,omitzero"`
-	Conductivity    quantity.Of[quantity.Conductivity] `json:"conductivity,omitzero"`
+	Modulus         quantity.Of[quantity.Pressure]       `json:"modulus,omitzero"`
+	Strength        quantity.Of[quantity.Pressure]       `json:"strength,omitzero"`
+	Elongation      quantity.Of[quantity.Fraction]       `json:"elongation,omitzero"`
+	GlassTransition quantity.Of[quantity.Temperature]    `json:"glass_transition,omitzero"`
+	Melting         quantity.Of[quantity.Temperature]    `json:"melting,omitzero"`
+	HeatCapacity    quantity.Of[quantity.HeatCapacity]   `json:"heat_capacity,omitzero"`
+	MeltingHeat     quantity.Of[quantity.SpecificEnergy] `json:"melting_heat,omitzero"` // of the pellets as they come
+	Conductivity    quantity.Of[quantity.Conductivity]   `json:"conductivity,omitzero"`
 
 	Powder Powder `json:"powder,omitzero"` // fillers: what the bench says
 

@@ -18,7 +18,9 @@ func TestLibraryValuesArePlausible(t *testing.T) {
 			"density": {850, 1400}, "melt_density": {700, 1200}, "melt_range": {130 + celsius, 280 + celsius},
 			"moisture_limit": {100e-6, 2000e-6}, "molar_mass": {10, 200}, "modulus": {0.02e9, 4.5e9}, "strength": {10e6, 90e6},
 			"elongation": {0.005, 10}, "glass_transition": {-60 + celsius, 120 + celsius}, "melting": {100 + celsius, 230 + celsius},
-			"heat_capacity": {1000, 2300}, "conductivity": {0.1, 0.3},
+			"heat_capacity": {1000, 2300}, "conductivity": {0.1, 0.3}, "melting_heat": {0, 120e3},
+			"print_range": {180 + celsius, 280 + celsius}, "drying_temperature": {45 + celsius, 120 + celsius}, "drying_time": {2 * 3600, 16 * 3600},
+			"melt_flow": {1e-6, 1e-4}, "melt_flow_temperature": {180 + celsius, 280 + celsius}, "melt_flow_load": {2.16, 5},
 		},
 		Filler: {
 			"density": {100, 9000}, "moisture_limit": {0.005, 0.01}, "packing_limit": {0.2, 0.7405}, "aspect_ratio": {1, 40},

@@ -18,7 +18,8 @@ func Clone(p Project) Project {
 	p.Spool.Extra = slices.Clone(p.Spool.Extra)
 	p.Batch.Extra = slices.Clone(p.Batch.Extra)
 	p.Cost.Extra = slices.Clone(p.Cost.Extra)
-	p.Melt.Extra = slices.Clone(p.Melt.Extra)
+	p.Melt = cloneMelt(p.Melt)
+	p.Line = cloneLine(p.Line)
 	p.Print.Extra = slices.Clone(p.Print.Extra)
 	p.Plan.Contents = slices.Clone(p.Plan.Contents)
 	p.Plan.Extra = slices.Clone(p.Plan.Extra)
@@ -27,6 +28,8 @@ func Clone(p Project) Project {
 
 func cloneBlend(b Blend) Blend {
 	b.Parts = cloneEach(b.Parts, clonePart)
+	b.Evenness.Loadings = slices.Clone(b.Evenness.Loadings)
+	b.Evenness.Extra = slices.Clone(b.Evenness.Extra)
 	b.Extra = slices.Clone(b.Extra)
 	return b
 }
@@ -34,6 +37,43 @@ func cloneBlend(b Blend) Blend {
 func clonePart(p Part) Part {
 	p.Extra = slices.Clone(p.Extra)
 	return p
+}
+
+func cloneMelt(m Melt) Melt {
+	m.Extra = slices.Clone(m.Extra)
+	m.Tests = cloneEach(m.Tests, func(t FlowTest) FlowTest {
+		t.Extra = slices.Clone(t.Extra)
+		t.Rows = cloneEach(t.Rows, func(r FlowRow) FlowRow { r.Extra = slices.Clone(r.Extra); return r })
+		return t
+	})
+	return m
+}
+
+func cloneLine(l Line) Line {
+	l.Extra = slices.Clone(l.Extra)
+	l.Machine = cloneMachine(l.Machine)
+	l.Zones = slices.Clone(l.Zones)
+	l.Outputs = cloneEach(l.Outputs, func(o Output) Output { o.Extra = slices.Clone(o.Extra); return o })
+	l.Spreading.Extra = slices.Clone(l.Spreading.Extra)
+	l.Changes.Extra = slices.Clone(l.Changes.Extra)
+	l.Changes.Samples = cloneEach(l.Changes.Samples, func(s PurgeSample) PurgeSample { s.Extra = slices.Clone(s.Extra); return s })
+	l.Changes.Sequence = cloneEach(l.Changes.Sequence, func(c Change) Change { c.Extra = slices.Clone(c.Extra); return c })
+	l.Runs = cloneEach(l.Runs, cloneRun)
+	return l
+}
+
+func cloneMachine(m Machine) Machine {
+	m.Extra = slices.Clone(m.Extra)
+	m.Screens = slices.Clone(m.Screens)
+	return m
+}
+
+func cloneRun(r LineRun) LineRun {
+	r.Extra = slices.Clone(r.Extra)
+	r.Zones = cloneEach(r.Zones, func(z ZoneReading) ZoneReading { z.Extra = slices.Clone(z.Extra); return z })
+	r.Events = cloneEach(r.Events, func(e RunEvent) RunEvent { e.Extra = slices.Clone(e.Extra); return e })
+	r.Photos = slices.Clone(r.Photos)
+	return r
 }
 
 func cloneEach[T any](list []T, clone func(T) T) []T {

@@ -19,13 +19,23 @@ import (
 // quantityLimits gives the smallest and the largest accepted value of every
 // quantity. CUR stands for the project's currency.
 var quantityLimits = map[string][2]string{
-	"/materials/*/price":            {"0 CUR/kg", "999999999 CUR/kg"},
-	"/materials/*/moisture":         {"0 %", "99 %"},
-	"/materials/*/density":          {"0.05 g/cm3", "25 g/cm3"},
-	"/materials/*/melt_density":     {"0.05 g/cm3", "25 g/cm3"},
-	"/materials/*/melt_range":       {"0 degC", "500 degC"},
-	"/materials/*/moisture_limit":   {"0 %", "99 %"},
-	"/materials/*/molar_mass":       {"0.1 kg/mol", "100000 kg/mol"},
+	"/materials/*/price":          {"0 CUR/kg", "999999999 CUR/kg"},
+	"/materials/*/moisture":       {"0 %", "99 %"},
+	"/materials/*/density":        {"0.05 g/cm3", "25 g/cm3"},
+	"/materials/*/melt_density":   {"0.05 g/cm3", "25 g/cm3"},
+	"/materials/*/bulk_density":   {"0.001 g/cm3", "25 g/cm3"},
+	"/materials/*/melt_range":     {"0 degC", "500 degC"},
+	"/materials/*/print_range":    {"0 degC", "500 degC"},
+	"/materials/*/moisture_limit": {"0 %", "99 %"},
+	"/materials/*/molar_mass":     {"0.1 kg/mol", "100000 kg/mol"},
+
+	"/materials/*/drying_temperature":    {"0 degC", "300 degC"},
+	"/materials/*/drying_time":           {"0 h", "1000 h"},
+	"/materials/*/melt_flow":             {"0.001 g/10min", "5000 g/10min"},
+	"/materials/*/melt_flow_temperature": {"0 degC", "500 degC"},
+	"/materials/*/melt_flow_load":        {"0.01 kg", "100 kg"},
+	"/materials/*/melting_heat":          {"0 kJ/kg", "1000 kJ/kg"},
+
 	"/materials/*/packing_limit":    {"1 %", "100 %"},
 	"/materials/*/aspect_ratio":     {"1", "10000"},
 	"/materials/*/oil_content":      {"0 %", "100 %"},
@@ -41,6 +51,7 @@ var quantityLimits = map[string][2]string{
 	"/print/nozzle":         {"0.05 mm", "10 mm"},
 	"/print/critical_parts": {"0.5", "20"},
 	"/print/mass":           {"0.01 g", "100000 g"},
+	"/print/temperature":    {"0 degC", "500 degC"},
 
 	"/blends/*/parts/*/amount":   {"0 wt%", "100 wt%"}, // see contentLimits
 	"/blends/*/measured_density": {"0.05 g/cm3", "25 g/cm3"},
@@ -70,9 +81,6 @@ var quantityLimits = map[string][2]string{
 	"/cost/bought_price": {"0 CUR", "999999999 CUR"},
 	"/cost/bought_mass":  {"1 g", "100000 g"},
 
-	"/melt/temperature": {"0 degC", "500 degC"},
-	"/melt/residence":   {"0 h", "24 h"},
-
 	"/plan/contents/*":    {"0 %", "100 %"},
 	"/plan/spool_mass":    {"1 g", "100000 g"},
 	"/plan/specimen_mass": {"0.01 g", "100000 g"},
@@ -94,6 +102,9 @@ var wholeLimits = map[string][2]int{
 	"/version":      {Version, Version},
 	"/batch/spools": {0, 10000},
 	"/plan/spools":  {0, 100},
+
+	"/blends/*/evenness/lumps": {0, 1000000},
+	"/line/spreading/passes":   {0, 10},
 
 	powderAt + "/clogging/inspections/*/found": {0, 1000000},
 	powderAt + "/clogging/prints/*/blockages":  {0, 100000},
@@ -172,7 +183,7 @@ var listLimits = map[string]int{
 // MostRows returns how many elements a list of the document may have, by its
 // pattern, such as "/materials/*/powder/sieving/sieves".
 func MostRows(pattern string) int {
-	most, known := listLimits[pattern]
+	most, known := rulesAt(listLimits, lineLists, pattern)
 	if !known {
 		panic("project: no list at " + pattern)
 	}
@@ -257,9 +268,9 @@ func ruleFor(n *node) (r rule) {
 	case isWhole:
 		r.whole, found = wholeLimits[n.pattern]
 	case isText:
-		r.text, found = textRules[n.pattern]
+		r.text, found = rulesAt(textRules, lineTexts, n.pattern)
 	case isList:
-		r.items, found = listLimits[n.pattern]
+		r.items, found = rulesAt(listLimits, lineLists, n.pattern)
 	}
 	if !found {
 		panic(fmt.Sprintf("project: nothing says what %s accepts", n.pattern))

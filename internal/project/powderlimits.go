@@ -75,6 +75,6 @@ func limitsAt(pattern string) (limits [2]string, found bool) {
 		limits, found = powderLimits[below]
 		return limits, found
 	}
-	limits, found = quantityLimits[pattern]
+	limits, found = rulesAt(quantityLimits, lineLimits, pattern)
 	return limits, found
 }

@@ -34,12 +34,36 @@ func (b *Blend) Holds(id material.ID) bool {
 // RemoveBlend takes a blend out, and with it what refers to it.
 func (p *Project) RemoveBlend(id BlendID) {
 	p.Blends = slices.DeleteFunc(p.Blends, func(b Blend) bool { return b.ID == id })
-	if p.Reference == id {
-		p.Reference = ""
+	for _, ref := range p.references() {
+		if *ref.id == id {
+			*ref.id = ""
+		}
 	}
-	if p.Plan.Base == id {
-		p.Plan.Base = ""
+}
+
+// reference is a place of the document that names a blend.
+type reference struct {
+	id   *BlendID
+	step []any // of its pointer
+}
+
+func (r reference) pointer() string { return pointerOf(r.step...) }
+
+// references lists the places that name a blend.
+func (p *Project) references() []reference {
+	list := []reference{
+		{&p.Reference, []any{"reference"}}, {&p.Plan.Base, []any{"plan", "base"}}, {&p.Melt.PinBlend, []any{"melt", "pin_blend"}},
 	}
+	for i := range p.Melt.Tests {
+		list = append(list, reference{&p.Melt.Tests[i].Blend, []any{"melt", "tests", i, "blend"}})
+	}
+	for i := range p.Line.Changes.Sequence {
+		list = append(list, reference{&p.Line.Changes.Sequence[i].Blend, []any{"line", "changes", "sequence", i, "blend"}})
+	}
+	for i := range p.Line.Runs {
+		list = append(list, reference{&p.Line.Runs[i].Blend, []any{"line", "runs", i, "blend"}})
+	}
+	return list
 }
 
 // UniqueID makes an ID of a name: lower case, letters and digits joined by

@@ -36,6 +36,7 @@ type Project struct {
 	Batch Batch `json:"batch,omitzero"`
 	Cost  Cost  `json:"cost,omitzero"`
 	Melt  Melt  `json:"melt,omitzero"`
+	Line  Line  `json:"line,omitzero"`
 	Print Print `json:"print,omitzero"`
 	Plan  Plan  `json:"plan,omitzero"`
 
@@ -55,7 +56,9 @@ type Blend struct {
 	MeasuredFlow quantity.Of[quantity.Factor] `json:"measured_flow,omitzero"`
 	// Masterbatch is the filler content of a masterbatch from which this blend is let down.
 	Masterbatch quantity.Of[quantity.Fraction] `json:"masterbatch,omitzero"`
-	Notes       string                         `json:"notes,omitzero"`
+	// Evenness is what was found of the powder in strand of this blend.
+	Evenness Evenness `json:"evenness,omitzero"`
+	Notes    string   `json:"notes,omitzero"`
 
 	Extra jsontext.Value `json:",embed"`
 }
@@ -107,19 +110,13 @@ type Cost struct {
 	Extra jsontext.Value `json:",embed"`
 }
 
-// Melt holds the conditions in the extruder.
-type Melt struct {
-	Temperature quantity.Of[quantity.Temperature] `json:"temperature,omitzero"` // of the melt
-	Residence   quantity.Of[quantity.Duration]    `json:"residence,omitzero"`   // mean time in the melt
-
-	Extra jsontext.Value `json:",embed"`
-}
-
 // Print describes the printer as far as grains matter to it.
 type Print struct {
 	Nozzle        quantity.Of[quantity.Length] `json:"nozzle,omitzero"`         // bore
 	CriticalParts quantity.Of[quantity.Factor] `json:"critical_parts,omitzero"` // bore over the grain size that counts as critical
 	Mass          quantity.Of[quantity.Mass]   `json:"mass,omitzero"`           // strand of one print
+
+	Temperature quantity.Of[quantity.Temperature] `json:"temperature,omitzero"` // set point of the print nozzle
 
 	Extra jsontext.Value `json:",embed"`
 }

@@ -4,6 +4,7 @@ import (
 	"reflect"
 	"slices"
 	"strings"
+	"time"
 	"unicode"
 	"unicode/utf8"
 
@@ -16,7 +17,7 @@ import (
 // add up, missing prices and densities, no blends at all.
 func Validate(p *Project) error {
 	for _, check := range []func(*Project) *Broken{
-		checkCurrency, checkPlaces, checkMaterials, checkBlends, checkReferences, checkPlan,
+		checkCurrency, checkPlaces, checkMaterials, checkBlends, checkReferences, checkPlan, checkRuns,
 	} {
 		if b := check(p); b != nil {
 			return b
@@ -207,12 +208,9 @@ func checkParts(index int, parts []Part, known map[material.ID]bool) *Broken {
 }
 
 func checkReferences(p *Project) *Broken {
-	for _, ref := range []struct {
-		pointer string
-		id      BlendID
-	}{{"/reference", p.Reference}, {"/plan/base", p.Plan.Base}} {
-		if ref.id != "" && p.BlendByID(ref.id) < 0 {
-			return broken(ref.pointer, "project.blend_unknown", map[string]any{"Found": clip(string(ref.id))})
+	for _, ref := range p.references() {
+		if id := *ref.id; id != "" && p.BlendByID(id) < 0 {
+			return broken(ref.pointer(), "project.blend_unknown", map[string]any{"Found": clip(string(id))})
 		}
 	}
 	return nil
@@ -225,6 +223,20 @@ func checkPlan(p *Project) *Broken {
 		return nil
 	}
 	return broken("/plan", "project.plan_too_large", map[string]any{"Runs": runs, "Max": mostRuns})
+}
+
+// checkRuns wants dates that a calendar knows.
+func checkRuns(p *Project) *Broken {
+	for i := range p.Line.Runs {
+		date := p.Line.Runs[i].Date
+		if date == "" {
+			continue
+		}
+		if _, err := time.Parse(time.DateOnly, date); err != nil {
+			return broken(pointerOf("line", "runs", i, "date"), "project.date_unknown", map[string]any{"Found": clip(date)})
+		}
+	}
+	return nil
 }
 
 func broken(pointer, id string, values map[string]any) *Broken {

@@ -70,7 +70,7 @@ func TestEveryQuantityHasLimits(t *testing.T) {
 			requireBroken(t, Validate(&p), at, "project.outside_limits")
 		}
 	})
-	assert.Equal(t, len(quantityLimits)+len(powderLimits), checked)
+	assert.Equal(t, len(quantityLimits)+len(powderLimits)+len(lineLimits), checked)
 }
 
 func TestLimitsAreForgivingOfUnits(t *testing.T) {
@@ -183,7 +183,9 @@ func checkWholeInList(t *testing.T, pattern string, limits [2]int) {
 		require.NoError(t, walkProject(&p, func(n *node, value reflect.Value, here path) error {
 			if n.pattern == pattern {
 				value.SetInt(int64(v))
-				at = here.pointer()
+				if at == "" {
+					at = here.pointer() // the first is refused
+				}
 			}
 			return nil
 		}))
@@ -219,8 +221,12 @@ func TestWholeNumbersHaveLimits(t *testing.T) {
 
 // nested writes "/a/b" with a value as JSON members.
 func nested(pattern, value string) string {
-	outer, inner, _ := strings.Cut(strings.TrimPrefix(pattern, "/"), "/")
-	return `"` + outer + `": {"` + inner + `": ` + value + `}`
+	steps := strings.Split(strings.TrimPrefix(pattern, "/"), "/")
+	out := value
+	for i := len(steps) - 1; i > 0; i-- {
+		out = `{"` + steps[i] + `": ` + out + `}`
+	}
+	return `"` + steps[0] + `": ` + out
 }
 
 func TestEveryClassBelongsToAKind(t *testing.T) {

@@ -26,6 +26,11 @@ type (
 	Energy         struct{} // J
 	MolarEnergy    struct{} // J/mol
 	MassFlow       struct{} // kg/s
+	MeltFlow       struct{} // kg/s, of a melt-flow test
+	Speed          struct{} // m/s
+	Rotation       struct{} // 1/s, turns
+	Current        struct{} // A
+	SpecificEnergy struct{} // J/kg
 	HeatCapacity   struct{} // J/(kg.K)
 	Conductivity   struct{} // W/(m.K)
 	Content        struct{} // 1, on the basis that the unit names: wt%, vol% or phr
@@ -50,6 +55,11 @@ func (Power) dimension() *dimension          { return powerDim }
 func (Energy) dimension() *dimension         { return energyDim }
 func (MolarEnergy) dimension() *dimension    { return molarEnergyDim }
 func (MassFlow) dimension() *dimension       { return massFlowDim }
+func (MeltFlow) dimension() *dimension       { return meltFlowDim }
+func (Speed) dimension() *dimension          { return speedDim }
+func (Rotation) dimension() *dimension       { return rotationDim }
+func (Current) dimension() *dimension        { return currentDim }
+func (SpecificEnergy) dimension() *dimension { return specificEnergyDim }
 func (HeatCapacity) dimension() *dimension   { return heatCapacityDim }
 func (Conductivity) dimension() *dimension   { return conductivityDim }
 func (Content) dimension() *dimension        { return contentDim }

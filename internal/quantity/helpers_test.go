@@ -39,6 +39,7 @@ func kindOf[D Dim]() kind {
 var kinds = []kind{
 	kindOf[Mass](), kindOf[Length](), kindOf[Density](), kindOf[Volume](), kindOf[Temperature](), kindOf[Duration](),
 	kindOf[Fraction](), kindOf[Factor](), kindOf[Pressure](), kindOf[MolarMass](), kindOf[Power](), kindOf[Energy](), kindOf[MolarEnergy](), kindOf[MassFlow](),
+	kindOf[MeltFlow](), kindOf[Speed](), kindOf[Rotation](), kindOf[Current](), kindOf[SpecificEnergy](),
 	kindOf[HeatCapacity](), kindOf[Conductivity](), kindOf[Content](), kindOf[Price](), kindOf[PricePerMass](),
 	kindOf[PricePerEnergy](), kindOf[PricePerTime](), kindOf[PricePerLength](),
 }

@@ -118,6 +118,35 @@ var massFlowDim = dimension{name: "mass_flow", example: "0.5 kg/h", units: []uni
 	define("lb/h", 45359237, 36e10, "lb/h", "[lb_av]/h"),
 }}.index()
 
+// meltFlowDim is apart from massFlowDim, so that a test is not mistaken for the
+// throughput of a line.
+var meltFlowDim = dimension{name: "melt_flow", example: "6 g/10min", units: []unit{
+	define("g/10 min", 1, 6e5, "g/10min", "g/10 min", "g/(10.min)"),
+	define("g/min", 1, 6e4, "g/min"),
+}}.index()
+
+var speedDim = dimension{name: "speed", example: "2.7 m/min", units: []unit{
+	define("m/min", 1, 60, "m/min"),
+	define("mm/s", 1, 1e3, "mm/s"),
+	define("cm/s", 1, 1e2, "cm/s"),
+	define("m/s", 1, 1, "m/s"),
+}}.index()
+
+var rotationDim = dimension{name: "rotation", example: "20 rpm", units: []unit{
+	define("rpm", 1, 60, "rpm", "/min"),
+	define("/s", 1, 1, "/s"),
+}}.index()
+
+var currentDim = dimension{name: "current", example: "1.8 A", units: []unit{
+	define("A", 1, 1, "A"),
+	define("mA", 1, 1e3, "mA"),
+}}.index()
+
+var specificEnergyDim = dimension{name: "specific_energy", example: "93 J/g", units: []unit{
+	define("kJ/kg", 1e3, 1, "kJ/kg"),
+	define("J/g", 1e3, 1, "J/g"),
+}}.index()
+
 var heatCapacityDim = dimension{name: "heat_capacity", example: "1800 J/(kg.K)", units: []unit{
 	define("J/(kg·K)", 1, 1, "J/(kg.K)", "J/(kg·K)", "J/kg/K", "J/kgK"),
 	define("kJ/(kg·K)", 1e3, 1, "kJ/(kg.K)", "kJ/(kg·K)", "kJ/kg/K", "kJ/kgK"),
@@ -162,6 +191,7 @@ var pricePerLengthDim = dimension{name: "price_per_length", example: "0.06 EUR/m
 // dimensions lists them all, for look-ups over every unit.
 var dimensions = []*dimension{
 	massDim, lengthDim, densityDim, volumeDim, temperatureDim, durationDim, fractionDim, factorDim,
-	pressureDim, molarMassDim, powerDim, energyDim, molarEnergyDim, massFlowDim, heatCapacityDim, conductivityDim, contentDim,
+	pressureDim, molarMassDim, powerDim, energyDim, molarEnergyDim, massFlowDim, meltFlowDim, speedDim, rotationDim,
+	currentDim, specificEnergyDim, heatCapacityDim, conductivityDim, contentDim,
 	priceDim, pricePerMassDim, pricePerEnergyDim, pricePerTimeDim, pricePerLengthDim,
 }
