@@ -24,12 +24,16 @@ const manyFreedoms = 1000
 // 26.7.1 by the incomplete beta function and, for more than 1000 degrees of
 // freedom, the expansion 26.7.5 (from memory, confirm).
 func TFactor(level float64, degreesOfFreedom int) float64 {
-	if !(level > 0 && level < 1) || degreesOfFreedom < 1 {
+	return student(level, float64(degreesOfFreedom))
+}
+
+// student is TFactor for degrees of freedom that need not be whole.
+func student(level, freedom float64) float64 {
+	if !(level > 0 && level < 1 && freedom >= 1) {
 		return math.NaN()
 	}
-	freedom := float64(degreesOfFreedom)
 	switch {
-	case degreesOfFreedom > manyFreedoms:
+	case freedom > manyFreedoms:
 		return nearNormal(math.Sqrt2*math.Erfcinv(1-level), freedom)
 	case level < 0.5:
 		x := mathext.InvRegIncBeta(0.5, freedom/2, level) // t²/(ν + t²)
