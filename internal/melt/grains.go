@@ -61,10 +61,10 @@ func KriegerDougherty(phi, phiMax float64) float64 {
 // MaronPierce returns the relative viscosity (1 - φ/φmax)^-2 at equal shear
 // stress, which makes it the one to use for a melt flow test. φ is the volume
 // fraction in the melt and φmax the packing limit, above 0: 0.68 for smooth
-// spheres, 0.44 for rough irregular grains, about 0.50 for wood, grounds and
-// shell flour. Holds above a shear stress of 1 kPa, up to φ of 0.9·φmax
-// (WillFlow); +Inf from φ = φmax on. Slip at the wall can make highly filled
-// wood mixes flow better than this.
+// spheres, 0.44 for rough irregular grains, FibrePackingLimit for fibres, about
+// 0.50 for wood, grounds and shell flour. Holds above a shear stress of 1 kPa, up
+// to φ of 0.9·φmax (WillFlow); +Inf from φ = φmax on. Slip at the wall can make
+// highly filled wood mixes flow better than this.
 //
 // Source: Kitano, Kataoka and Shirota, Rheol. Acta 20 (1981) 207; the form is
 // that of Maron and Pierce 1956. Packing limits from memory, confirm.
@@ -85,11 +85,61 @@ func full(phi, phiMax float64) float64 {
 	return math.Inf(1)
 }
 
+// Packing limits of grains for MaronPierce, which FibrePackingLimit continues
+// (Kitano, Kataoka and Shirota 1981; from memory, confirm).
+const (
+	SmoothPackingLimit = 0.68 // smooth spheres
+	RoughPackingLimit  = 0.44 // rough irregular grains
+)
+
 // FibrePackingLimit returns the packing limit of short fibres for MaronPierce,
-// 0.54 - 0.0125·a, at a length over diameter a from 6 to 27.
+// 0.54 - 0.0125·a, at a length over diameter a from 6 to 27; NaN outside.
 //
 // Source: Kitano, Kataoka and Shirota 1981 (from memory, confirm).
-func FibrePackingLimit(aspectRatio float64) float64 { return 0.54 - 0.0125*aspectRatio }
+func FibrePackingLimit(aspectRatio float64) float64 {
+	if !(aspectRatio >= 6 && aspectRatio <= 27) {
+		return math.NaN()
+	}
+	return 0.54 - 0.0125*aspectRatio
+}
+
+// ThickeningLaw is one of the laws for the relative viscosity, to be shown beside
+// the others.
+type ThickeningLaw struct {
+	ID        string
+	Relative  func(phi, phiMax float64) float64
+	UsesLimit bool    // whether the packing limit counts
+	HighPhi   float64 // largest volume fraction that it is for; 1 where only the packing limit ends it
+}
+
+// ThickeningLaws returns the laws that are known here, the plainest first. The
+// last one, MaronPierce, is the one that estimates rest on; for what stress each
+// of the others holds is open.
+func ThickeningLaws() []ThickeningLaw {
+	plain := func(f func(phi float64) float64) func(phi, phiMax float64) float64 {
+		return func(phi, _ float64) float64 { return f(phi) }
+	}
+	return []ThickeningLaw{
+		{"einstein", plain(Einstein), false, 0.02},
+		{"batchelor", plain(Batchelor), false, 0.1},
+		{"guth", plain(Guth), false, 0.2},
+		{"thomas", plain(Thomas), false, 0.6},
+		{"mooney", Mooney, true, 1},
+		{"krieger_dougherty", KriegerDougherty, true, 1},
+		{"maron_pierce", MaronPierce, true, 1},
+	}
+}
+
+// Valid reports whether the law is for a volume fraction φ from 0 with the
+// packing limit φmax: up to HighPhi, and to 0.9·φmax as in WillFlow. A limit that
+// is not known (NaN) rules out the laws that use one, and not the others. What a
+// law says outside is no more than the course of its curve.
+func (l ThickeningLaw) Valid(phi, phiMax float64) bool {
+	if !(phi >= 0 && phi <= l.HighPhi) {
+		return false
+	}
+	return WillFlow(phi, phiMax) || math.IsNaN(phiMax) && !l.UsesLimit
+}
 
 // WillFlow reports whether φ is low enough for a mix to flow at all, and for
 // MaronPierce to hold: φ <= 0.9·φmax.

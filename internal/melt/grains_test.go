@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"fillwright/internal/printed"
 )
@@ -77,6 +78,76 @@ func TestFibrePackingLimit(t *testing.T) {
 	printed.Equal(t, "0.465", FibrePackingLimit(6), arith)
 	printed.Equal(t, "0.415", FibrePackingLimit(10), arith)
 	printed.Equal(t, "0.290", FibrePackingLimit(20), arith)
+	for _, outside := range []float64{5.99, 27.01, 0, -10, math.NaN()} {
+		assert.True(t, math.IsNaN(FibrePackingLimit(outside)), "%v", outside)
+	}
+	last := SmoothPackingLimit
+	for a := 6.0; a <= 27; a++ {
+		assert.Less(t, FibrePackingLimit(a), last, "the longer the less fits in")
+		assert.Positive(t, FibrePackingLimit(a))
+		last = FibrePackingLimit(a)
+	}
+	// As in the table of relative viscosities, packing limits 0.68 and 0.44.
+	printed.Equal(t, "2.00694", MaronPierce(0.2, SmoothPackingLimit), arith)
+	printed.Equal(t, "3.36111", MaronPierce(0.2, RoughPackingLimit), arith)
+}
+
+// The laws side by side at φ 0.20 and a packing limit of 0.637.
+func TestThickeningLaws(t *testing.T) {
+	want := map[string]string{
+		"einstein": "1.500", "batchelor": "1.7480", "guth": "2.06400", "thomas": "1.97751",
+		"mooney": "2.07266", "krieger_dougherty": "1.82232", "maron_pierce": "2.12479",
+	}
+	seen := map[string]bool{}
+	for _, law := range ThickeningLaws() {
+		require.Contains(t, want, law.ID)
+		assert.False(t, seen[law.ID], "%s twice", law.ID)
+		seen[law.ID] = true
+		printed.Equal(t, want[law.ID], law.Relative(0.2, 0.637), law.ID)
+		assert.Equal(t, law.UsesLimit, law.Relative(0.2, 0.637) != law.Relative(0.2, 0.5), law.ID)
+	}
+	assert.Len(t, seen, len(want))
+}
+
+func TestThickeningLawsKnowTheirRanges(t *testing.T) {
+	valid := func(phi, phiMax float64) []string {
+		var ids []string
+		for _, law := range ThickeningLaws() {
+			if law.Valid(phi, phiMax) {
+				ids = append(ids, law.ID)
+			}
+		}
+		return ids
+	}
+	limited := []string{"mooney", "krieger_dougherty", "maron_pierce"}
+	assert.Len(t, valid(0, 0.5), 7)
+	assert.Len(t, valid(0.02, 0.5), 7)
+	assert.Equal(t, append([]string{"batchelor", "guth", "thomas"}, limited...), valid(0.021, 0.5))
+	assert.Equal(t, append([]string{"guth", "thomas"}, limited...), valid(0.11, 0.5))
+	assert.Equal(t, append([]string{"thomas"}, limited...), valid(0.21, 0.5))
+	assert.Equal(t, append([]string{"thomas"}, limited...), valid(0.45, 0.5))
+	assert.Empty(t, valid(0.451, 0.5), "it would not flow, whatever a law without a limit says")
+	assert.Equal(t, limited, valid(0.61, 0.7))
+	assert.Equal(t, []string{"guth", "thomas"}, valid(0.2, math.NaN()))
+	assert.Empty(t, valid(-0.01, 0.5))
+	assert.Empty(t, valid(math.NaN(), 0.5))
+}
+
+// Within their ranges all laws rise from about 1 with the share of grains, and
+// those with a limit fall with a larger one.
+func TestThickeningLawsProperties(t *testing.T) {
+	for _, law := range ThickeningLaws() {
+		last := 0.99
+		for phi := 0.0; law.Valid(phi, 0.6); phi += 0.005 {
+			eta := law.Relative(phi, 0.6)
+			assert.Greater(t, eta, last, law.ID)
+			if law.UsesLimit && phi > 0 {
+				assert.Less(t, law.Relative(phi, 0.61), eta, law.ID)
+			}
+			last = eta
+		}
+		assert.Greater(t, last, 1.02, "%s: the range is not empty", law.ID)
+	}
 }
 
 func TestWillFlow(t *testing.T) {
