@@ -303,13 +303,11 @@ func (n *notebook) heat() {
 	}
 }
 
-// heatMargin is how far below the onset of decomposition to stay: 10 K for
-// less than two minutes in the melt, 20 K for more than five and while the time
-// is not given, between them in proportion (own rule, not from the literature).
+// heatMargin is the margin for the time in the melt that was entered.
 func (n *notebook) heatMargin() float64 {
 	residence, given := n.project.Melt.Residence.Estimate()
 	if !given {
-		return 20
+		return melt.HeatMargin(math.NaN())
 	}
-	return 10 + 10*math.Min(1, math.Max(0, (residence.Value-120)/180))
+	return melt.HeatMargin(residence.Value)
 }
