@@ -172,6 +172,8 @@ func TestMeltDoesNotAllocate(t *testing.T) {
 		kh, kt := HydrolysisRate(K210, 473.15), ThermalScissionRate(473.15)
 		sink += MolarMassFactor(100, MolarMassAfter(100, 1e-3, kh, kt, 180), ExponentLow)
 		sink += GrainsFactor(MaronPierce(0.1, 0.5), 1100, 1080) * OilFactor(KOil, OilShare(0.01, 0.9))
+		grade, _ := GenericPLA.ScaleTo(1e-5, FlowConditions{TempK: 483.15, LoadKg: UsualLoadKg, MeltDensityKgM3: 1080})
+		sink += grade.Flow(473.15, 2e4, StandardDie)
 	}))
 	assert.Positive(t, sink)
 }

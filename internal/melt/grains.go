@@ -1,6 +1,7 @@
-// Package melt estimates how a blend flows against its plain polymer:
-// thickening by grains, chain scission by water and heat, and thinning by oil.
-// Pure functions on SI numbers: K, s, kg/mol, kg/m³, and fractions from 0 to 1.
+// Package melt works out melt-flow tests, and estimates how a blend flows against
+// its plain polymer: thickening by grains, chain scission by water and heat, and
+// thinning by oil, each also the other way round from a measurement. Pure
+// functions on SI numbers: K, s, kg/mol, kg/m³, and fractions from 0 to 1.
 package melt
 
 import "math"
