@@ -24,7 +24,9 @@ func Compile(p *project.Project) *Model {
 	c := &compiler{project: p, places: map[string]at{}}
 	c.model = &Model{reference: -1, currency: p.Currency}
 	c.powders()
+	c.flowTests()
 	c.model.set = c.settings()
+	c.model.line = c.line()
 	for i := range p.Blends {
 		c.model.blends = append(c.model.blends, c.blend(i))
 		c.model.most = max(c.model.most, len(p.Blends[i].Parts))
@@ -140,10 +142,14 @@ func (c *compiler) settings() settings {
 // blend plans one recipe.
 func (c *compiler) blend(index int) blendPlan {
 	recipe := &c.project.Blends[index]
-	b := blendPlan{id: recipe.ID, index: index, unset: -1, content: math.NaN(), main: -1, molarMass: absent, powder: -1}
+	b := blendPlan{id: recipe.ID, index: index, unset: -1, content: math.NaN(), main: -1, molarMass: absent, powder: -1, flowTest: -1}
 	b.isReference = recipe.ID == c.project.Reference
 	b.measuredDensity = input(c, project.BlendPointer(index, "measured_density"), Measured, recipe.MeasuredDensity)
-	b.measuredFlow = input(c, project.BlendPointer(index, "measured_flow"), Measured, recipe.MeasuredFlow)
+	if b.measuredFlow, b.flowTest = c.testedRatio(index); b.measuredFlow < 0 {
+		b.measuredFlow = input(c, project.BlendPointer(index, "measured_flow"), Measured, recipe.MeasuredFlow)
+	}
+	b.flowBase = c.flowBaseOf(index)
+	b.lumps = c.lumpsOf(index)
 	for i := range recipe.Parts {
 		m := c.project.MaterialByID(recipe.Parts[i].Material)
 		b.parts = append(b.parts, c.part(index, i, m))
@@ -161,6 +167,7 @@ func (c *compiler) blend(index int) blendPlan {
 		b.water = waterOn(c.project.Materials[m].Class)
 	}
 	c.dryingOf(&b, recipe)
+	b.heat = c.heatOf(recipe)
 	c.bases(&b)
 	return b
 }
@@ -180,6 +187,10 @@ func (c *compiler) part(blendIndex, partIndex, m int) partPlan {
 		oil:      of(c, m, "oil_content", mat.OilContent),
 		powder:   -1,
 		isOil:    mat.Class == material.MineralOil || mat.Class == material.VegetableOil,
+
+		heatCapacity: of(c, m, "heat_capacity", mat.HeatCapacity),
+		meltingHeat:  of(c, m, "melting_heat", mat.MeltingHeat),
+		conductivity: of(c, m, "conductivity", mat.Conductivity),
 	}
 	if mat.Kind == material.Filler {
 		p.powder = c.model.powderAt(m)

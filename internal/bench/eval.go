@@ -25,6 +25,7 @@ type state struct {
 	density         float64 // measured where given
 	estimate        float64 // by the inverse rule of mixtures
 	area            float64
+	line            lineState
 }
 
 // Eval computes every figure of every blend: y[b*FigureCount+figure], in SI.
@@ -62,7 +63,9 @@ func (m *Model) evalBlend(b *blendPlan, x, y []float64, s *Scratch) {
 	}
 	m.strand(b, x, y, &st)
 	m.cost(b, x, y, s, &st)
+	st.line = m.onLine(b, x, &st)
 	m.flow(b, x, y, &st)
+	m.lineFigures(b, x, y, &st)
 	m.bench(b, x, y, &st)
 }
 

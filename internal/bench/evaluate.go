@@ -17,6 +17,8 @@ type Sheet struct {
 	Reference int // index of the reference blend, or -1
 	Blends    []BlendSheet
 	Powders   []PowderSheet
+	FlowTests []FlowTestSheet
+	Line      LineSheet
 	Notes     []Note // of the whole project; those of a blend stand with it
 	Plan      PlanSheet
 	Model     *Model
@@ -36,6 +38,8 @@ type BlendSheet struct {
 	// DryingRuns is the same of every run of its first powder in the oven.
 	DryingRuns []DryingUse
 	Clog       BlendClog
+	Melt       BlendMelt
+	Line       BlendLine
 	Fetch      Result // wet mass of the first powder for this batch, kg
 }
 
@@ -54,6 +58,7 @@ func Evaluate(p *project.Project) *Sheet {
 	s := &Sheet{Currency: p.Currency, Reference: m.reference, Model: m, Blends: make([]BlendSheet, len(p.Blends))}
 	results, numbers := m.evaluate()
 	s.Powders = powderSheets(p, m, numbers)
+	s.FlowTests = flowTestSheets(p, m)
 	for i := range p.Blends {
 		b := &s.Blends[i]
 		b.ID, b.Name, b.Results = p.Blends[i].ID, cmp.Or(p.Blends[i].Name, string(p.Blends[i].ID)), results[i]
@@ -64,8 +69,11 @@ func Evaluate(p *project.Project) *Sheet {
 		s.Blends[i].Drying, s.Blends[i].DryingRuns = m.dryingUses(p, i, s.Blends[i].Results[DryingTime])
 		s.Blends[i].Clog = blendClog(p, m, s, i)
 		s.Blends[i].Fetch = fetch(m, s, i)
+		s.Blends[i].Melt = blendMelt(p, m, s, i)
+		s.Blends[i].Line = blendLine(p, m, s, i)
 		s.Blends[i].Answer = answer(p, s, i)
 	}
+	s.Line = lineSheet(p, m, s)
 	s.Plan = planSheet(p, s)
 	takeNotes(p, m, s)
 	return s
@@ -145,17 +153,26 @@ func (m *Model) result(b *blendPlan, f Figure, i interval, grains func() (low, h
 		low = max(low, 1) // added water cuts chains, it never joins them
 	}
 	switch {
-	case f == GrainsPerMetre || d.chance:
+	case d.grains:
 		low, high = grains()
 	case d.share:
 		low, high = notBelowZero(value, low), notAboveAll(value, high)
-	case f == WaterFromPellets || f == WaterFromPowder:
+	case d.notNegative(f):
 		low = notBelowZero(value, low)
 	}
 	if d.chance { // of at least one, when so many are to be expected
 		value, low, high = -math.Expm1(-value), -math.Expm1(-low), -math.Expm1(-high)
 	}
 	return newResult(value*d.perSI, low*d.perSI, high*d.perSI, m.unit(d.unit), b.basis[f])
+}
+
+// notNegative reports whether a figure is one that nothing makes less than none of.
+func (d definition) notNegative(f Figure) bool {
+	switch f {
+	case WaterFromPellets, WaterFromPowder, LumpsPerMetre, PurgeCost99:
+		return true
+	}
+	return d.chance
 }
 
 // grainSpread is how far the grains of all powders of a blend are off, by themselves:

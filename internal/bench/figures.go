@@ -50,6 +50,29 @@ const (
 	GrainsPerMetre
 	ClogChancePerSpool
 	ClogChancePerPrint
+	MeltFlowRate
+	MeltVolumeRate
+	ApparentViscosity
+	MoistureLimit
+	VapourFraction
+	TemperatureMargin
+	Throughput
+	PullerSpeed
+	DrawDown
+	ResidenceTime
+	PurgeTime95
+	PurgeTime99
+	PurgeTime999
+	PurgeMass99
+	PurgeCost99
+	CoatThickness
+	PickUpLimitWhole
+	PickUpLimit
+	RandomMixRSD
+	LumpsPerMetre
+	LumpChancePerPrint
+	HeatPerKg
+	Conductivity
 	figureCount
 )
 
@@ -67,6 +90,7 @@ type definition struct {
 	optional bool // shown only where the maker gave what it needs
 	powder   bool // of blends with powder only
 	share    bool // part of a whole: between nothing and all of it
+	grains   bool // a number of grains, whose ends are those of the counts (grainSpread)
 	chance   bool // the core counts events to expect, and the figure is the chance of at least one
 }
 
@@ -110,9 +134,32 @@ var definitions = [FigureCount]definition{
 	SizeD90:              {key: "d90", unit: "um", perSI: 1e6, powder: true},
 	TopSize:              {key: "top_size", unit: "um", perSI: 1e6, powder: true},
 	PackingLimit:         {key: "packing_limit", unit: "vol%", perSI: 100, powder: true, share: true},
-	GrainsPerMetre:       {key: "grains_over_critical_per_metre", unit: "1/m", perSI: 1, powder: true},
-	ClogChancePerSpool:   {key: "clog_chance_per_spool", unit: "%", perSI: 100, powder: true, chance: true},
-	ClogChancePerPrint:   {key: "clog_chance_per_print", unit: "%", perSI: 100, optional: true, chance: true},
+	GrainsPerMetre:       {key: "grains_over_critical_per_metre", unit: "1/m", perSI: 1, powder: true, grains: true},
+	ClogChancePerSpool:   {key: "clog_chance_per_spool", unit: "%", perSI: 100, powder: true, chance: true, grains: true},
+	ClogChancePerPrint:   {key: "clog_chance_per_print", unit: "%", perSI: 100, optional: true, chance: true, grains: true},
+	MeltFlowRate:         {key: "mfr", unit: "g/10 min", perSI: 6e5, log: true, optional: true},
+	MeltVolumeRate:       {key: "mvr", unit: "cm3/10 min", perSI: 6e8, log: true, optional: true},
+	ApparentViscosity:    {key: "apparent_viscosity", unit: "Pa.s", perSI: 1, log: true, optional: true},
+	MoistureLimit:        {key: "moisture_limit", unit: "%", perSI: 100, optional: true, share: true},
+	VapourFraction:       {key: "vapour_fraction", unit: "%", perSI: 100, optional: true, share: true},
+	TemperatureMargin:    {key: "temperature_margin", unit: "K", perSI: 1, optional: true},
+	Throughput:           {key: "throughput", unit: "kg/h", perSI: 3600, log: true, optional: true},
+	PullerSpeed:          {key: "puller_speed", unit: "m/min", perSI: 60, log: true, optional: true},
+	DrawDown:             {key: "draw_down", unit: "1", perSI: 1, log: true, optional: true},
+	ResidenceTime:        {key: "residence_time", unit: "min", perSI: 1.0 / 60, log: true, optional: true},
+	PurgeTime95:          {key: "purge_time_95", unit: "min", perSI: 1.0 / 60, log: true, optional: true},
+	PurgeTime99:          {key: "purge_time_99", unit: "min", perSI: 1.0 / 60, log: true, optional: true},
+	PurgeTime999:         {key: "purge_time_999", unit: "min", perSI: 1.0 / 60, log: true, optional: true},
+	PurgeMass99:          {key: "purge_mass_99", unit: "g", perSI: 1e3, log: true, optional: true},
+	PurgeCost99:          {key: "purge_cost_99", unit: "CUR", perSI: 1, optional: true},
+	CoatThickness:        {key: "coat_thickness", unit: "um", perSI: 1e6, log: true, optional: true},
+	PickUpLimitWhole:     {key: "pick_up_limit_whole_pellets", unit: "wt%", perSI: 100, optional: true, share: true},
+	PickUpLimit:          {key: "pick_up_limit", unit: "wt%", perSI: 100, optional: true, share: true},
+	RandomMixRSD:         {key: "random_mix_rsd", unit: "%", perSI: 100, log: true, optional: true},
+	LumpsPerMetre:        {key: "lumps_per_metre", unit: "1/m", perSI: 1, optional: true},
+	LumpChancePerPrint:   {key: "lump_chance_per_print", unit: "%", perSI: 100, optional: true, chance: true},
+	HeatPerKg:            {key: "heat_per_kg", unit: "kJ/kg", perSI: 1e-3, optional: true},
+	Conductivity:         {key: "conductivity", unit: "W/(m.K)", perSI: 1, log: true, optional: true},
 }
 
 // Key is the figure's name in files.

@@ -23,17 +23,23 @@ func (m *Model) flow(b *blendPlan, x, y []float64, st *state) {
 	y[MeltFlowWater], y[MeltFlowWaterBound] = water, bound
 	y[MeltFlow] = grains * water * oil
 	y[WaterFromPellets], y[WaterFromPowder] = pelletAndPowderWater(b, x, st)
+	mix := mixOf(b, x, st)
 	if b.filled {
-		mix := mixOf(b, x, st)
 		y[FillerMeltFraction] = mix.phi()
 	}
+	b.measured(x, y)
+	b.rates(x, y, 1/mix.volume)
+}
+
+// measured puts a measured factor in the place of the product.
+func (b *blendPlan) measured(x, y []float64) {
 	if b.measuredFlow < 0 || !math.IsNaN(b.content) {
 		return
 	}
 	y[MeltFlowModel] = y[MeltFlow]
 	y[MeltFlow] = x[b.measuredFlow]
 	if b.calibratesWater() {
-		y[MeltFlowWater] = x[b.measuredFlow] / (grains * oil)
+		y[MeltFlowWater] = x[b.measuredFlow] / (y[MeltFlowGrains] * y[MeltFlowOil])
 	}
 }
 
@@ -128,7 +134,7 @@ func (m *Model) waterFactor(b *blendPlan, x []float64, st *state) (factor, bound
 	if b.water == waterBound {
 		return math.NaN(), bound
 	}
-	temperature, time := get(x, m.set.temperature), get(x, m.set.residence)
+	temperature, time := get(x, m.set.temperature), m.residence(x, st)
 	hydrolysis := melt.HydrolysisRate(math.Exp(get(x, m.set.rateLog)), temperature)
 	thermal := melt.ThermalScissionRate(temperature)
 	plain := melt.MolarMassAfter(molarMass, own, hydrolysis, thermal, time)

@@ -118,22 +118,17 @@ func (n *notebook) fromBench(part int) bool {
 	return at >= 0 && int(at) < len(n.model.derived)
 }
 
-// bubbles is the share of bubbles in the melt if all the water on the polymer
-// turned to vapour at normal pressure and none of it escaped:
-//
-//	V_gas/(V_gas + V_melt)
-//
+// bubbles is the share of bubbles in the melt that the water on the polymer could make.
 // While temperature or densities are not given, 200 °C and the volume of plain
 // polyester melt stand in: the share hardly depends on them.
 func (n *notebook) bubbles(waterOnPolymer float64) float64 {
-	const normalPressurePa, usualTempK, usualMeltM3Kg = 101325, 473.15, 0.9e-3
+	const usualTempK, usualMeltM3Kg = 473.15, 0.9e-3
 	mix := mixOf(n.plan, n.x, &n.st)
 	volume := mix.volume
 	if !finite(volume) {
 		volume = usualMeltM3Kg
 	}
-	gas := blend.VapourVolume(waterOnPolymer*n.st.polymer, n.nominalOr(n.model.set.temperature, usualTempK), normalPressurePa)
-	return gas / (gas + volume)
+	return bubbleShare(waterOnPolymer*n.st.polymer, n.nominalOr(n.model.set.temperature, usualTempK), volume)
 }
 
 func (n *notebook) nominalOr(i at, otherwise float64) float64 {

@@ -10,6 +10,7 @@ import (
 
 	"fillwright/internal/blend"
 	"fillwright/internal/material"
+	"fillwright/internal/melt"
 	"fillwright/internal/project"
 	"fillwright/internal/uncertain"
 )
@@ -38,18 +39,19 @@ type derivation struct {
 
 // partPlan is one part of a blend as the core sees it.
 type partPlan struct {
-	kind     material.Kind
-	basis    blend.Basis
-	amount   at
-	density  at
-	melt     at // melt density, polymers only
-	price    at
-	moisture at
-	packing  at
-	oil      at      // oil content of a powder
-	powder   int     // of a filler: its place among the powders of the model; else -1
-	isOil    bool    // the part itself is an oil
-	oilKnown float64 // 0 where the class cannot hold oil, NaN where the content was not given
+	kind                                    material.Kind
+	basis                                   blend.Basis
+	amount                                  at
+	density                                 at
+	melt                                    at // melt density, polymers only
+	price                                   at
+	moisture                                at
+	packing                                 at
+	oil                                     at // oil content of a powder
+	heatCapacity, meltingHeat, conductivity at
+	powder                                  int     // of a filler: its place among the powders of the model; else -1
+	isOil                                   bool    // the part itself is an oil
+	oilKnown                                float64 // 0 where the class cannot hold oil, NaN where the content was not given
 }
 
 // water says what residual water does to a polymer.
@@ -82,6 +84,10 @@ type blendPlan struct {
 	molarMass       at
 	measuredDensity at
 	measuredFlow    at
+	flowTest        int // of the document, where measuredFlow comes from one; else -1
+	flowBase        flowBase
+	lumps           at                // in strand, 1/kg
+	heat            []melt.HeatLimits // of each part
 	basis           [FigureCount]Basis
 	kept            *composition // at the best estimates; nil until it is worked out
 }
@@ -110,6 +116,8 @@ type Model struct {
 	inputs    []Input
 	nominal   []float64 // best, once all inputs are placed
 	powders   []powderPlan
+	tests     []testedFlow
+	line      linePlan
 	blends    []blendPlan
 	reference int // index among blends, or -1
 	set       settings

@@ -46,6 +46,8 @@ type powderPlan struct {
 
 	// What Blend and Melt use: a derived number, or the property of the card.
 	moisture, density, packing, price at
+	bulk                              at // as poured
+	finer                             at // share of its mass below the adhesion size
 
 	firstDry, lastDry  at // moistures at the ends of the drying log, dry basis
 	nowDry             at // lastDry, unless the maker sets it aside
@@ -85,6 +87,7 @@ func (c *compiler) powder(plan *powderPlan) {
 	c.grain(plan)
 	c.preparation(plan)
 	c.sieving(plan)
+	c.onPellets(plan)
 	c.clogging(plan)
 }
 
