@@ -4,8 +4,6 @@ import (
 	"fmt"
 	"strings"
 
-	"fyne.io/fyne/v2"
-
 	"fillwright/app/control"
 	"fillwright/internal/bench"
 	"fillwright/internal/material"
@@ -81,32 +79,10 @@ func (p *Filler) useBox(i int, below, id string, at func(*material.Powder) *bool
 	return box
 }
 
-// lines is a text that is brought up to date with the view; empty lines are left out.
-func (p *Filler) lines(tell func() []string) fyne.CanvasObject {
-	return p.following(control.NewText("", control.Plain), tell)
-}
-
-// captions is lines in small muted text: what to bear in mind.
-func (p *Filler) captions(tell func() []string) fyne.CanvasObject {
-	return p.following(control.NewCaption(""), tell)
-}
-
-func (p *Filler) following(text *control.Text, tell func() []string) fyne.CanvasObject {
-	text.Hidden = true
-	p.remarks = append(p.remarks, func() {
-		now := joined("\n", tell()...)
-		text.Hidden = now == ""
-		text.SetText(now)
-	})
-	return text
-}
-
-// remark is what a table says beside a row.
-func (p *Filler) remark(r bench.Remark) string {
-	if r.ID == "" {
-		return ""
-	}
-	return p.words().Say(r.Message())
+// moistures is a moisture on the wet and on the dry basis.
+func (p *Filler) moistures(name string, wet, dry bench.Result, more string) []fact {
+	label := "pane.filler." + name
+	return []fact{p.factWith(label+"_wet", wet, more), p.factWith(label+"_dry", dry, "")}
 }
 
 // muted is a computed cell.

@@ -14,6 +14,7 @@ var paneTitles = map[bench.Pane]string{
 	bench.PaneFiller: "pane.filler.title",
 	bench.PaneBlend:  "pane.blend.title",
 	bench.PaneMelt:   "pane.melt.title",
+	bench.PaneLine:   "pane.line.title",
 	bench.PaneSpool:  "pane.spool.title",
 	bench.PanePlan:   "pane.plan.title",
 }
@@ -264,6 +265,8 @@ func (b *Workbench) entered(v pane.View, id bench.Pane) bool {
 		return v.Results() != nil
 	case bench.PaneMelt:
 		return p.Melt.Temperature.Given() || p.Melt.Residence.Given()
+	case bench.PaneLine:
+		return len(p.Line.Outputs) > 0 || p.Line.Machine.MeltVolume.Given() || p.Line.Spreading.PelletDiameter.Given()
 	case bench.PaneSpool:
 		return p.Spool.Diameter.Given() || len(p.Spool.Readings) > 0
 	}

@@ -31,12 +31,13 @@ const (
 	PaneFiller Pane = "filler"
 	PaneBlend  Pane = "blend"
 	PaneMelt   Pane = "melt"
+	PaneLine   Pane = "line"
 	PaneSpool  Pane = "spool"
 	PanePlan   Pane = "plan"
 )
 
 // Panes lists the panes in the order of the work.
-func Panes() []Pane { return []Pane{PaneFiller, PaneBlend, PaneMelt, PaneSpool, PanePlan} }
+func Panes() []Pane { return []Pane{PaneFiller, PaneBlend, PaneMelt, PaneLine, PaneSpool, PanePlan} }
 
 // Note is something that the maker should know: what, why (with the numbers),
 // what to do, and the field where it is done. Its text is the catalogue's

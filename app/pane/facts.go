@@ -42,12 +42,12 @@ func (r factRow) set(f fact) {
 }
 
 // facts is a list of results that is brought up to date with the view.
-func (p *Filler) facts(tell func() []fact) fyne.CanvasObject {
+func (b *base) facts(tell func() []fact) fyne.CanvasObject {
 	column := control.NewColumn(5)
 	column.Hidden = true
 	var rows []factRow
 	shown := 0
-	p.remarks = append(p.remarks, func() {
+	b.remarks = append(b.remarks, func() {
 		n := 0
 		for _, f := range tell() {
 			if f.value == "" {
@@ -74,28 +74,22 @@ func (p *Filler) facts(tell func() []fact) fyne.CanvasObject {
 }
 
 // fact is a result under its name, with interval and basis.
-func (p *Filler) fact(label string, r bench.Result) fact {
-	return p.factWith(label, r, p.basis(r))
+func (b *base) fact(label string, r bench.Result) fact {
+	return b.factWith(label, r, b.basis(r))
 }
 
 // factWith is a result under its name, with its interval and more behind it.
-func (p *Filler) factWith(label string, r bench.Result, more string) fact {
-	value, interval := p.figures(r)
-	return fact{label: p.text(label), value: value, more: interval + more}
-}
-
-// moistures is a moisture on the wet and on the dry basis.
-func (p *Filler) moistures(name string, wet, dry bench.Result, more string) []fact {
-	label := "pane.filler." + name
-	return []fact{p.factWith(label+"_wet", wet, more), p.factWith(label+"_dry", dry, "")}
+func (b *base) factWith(label string, r bench.Result, more string) fact {
+	value, interval := b.figures(r)
+	return fact{label: b.text(label), value: value, more: interval + more}
 }
 
 // basis says what a result rests on, behind it.
-func (p *Filler) basis(r bench.Result) string {
+func (b *base) basis(r bench.Result) string {
 	if !r.Known() {
 		return ""
 	}
-	return p.words().Say("pane.filler.basis", map[string]any{"Basis": wording.ID("basis." + r.Basis.String())})
+	return b.words().Say("pane.basis", map[string]any{"Basis": wording.ID("basis." + r.Basis.String())})
 }
 
 // below is a text on a line of its own.
@@ -108,7 +102,7 @@ func below(text string) string {
 
 // figures is a result as it is printed: the value with its unit, and its
 // interval behind it, empty where that has no width to be seen.
-func (p *Filler) figures(r bench.Result) (value, interval string) {
+func (b *base) figures(r bench.Result) (value, interval string) {
 	if !r.Known() {
 		return "", ""
 	}
@@ -116,36 +110,36 @@ func (p *Filler) figures(r bench.Result) (value, interval string) {
 		r.Unit = "" // a ratio or an exponent is no factor
 	}
 	decimals := decimalsOf(r)
-	low, high := p.fixed(r.Low, decimals), p.fixed(r.High, decimals)
+	low, high := b.fixed(r.Low, decimals), b.fixed(r.High, decimals)
 	if r.Certain() || low == high {
-		return p.words().Say("pane.value", map[string]any{"Value": shown(r, 3)}), ""
+		return b.words().Say("pane.value", map[string]any{"Value": shown(r, 3)}), ""
 	}
-	value = p.fixed(r.Value, decimals)
+	value = b.fixed(r.Value, decimals)
 	if r.Unit != "" {
 		value += " " + wording.Unit(r.Unit)
 	}
-	return whole(value), p.interval(low, high)
+	return whole(value), b.interval(low, high)
 }
 
 // interval is the two ends of an interval, behind its value.
-func (p *Filler) interval(low, high string) string {
-	return " " + whole(p.words().Say("pane.filler.interval", map[string]any{"Low": low, "High": high}))
+func (b *base) interval(low, high string) string {
+	return " " + whole(b.words().Say("pane.interval", map[string]any{"Low": low, "High": high}))
 }
 
 // whole keeps a text on one line.
 func whole(text string) string { return strings.ReplaceAll(text, " ", "\u00a0") }
 
 // fixed is a number with so many decimals; nothing at all needs none.
-func (p *Filler) fixed(v float64, decimals int) string {
+func (b *base) fixed(v float64, decimals int) string {
 	if v == 0 {
 		decimals = 0
 	}
-	return p.words().Fixed(v, decimals)
+	return b.words().Fixed(v, decimals)
 }
 
 // ranged is a result and its interval in one text.
-func (p *Filler) ranged(r bench.Result) string {
-	value, interval := p.figures(r)
+func (b *base) ranged(r bench.Result) string {
+	value, interval := b.figures(r)
 	return value + interval
 }
 
@@ -177,4 +171,32 @@ func joined(separator string, texts ...string) string {
 		}
 	}
 	return strings.Join(list, separator)
+}
+
+// lines is a text that is brought up to date with the view; empty lines are left out.
+func (b *base) lines(tell func() []string) fyne.CanvasObject {
+	return b.following(control.NewText("", control.Plain), tell)
+}
+
+// captions is lines in small muted text: what to bear in mind.
+func (b *base) captions(tell func() []string) fyne.CanvasObject {
+	return b.following(control.NewCaption(""), tell)
+}
+
+func (b *base) following(text *control.Text, tell func() []string) fyne.CanvasObject {
+	text.Hidden = true
+	b.remarks = append(b.remarks, func() {
+		now := joined("\n", tell()...)
+		text.Hidden = now == ""
+		text.SetText(now)
+	})
+	return text
+}
+
+// remark is what a table says beside a row.
+func (b *base) remark(r bench.Remark) string {
+	if r.ID == "" {
+		return ""
+	}
+	return b.words().Say(r.Message())
 }
