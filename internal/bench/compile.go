@@ -149,7 +149,7 @@ func (c *compiler) blend(index int) blendPlan {
 		b.measuredFlow = input(c, project.BlendPointer(index, "measured_flow"), Measured, recipe.MeasuredFlow)
 	}
 	b.flowBase = c.flowBaseOf(index)
-	b.lumps = c.lumpsOf(index)
+	b.lumps, b.pelletBulk = c.lumpsOf(index), absent
 	for i := range recipe.Parts {
 		m := c.project.MaterialByID(recipe.Parts[i].Material)
 		b.parts = append(b.parts, c.part(index, i, m))
@@ -165,6 +165,7 @@ func (c *compiler) blend(index int) blendPlan {
 		m := c.project.MaterialByID(recipe.Parts[b.main].Material)
 		b.molarMass = of(c, m, "molar_mass", c.project.Materials[m].MolarMass)
 		b.water = waterOn(c.project.Materials[m].Class)
+		b.pelletBulk = of(c, m, "bulk_density", c.project.Materials[m].BulkDensity)
 	}
 	c.dryingOf(&b, recipe)
 	b.heat = c.heatOf(recipe)

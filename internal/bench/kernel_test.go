@@ -303,6 +303,8 @@ func TestSilverskinRaisesTheFlowOfPLA(t *testing.T) {
 // oil leave of it.
 func TestMeasuredFlowPinsTheEstimate(t *testing.T) {
 	p := sample(t, musselShell)
+	p.Melt.Tests = nil
+	p.Blends[1].MeasuredFlow = q[quantity.Factor]("1.15 ± 0.10")
 	b := evaluate(t, p).Blends[1]
 	assert.Equal(t, Measured, b.Results[MeltFlow].Basis)
 	assert.Equal(t, Calibrated, b.Results[MeltFlowWater].Basis)

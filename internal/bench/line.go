@@ -167,15 +167,7 @@ func (m *Model) pickUp(x []float64, p onPellets, surface float64) float64 {
 // heatFigures are the heat that a kilogram takes up in the line, and how well the
 // strand conducts it.
 func (m *Model) heatFigures(b *blendPlan, x, y []float64, st *state) {
-	capacity, melting := 0.0, 0.0
-	for i := range b.parts {
-		p := &b.parts[i]
-		capacity += st.w[i] * get(x, p.heatCapacity)
-		if p.kind == material.Polymer {
-			melting += st.w[i] * get(x, p.meltingHeat)
-		}
-	}
-	y[HeatPerKg] = capacity*(get(x, m.set.temperature)-roomK) + melting
+	y[HeatPerKg] = m.heatOf(b, x, st)
 	if st.powder == 0 && b.main >= 0 && len(b.parts) == 1 {
 		y[Conductivity] = get(x, b.parts[b.main].conductivity)
 	}
@@ -184,6 +176,24 @@ func (m *Model) heatFigures(b *blendPlan, x, y []float64, st *state) {
 		y[Conductivity] = line.LewisNielsenConductivity(get(x, b.parts[b.main].conductivity), get(x, b.parts[first].conductivity),
 			st.powderVolume, get(x, b.parts[first].packing), line.SphereShape)
 	}
+}
+
+// heatOf is the heat that a kilogram of a blend takes up. Of an additive of which no
+// heat capacity is given that of the main polymer stands in: there is little of it.
+func (m *Model) heatOf(b *blendPlan, x []float64, st *state) float64 {
+	capacity, melting := 0.0, 0.0
+	for i := range b.parts {
+		p := &b.parts[i]
+		own := p.heatCapacity
+		if own < 0 && p.kind == material.Additive && b.main >= 0 {
+			own = b.parts[b.main].heatCapacity
+		}
+		capacity += st.w[i] * get(x, own)
+		if p.kind == material.Polymer {
+			melting += st.w[i] * get(x, p.meltingHeat)
+		}
+	}
+	return line.HeatToMelt(capacity, roomK, get(x, m.set.temperature), 1, melting)
 }
 
 // roomK is what pellets and powder come at: 20 °C.

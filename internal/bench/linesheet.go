@@ -103,13 +103,15 @@ func WashoutModels() []WashoutModel { return []WashoutModel{WashoutPlug, Washout
 // BlendLine is what is told of the line with one blend, beside its figures.
 type BlendLine struct {
 	Purges []PurgeSheet // by each law
-	mean   float64      // s
+	mean   float64      // s; 0 while not known
 	plug   float64
 
 	Whole, Ground, Mixed Result // surface of the polymer, cm2/g: whole pellets, ground, as entered
 	CoatWhole            Result // thickness of the powder on whole pellets, µm
 	GroundNeeded         Result // share of the polymer that must be ground to carry the powder, %
 	ByAdhesion           bool   // it is the coarse grains that fall off
+	Hopper               Result // density of pellets and powder as poured, g/cm3
+	Parting              bool   // densities as poured are so far apart that they part in the hopper
 	Swing                Result // of a slow swing in the feed, what comes through the line, %
 	Evenness             EvennessSheet
 	Answer               []Answer
@@ -159,17 +161,19 @@ func washout(model WashoutModel, plug float64) line.Washout {
 // blendLine fills what is told of the line with one blend.
 func blendLine(p *project.Project, m *Model, s *Sheet, index int) BlendLine {
 	b, x := &m.blends[index], m.best()
-	out := BlendLine{mean: math.NaN(), plug: get(x, m.line.plug)}
+	out := BlendLine{plug: get(x, m.line.plug)}
 	st, composed := m.nominalState(b)
 	if !composed {
 		return out
 	}
 	ls := m.onLine(b, x, &st)
-	out.mean = ls.mean
+	if finite(ls.mean) {
+		out.mean = ls.mean
+	}
 	for _, model := range WashoutModels() {
 		out.Purges = append(out.Purges, purgeSheet(washout(model, out.plug), model, ls))
 	}
-	out.spreading(p, m, s, index, &st)
+	out.spreading(p, m, s, index, &st, ls)
 	return out
 }
 
@@ -182,7 +186,7 @@ func purgeSheet(law line.Washout, model WashoutModel, ls lineState) PurgeSheet {
 }
 
 // spreading fills what is told of powder on pellets.
-func (out *BlendLine) spreading(p *project.Project, m *Model, s *Sheet, index int, st *state) {
+func (out *BlendLine) spreading(p *project.Project, m *Model, s *Sheet, index int, st *state, ls lineState) {
 	b, x, l := &m.blends[index], m.best(), &m.line
 	const perGram = 10 // m2/kg in cm2/g
 	on := m.pelletsOf(b, x, st)
@@ -202,8 +206,13 @@ func (out *BlendLine) spreading(p *project.Project, m *Model, s *Sheet, index in
 			out.GroundNeeded = exactly(100*share, "%", Estimated)
 		}
 	}
+	out.Hopper = unknownIn("g/cm3")
+	if pellets := get(x, b.pelletBulk); b.filled && st.powder > 0 && finite(pellets) && finite(on.bulk) {
+		out.Hopper = exactly(line.BulkOfMix(on.loading, on.bulk, pellets)*1e-3, "g/cm3", Estimated)
+		out.Parting = line.Segregates(on.bulk, pellets)
+	}
 	if period, given := p.Line.Spreading.FeedPeriod.Estimate(); given {
-		mixed := (1 - out.plug) * out.mean // the plug does not even out
+		mixed := (1 - out.plug) * ls.mean // the plug does not even out
 		out.Swing = exactly(100*line.Smoothing(mixed, period.Value), "%", Estimated)
 	}
 	out.Evenness = evennessSheet(p, m, index, on, st)

@@ -87,6 +87,7 @@ type blendPlan struct {
 	flowTest        int // of the document, where measuredFlow comes from one; else -1
 	flowBase        flowBase
 	lumps           at                // in strand, 1/kg
+	pelletBulk      at                // density of its main polymer as poured
 	heat            []melt.HeatLimits // of each part
 	basis           [FigureCount]Basis
 	kept            *composition // at the best estimates; nil until it is worked out

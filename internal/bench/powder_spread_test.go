@@ -67,7 +67,7 @@ func TestWeighingWidensWhatHangsOnIt(t *testing.T) {
 		wider := after.High-after.Low > before.High-before.Low+1e-12
 		hangs := f == Density || f == DensityEstimated || f == FillerVolumeFraction || f == MetresPerKg || f == LengthPerSpool ||
 			f == CostPerMetre || f == MeltFlow || f == MeltFlowGrains || f == FillerMeltFraction || f == MaterialCostChange ||
-			f == CostChangePerMetre || f == BreakEvenFillerPrice || f == BreakEvenLongRun || f == SavingPerSpool
+			f == CostChangePerMetre || f == BreakEvenFillerPrice || f == BreakEvenLongRun || f == SavingPerSpool || f == PullerSpeed
 		assert.Equal(t, hangs, wider, f.Key())
 	}
 }
@@ -91,7 +91,7 @@ func widens(t *testing.T, exact, wide project.Project) (figures []Figure) {
 func TestSpreadsWidenWhatHangsOnThem(t *testing.T) {
 	money := []Figure{
 		MaterialCostPerKg, MaterialCostChange, CostPerKg, CostPerMetre, CostPerSpool, CostChangePerMetre,
-		SavingPerSpool, ChangeoverCost, ExtraCostPerRun,
+		SavingPerSpool, ChangeoverCost, ExtraCostPerRun, PurgeCost99,
 	}
 	for _, c := range []struct {
 		name  string
@@ -103,7 +103,7 @@ func TestSpreadsWidenWhatHangsOnThem(t *testing.T) {
 		{"time of a step", func(b *material.Powder) { b.Preparation.Steps[1].Time = q[quantity.Duration]("60 ± 20 min") }, append([]Figure{PreparedCost}, money...)},
 		{"tapped volume", func(b *material.Powder) { b.Grain.TappedVolume = q[quantity.Volume]("140 ± 5 mL") }, []Figure{PackingLimit, MeltFlow, MeltFlowGrains}},
 		{"poured volume", func(b *material.Powder) { b.Grain.HeapVolume = q[quantity.Volume]("200 ± 5 mL") }, nil},
-		{"store", func(b *material.Powder) { b.Storage.Humidity = q[quantity.Fraction]("50 ± 5 %") }, []Figure{PowderMoisture, BlendMoisture, MeltFlow, MeltFlowWater, MeltFlowWaterBound, WaterFromPowder}},
+		{"store", func(b *material.Powder) { b.Storage.Humidity = q[quantity.Fraction]("50 ± 5 %") }, []Figure{PowderMoisture, BlendMoisture, MeltFlow, MeltFlowWater, MeltFlowWaterBound, WaterFromPowder, VapourFraction}},
 		{"target", func(b *material.Powder) { b.Drying.Target = q[quantity.Fraction]("1 ± 0.3 %") }, []Figure{DryingTime}},
 	} {
 		t.Run(c.name, func(t *testing.T) {

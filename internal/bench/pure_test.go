@@ -21,7 +21,7 @@ func shown(s *Sheet) Sheet {
 	out.Model = nil
 	out.Blends = slices.Clone(s.Blends)
 	for i := range out.Blends {
-		out.Blends[i].Clog.rows = nil
+		out.Blends[i].Clog.rows, out.Blends[i].Melt.flow = nil, nil
 	}
 	out.Powders = slices.Clone(s.Powders)
 	for i := range out.Powders {
@@ -42,6 +42,14 @@ func curves(s *Sheet) (all [][]float64) {
 			for _, cell := range row.Cells {
 				all = append(all, []float64{cell.Chance.Low, cell.Chance.Value, cell.Chance.High})
 			}
+		}
+	}
+	for i := range s.Blends {
+		celsius, rates := s.Blends[i].Melt.Flow(7)
+		all = append(all, celsius, rates)
+		for _, model := range WashoutModels() {
+			minutes, fresh := s.Blends[i].Line.Washout(model, 9, 20)
+			all = append(all, minutes, fresh)
 		}
 	}
 	for i := range s.Powders {

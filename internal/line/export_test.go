@@ -1,0 +1,4 @@
+package line
+
+// SDFactors is for a check against printed tables.
+var SDFactors = sdFactors
