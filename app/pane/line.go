@@ -18,7 +18,7 @@ import (
 type Line struct {
 	base
 	section lineSection
-	run     int // run of the log that is shown; -1 until one is chosen
+	law     bench.WashoutModel // whose curve is in front
 	tabs    *control.Tabs
 }
 
@@ -44,7 +44,7 @@ var lineSections = []struct {
 
 // NewLine makes the pane.
 func NewLine(desk Desk) *Line {
-	p := &Line{base: newBase(bench.PaneLine, desk), section: sectionThroughput, run: -1}
+	p := &Line{base: newBase(bench.PaneLine, desk), section: sectionThroughput, law: bench.WashoutPlug}
 	p.tabs = control.NewTabs(control.TabsOptions{
 		Label: p.text("pane.line.sections"), Items: p.tabItems,
 		Chosen:   func() string { return string(p.section) },
@@ -61,9 +61,9 @@ func (p *Line) draw(v View) figure.Picture {
 	case sectionSpreading:
 		return figure.Spreading(v.Sheet, v.Chosen, p.words())
 	case sectionChanges:
-		return figure.Changes(v.Project, v.Sheet, v.Chosen, p.words())
+		return figure.Changes(v.Project, v.Sheet, v.Chosen, p.law, p.words())
 	}
-	return figure.Throughput(v.Sheet, v.Chosen, p.words())
+	return figure.Throughput(v.Project, v.Sheet, v.Chosen, p.words())
 }
 
 // Sections lists the parts of the pane, for pictures of each.
