@@ -34,8 +34,10 @@ func Compile(p *project.Project) *Model {
 			c.model.reference = i
 		}
 	}
+	c.model.pin = c.pinPlan()
 	c.model.nominal = c.model.best()
 	c.model.checkCompositions()
+	c.model.pinBases()
 	c.model.compareBases()
 	c.model.keepStates()
 	return c.model

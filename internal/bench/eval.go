@@ -34,6 +34,7 @@ type state struct {
 func (m *Model) Eval(x, y []float64, s *Scratch) {
 	s.ref = reference{}
 	x = m.fill(s.full, x)
+	s.pinned = m.pinned(x, s)
 	copy(y[len(m.blends)*FigureCount:], x[:len(m.derived)])
 	if r := m.reference; r >= 0 {
 		m.evalBlend(&m.blends[r], x, y[r*FigureCount:(r+1)*FigureCount], s)
@@ -64,7 +65,7 @@ func (m *Model) evalBlend(b *blendPlan, x, y []float64, s *Scratch) {
 	m.strand(b, x, y, &st)
 	m.cost(b, x, y, s, &st)
 	st.line = m.onLine(b, x, &st)
-	m.flow(b, x, y, &st)
+	m.flow(b, x, y, &st, s)
 	m.lineFigures(b, x, y, &st)
 	m.bench(b, x, y, &st)
 }

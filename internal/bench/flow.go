@@ -5,6 +5,7 @@ import (
 
 	"fillwright/internal/material"
 	"fillwright/internal/melt"
+	"fillwright/internal/project"
 )
 
 // flow fills the melt-flow factors: how many times faster this blend flows
@@ -15,10 +16,17 @@ import (
 //
 // A measured factor replaces the product, and what grains and oil do not
 // explain of it is then put down to water where water can cut the chains.
-func (m *Model) flow(b *blendPlan, x, y []float64, st *state) {
-	grains := grainsFactor(b, x, st)
-	oil := melt.OilFactor(get(x, m.set.oilEffect), oilShare(b, x, st))
-	water, bound := m.waterFactor(b, x, st)
+func (m *Model) flow(b *blendPlan, x, y []float64, st *state, s *Scratch) {
+	packing, effect := 1.0, get(x, m.set.oilEffect)
+	if p := m.pinFor(project.PinGrains, s); finite(p) {
+		packing = p
+	}
+	if p := m.pinFor(project.PinOil, s); finite(p) {
+		effect = p
+	}
+	grains := grainsFactor(b, x, st, packing)
+	oil := melt.OilFactor(effect, oilShare(b, x, st))
+	water, bound := m.waterFactor(b, x, st, m.pinFor(project.PinWater, s))
 	y[MeltFlowGrains], y[MeltFlowOil] = grains, oil
 	y[MeltFlowWater], y[MeltFlowWaterBound] = water, bound
 	y[MeltFlow] = grains * water * oil
@@ -27,18 +35,23 @@ func (m *Model) flow(b *blendPlan, x, y []float64, st *state) {
 	if b.filled {
 		y[FillerMeltFraction] = mix.phi()
 	}
-	b.measured(x, y)
+	m.measured(b, x, y)
 	b.rates(x, y, 1/mix.volume)
 }
 
 // measured puts a measured factor in the place of the product.
-func (b *blendPlan) measured(x, y []float64) {
+func (m *Model) measured(b *blendPlan, x, y []float64) {
 	if b.measuredFlow < 0 || !math.IsNaN(b.content) {
 		return
 	}
 	y[MeltFlowModel] = y[MeltFlow]
 	y[MeltFlow] = x[b.measuredFlow]
-	if b.calibratesWater() {
+	switch pin := m.pin.what; {
+	case pin == project.PinGrains:
+		y[MeltFlowGrains] = x[b.measuredFlow] / (y[MeltFlowWater] * y[MeltFlowOil])
+	case pin == project.PinOil:
+		y[MeltFlowOil] = x[b.measuredFlow] / (y[MeltFlowWater] * y[MeltFlowGrains])
+	case b.calibratesWater():
 		y[MeltFlowWater] = x[b.measuredFlow] / (y[MeltFlowGrains] * y[MeltFlowOil])
 	}
 }
@@ -85,16 +98,18 @@ func (mix *meltMix) phi() float64 { return mix.powder / mix.volume }
 func (mix *meltMix) limit() float64 { return mix.packed / mix.powder }
 
 // grainsFactor is the slowing by grains at constant stress, 1 without powder
-// and NaN where the melt would not flow at all.
-func grainsFactor(b *blendPlan, x []float64, st *state) float64 {
+// and NaN where the melt would not flow at all. packing is what the packing limit is
+// multiplied by: 1, or what a measurement settled.
+func grainsFactor(b *blendPlan, x []float64, st *state, packing float64) float64 {
 	if !b.filled || st.powder == 0 {
 		return 1
 	}
 	mix := mixOf(b, x, st)
-	if !melt.WillFlow(mix.phi(), mix.limit()) {
+	limit := packing * mix.limit()
+	if !melt.WillFlow(mix.phi(), limit) {
 		return math.NaN()
 	}
-	return melt.GrainsFactor(melt.MaronPierce(mix.phi(), mix.limit()), 1/mix.volume, mix.matrixMass/mix.matrixVolume)
+	return melt.GrainsFactor(melt.MaronPierce(mix.phi(), limit), 1/mix.volume, mix.matrixMass/mix.matrixVolume)
 }
 
 // oilShare is the oil over oil and polymer: added oil and what the powder brings.
@@ -118,8 +133,9 @@ func oilShare(b *blendPlan, x []float64, st *state) float64 {
 // mass, as a melt-flow factor against the same polymer with only the water of
 // its own pellets after the same time in the melt; and the bound, against
 // chains of which none is cut, if every water molecule of pellets and powder
-// cut one bond.
-func (m *Model) waterFactor(b *blendPlan, x []float64, st *state) (factor, bound float64) {
+// cut one bond. rate is the rate of hydrolysis at 210 °C that a measurement settled, NaN
+// without one.
+func (m *Model) waterFactor(b *blendPlan, x []float64, st *state, rate float64) (factor, bound float64) {
 	own, added := pelletAndPowderWater(b, x, st)
 	switch {
 	case added == 0:
@@ -135,7 +151,10 @@ func (m *Model) waterFactor(b *blendPlan, x []float64, st *state) (factor, bound
 		return math.NaN(), bound
 	}
 	temperature, time := get(x, m.set.temperature), m.residence(x, st)
-	hydrolysis := melt.HydrolysisRate(math.Exp(get(x, m.set.rateLog)), temperature)
+	if math.IsNaN(rate) {
+		rate = math.Exp(get(x, m.set.rateLog))
+	}
+	hydrolysis := melt.HydrolysisRate(rate, temperature)
 	thermal := melt.ThermalScissionRate(temperature)
 	plain := melt.MolarMassAfter(molarMass, own, hydrolysis, thermal, time)
 	filled := melt.MolarMassAfter(molarMass, own+added, hydrolysis, thermal, time)

@@ -136,10 +136,12 @@ func outputs(p *project.Project) (mean, u float64, some bool) {
 // samples, else from when the colour was stable, else the usual range.
 func (c *compiler) plugShare(l *linePlan) (at, plugFrom) {
 	ch := &c.project.Line.Changes
+	mean := c.nominalMean(l)
+	c.model.meanS = mean
 	if place := input(c, "/line/changes/plug_share", Entered, ch.PlugShare); place >= 0 {
 		return place, plugEntered
 	}
-	if mean := c.nominalMean(l); finite(mean) {
+	if finite(mean) {
 		if share, u, ok := line.FitPlugShare(purgeSamples(ch), mean); ok {
 			return c.place("/line/changes/samples", Calibrated, uncertain.Input{Value: share, UMinus: u, UPlus: u}), plugSamples
 		}

@@ -119,6 +119,8 @@ type Model struct {
 	powders   []powderPlan
 	tests     []testedFlow
 	line      linePlan
+	pin       pinPlan
+	meanS     float64 // that the melt stands in the line, for fits; NaN while not known
 	blends    []blendPlan
 	reference int // index among blends, or -1
 	set       settings
@@ -181,6 +183,7 @@ type Scratch struct {
 	density []float64
 	filler  []bool
 	ref     reference
+	pinned  float64 // see Model.pinned
 }
 
 // NewScratch returns buffers large enough for this model.

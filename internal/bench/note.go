@@ -169,6 +169,7 @@ func takeNotes(p *project.Project, m *Model, s *Sheet) {
 		n := newNotebook(p, m, s, i)
 		n.unfinished()
 		n.meltNotes()
+		n.lineNotes()
 		n.blendNotes()
 		n.spoolNotes()
 		n.powderNotes(s.Powders)
@@ -176,7 +177,7 @@ func takeNotes(p *project.Project, m *Model, s *Sheet) {
 		n.settle()
 		s.Blends[i].Notes = worstFirst(n.notes)
 	}
-	s.Notes = worstFirst(slices.Concat(projectNotes(p), looseNotes(p, m, s), planNotes(p, s)))
+	s.Notes = worstFirst(slices.Concat(projectNotes(p), flowTestNotes(p, m), looseNotes(p, m, s), planNotes(p, s)))
 }
 
 func worstFirst(notes []Note) []Note {

@@ -347,7 +347,7 @@ func TestSituationsOfTheWholeProject(t *testing.T) {
 // reached by one of them, but for those listed.
 func TestEveryNoteOfABlendHasASituation(t *testing.T) {
 	reached := map[string]bool{"out_of_reach": true, "two_balances": true} // the second is refused by every edit
-	for _, c := range append(slices.Clone(situations), benchSituations...) {
+	for _, c := range slices.Concat(situations, benchSituations, lineSituations) {
 		reached[c.note] = true
 	}
 	for _, id := range []string{"no_blends", "diameter_without_spread", "gauge_missing", "few_readings", "out_of_tolerance"} {

@@ -21,7 +21,7 @@ func TestEveryCautionDefersToThoseWhoKnow(t *testing.T) {
 		assert.LessOrEqual(t, len(text), 400, "%s: too long to be read beside the work", id)
 	}
 	assert.ElementsMatch(t, []string{
-		"dust", "dust_mineral", "drying", "solvent", "fumes", "hot_parts", "moisture_spit", "shell_never_calcine",
+		"dust", "dust_mineral", "drying", "solvent", "fumes", "hot_parts", "moisture_spit", "plugged_die", "shell_never_calcine",
 		"food_contact", "mould", "allergens", "minerals", "metal_powders",
 	}, cautions)
 	assert.Equal(t, "Follow the safety data sheet, local rules and qualified advice.", w.Text("action.safety"), "what every caution ends with")
