@@ -104,25 +104,7 @@ func (p *Line) markOf(section lineSection) control.Mark {
 	if p.view.Project == nil {
 		return control.MarkEmpty
 	}
-	worst := bench.Info
-	notes := p.view.Sheet.Notes
-	if results := p.view.Results(); results != nil {
-		notes = append(append([]bench.Note(nil), notes...), results.Notes...)
-	}
-	for _, n := range notes {
-		if n.Pane == bench.PaneLine && lineSectionOf(n.Field) == section {
-			worst = max(worst, n.Severity)
-		}
-	}
-	switch {
-	case worst == bench.Stop:
-		return control.MarkStop
-	case worst == bench.Caution:
-		return control.MarkCaution
-	case p.holds(section):
-		return control.MarkFine
-	}
-	return control.MarkEmpty
+	return markFor(p.view, bench.PaneLine, func(place string) bool { return lineSectionOf(place) == section }, p.holds(section))
 }
 
 // holds reports whether anything was entered in a part.

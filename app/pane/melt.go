@@ -15,39 +15,184 @@ import (
 	"fillwright/internal/wording"
 )
 
-// Melt is the pane of the melt: why it runs faster or slower.
+// Melt is the pane of the melt: why it runs faster or slower, its tests, and the
+// temperatures that suit it.
 type Melt struct {
 	base
+	section meltSection
+	test    int // melt-flow test that is shown
+	tabs    *control.Tabs
 	verdict *control.Text
-	facts   *control.Text
+	rests   *control.Text
 	right   beside
+}
+
+// meltSection is a part of the pane.
+type meltSection string
+
+// The parts.
+const (
+	sectionWhy         meltSection = "why"
+	sectionTests       meltSection = "tests"
+	sectionTemperature meltSection = "temperature"
+)
+
+// meltSections lists the parts with the catalogue IDs of their names.
+var meltSections = []struct {
+	id    meltSection
+	title string
+}{
+	{sectionWhy, "pane.melt.tab_why"},
+	{sectionTests, "pane.melt.tab_tests"},
+	{sectionTemperature, "pane.melt.tab_temperature"},
 }
 
 // NewMelt makes the pane.
 func NewMelt(desk Desk) *Melt {
-	p := &Melt{base: newBase(bench.PaneMelt, desk)}
+	p := &Melt{base: newBase(bench.PaneMelt, desk), section: sectionWhy}
+	p.tabs = control.NewTabs(control.TabsOptions{
+		Label: p.text("pane.melt.sections"), Items: p.tabItems,
+		Chosen:   func() string { return string(p.section) },
+		OnChoose: func(id string) { p.open(meltSection(id)) },
+	})
 	p.verdict = control.NewText("", control.Plain)
-	picture := p.newPicture(func(v View) figure.Picture { return figure.Flow(v.Sheet, v.Chosen, desk.Words()) })
-	p.facts = control.NewText("", control.Plain)
-	basis := control.NewCard(p.text("pane.melt.basis"), "", p.facts)
-	p.right = newBeside(control.NewCard("", "", picture), basis)
+	picture := p.newPicture(p.draw)
+	p.rests = control.NewText("", control.Plain)
+	p.right = newBeside(control.NewCard("", "", picture), control.NewCard(p.text("pane.melt.basis"), "", p.rests))
 	p.split = control.NewSplit(p.column, p.right.Column)
 	return p
 }
 
+// draw is the picture of the part that is open.
+func (p *Melt) draw(v View) figure.Picture {
+	switch p.section {
+	case sectionTests:
+		return figure.FlowTest(v.Project, v.Sheet, p.test, p.words())
+	case sectionTemperature:
+		return figure.TemperatureWindow(v.Project, v.Sheet, v.Chosen, p.words())
+	}
+	return figure.Flow(v.Sheet, v.Chosen, p.words())
+}
+
+// Sections lists the parts of the pane, for pictures of each.
+func (p *Melt) Sections() []string {
+	var list []string
+	for _, s := range meltSections {
+		list = append(list, string(s.id))
+	}
+	return list
+}
+
+// OpenSection shows a part of the pane.
+func (p *Melt) OpenSection(id string) bool {
+	before := p.section
+	p.open(meltSection(id))
+	return p.section != before
+}
+
+func (p *Melt) open(section meltSection) {
+	if section != p.section {
+		p.section = section
+		p.Show(p.view)
+	}
+}
+
+// tabItems are the parts with their marks.
+func (p *Melt) tabItems() []control.Item {
+	var items []control.Item
+	for _, s := range meltSections {
+		mark := p.markOf(s.id)
+		items = append(items, control.Item{ID: string(s.id), Title: p.text(s.title), Mark: mark, MarkText: p.text(markTexts[mark])})
+	}
+	return items
+}
+
+// markOf is the worst note of a part or, without any, whether it holds anything.
+func (p *Melt) markOf(section meltSection) control.Mark {
+	if p.view.Project == nil {
+		return control.MarkEmpty
+	}
+	return markFor(p.view, bench.PaneMelt, func(place string) bool { return meltSectionOf(place) == section }, p.holds(section))
+}
+
+// holds reports whether anything was entered in a part.
+func (p *Melt) holds(section meltSection) bool {
+	m := &p.view.Project.Melt
+	if section == sectionTests {
+		return len(m.Tests) > 0
+	}
+	return m.Temperature.Given() || m.Residence.Given()
+}
+
+// meltSectionOf is the part that a place of the document belongs to.
+func meltSectionOf(place string) meltSection {
+	switch {
+	case strings.HasPrefix(place, "/melt/tests"):
+		return sectionTests
+	case place == "/print/temperature", strings.HasSuffix(place, "/print_range"), strings.HasSuffix(place, "/melt_range"),
+		strings.HasSuffix(place, "/drying_temperature"), strings.HasSuffix(place, "/drying_time"):
+		return sectionTemperature
+	}
+	return sectionWhy
+}
+
+// meltProperties are those of a polymer that this pane edits.
+var meltProperties = map[meltSection][]string{
+	sectionWhy:         {"moisture", "moisture_limit", "melt_density", "molar_mass", "melt_flow", "melt_flow_temperature", "melt_flow_load"},
+	sectionTemperature: {"melt_range", "print_range", "drying_temperature", "drying_time"},
+}
+
+// Has reports whether a place belongs to the melt.
+func (p *Melt) Has(place string) bool {
+	if strings.HasPrefix(place, "/melt/") || place == "/print/temperature" || p.base.Has(place) {
+		return true
+	}
+	if p.view.Project == nil {
+		return false
+	}
+	for _, i := range polymers(p.view) {
+		for _, member := range meltProperties[sectionTemperature] {
+			if place == fmt.Sprintf("/materials/%d/%s", i, member) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// Lead opens the part that a place belongs to, then its field.
+func (p *Melt) Lead(place string) bool {
+	if p.base.Lead(place) {
+		return true
+	}
+	section := meltSectionOf(place)
+	var index int
+	if _, err := fmt.Sscanf(place, "/melt/tests/%d", &index); err == nil {
+		p.test = index
+	}
+	if section != p.section || section == sectionTests {
+		p.section = section
+		p.Show(p.view)
+	}
+	return p.base.Lead(place)
+}
+
 // Show brings the pane up to date.
 func (p *Melt) Show(v View) {
+	p.test = max(0, min(p.test, len(v.Project.Melt.Tests)-1))
 	p.take(v, p.keyOf(v), p.build)
+	p.tabs.Sync()
 	p.verdict.SetText(p.sentence())
-	p.facts.SetText(p.factsText())
+	p.rests.SetText(p.factsText())
 	p.refresh()
 }
 
-// keyOf changes when other inputs are needed: another blend or other polymers.
+// keyOf changes when other inputs are needed: another blend, part or test, or other
+// polymers.
 func (p *Melt) keyOf(v View) string {
-	key := fmt.Sprint(v.Chosen, v.Project.Currency, polymers(v), p.desk.TextScale())
-	if blend := v.Blend(); blend != nil {
-		key += string(blend.ID)
+	key := fmt.Sprint(p.section, p.test, len(v.Project.Melt.Tests), v.Chosen, v.Project.Currency, polymers(v), p.desk.TextScale())
+	for i := range v.Project.Blends {
+		key += string(v.Project.Blends[i].ID) + v.Sheet.Blends[i].Name
 	}
 	return key
 }
@@ -68,6 +213,29 @@ func polymers(v View) []int {
 }
 
 func (p *Melt) build() {
+	objects := []fyne.CanvasObject{p.tabs}
+	explained := false
+	switch p.section {
+	case sectionTests:
+		objects = append(objects, p.buildTests()...)
+	case sectionTemperature:
+		objects = append(objects, p.buildTemperature()...)
+	default:
+		objects, explained = append(objects, p.buildWhy()...), true
+	}
+	for _, bring := range p.remarks { // now, or the column would shrink for a moment and lose its place
+		bring()
+	}
+	if explained {
+		p.column.SetObjects(p.right.place(p.desk.TextScale(), objects)...)
+		return
+	}
+	p.right.SetObjects(p.right.picture)
+	p.column.SetObjects(objects...)
+}
+
+// buildWhy is why the melt runs faster or slower.
+func (p *Melt) buildWhy() []fyne.CanvasObject {
 	p.first = newQuantity(&p.base, "/melt/temperature", fieldLook{},
 		func(d *project.Project) *quantity.Of[quantity.Temperature] { return &d.Melt.Temperature })
 	sections := []fyne.CanvasObject{
@@ -79,16 +247,19 @@ func (p *Melt) build() {
 		place := fmt.Sprintf("/blends/%d/measured_flow", chosen)
 		measured := newQuantity(&p.base, place, fieldLook{label: p.text("field.blend.measured_flow"), remark: p.text("pane.melt.measured_remark")},
 			func(d *project.Project) *quantity.Of[quantity.Factor] { return &d.Blends[chosen].MeasuredFlow })
-		sections = append(sections, p.named(func() string { return p.view.Blend().Name }, p.verdict, measured))
+		sections = append(sections, p.named(func() string { return p.view.Results().Name }, p.verdict, measured,
+			p.lines(func() []string { return p.byTest() }), p.facts(func() []fact { return p.rateFacts() })),
+			section(p.text("pane.melt.settles"), p.pinFields(), control.NewCaption(p.text("pane.melt.settles_remark"))),
+			section(p.text("pane.melt.laws"), p.facts(func() []fact { return p.lawFacts() }), control.NewCaption(p.text("pane.melt.laws_remark"))))
 	}
 	for _, i := range polymers(p.view) {
 		objects := []fyne.CanvasObject{newClass(&p.base, i)}
-		for _, member := range []string{"moisture", "moisture_limit", "melt_density", "melt_range", "molar_mass"} {
+		for _, member := range meltProperties[sectionWhy] {
 			objects = append(objects, newProperty(&p.base, i, member))
 		}
 		sections = append(sections, p.named(func() string { return p.materialName(i) }, objects...))
 	}
-	p.column.SetObjects(p.right.place(p.desk.TextScale(), sections)...)
+	return sections
 }
 
 // sentence says in words what the melt does: the first note about it.

@@ -36,7 +36,7 @@ type FlowVerdict string
 const (
 	FlowTestGood     FlowVerdict = ""
 	FlowTestEmpty    FlowVerdict = "empty"
-	FlowTestFew      FlowVerdict = "few"
+	FlowTestFew      FlowVerdict = "too_few"
 	FlowTestUneven   FlowVerdict = "uneven"
 	FlowTestNoBlend  FlowVerdict = "no_blend"
 	FlowTestNoWeight FlowVerdict = "no_density" // by piston travel, and nothing tells the melt density

@@ -1,0 +1,235 @@
+package pane
+
+import (
+	"fmt"
+	"slices"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"fillwright/app/control"
+	"fillwright/internal/bench"
+	"fillwright/internal/project"
+	"fillwright/internal/quantity"
+)
+
+// buildTests is one melt-flow test at a time: how it was made, its readings, and what
+// they come to.
+func (p *Melt) buildTests() []fyne.CanvasObject {
+	add := widget.NewButton(p.text("pane.melt.add_test"), p.addTest)
+	tests := p.view.Project.Melt.Tests
+	if len(tests) == 0 {
+		p.first = nil
+		return []fyne.CanvasObject{section(p.text("pane.melt.tests"), control.NewCaption(p.text("pane.melt.tests_empty")), container.NewHBox(add))}
+	}
+	test := p.test
+	place := func(member string) string { return fmt.Sprintf("/melt/tests/%d/%s", test, member) }
+	chooser := []fyne.CanvasObject{container.NewHBox(add)}
+	if len(tests) > 1 {
+		chooser = append([]fyne.CanvasObject{p.testChooser()}, chooser...)
+	}
+	name := newText(&p.base, place("name"), p.text("field.flow_test.name"), func(d *project.Project) *string { return &p.testIn(d, test).Name })
+	p.first = name
+	remove := widget.NewButton(p.text("pane.melt.remove_test"), func() {
+		_ = p.desk.Edit(p.text("pane.melt.remove_test"), fmt.Sprintf("/melt/tests/%d", test), func(d *project.Project) error {
+			if test < len(d.Melt.Tests) {
+				d.Melt.Tests = slices.Delete(slices.Clone(d.Melt.Tests), test, test+1)
+			}
+			return nil
+		}) // taking out is never refused
+	})
+	return []fyne.CanvasObject{
+		section(p.text("pane.melt.tests"), chooser...),
+		p.named(func() string { return p.testName(test) },
+			p.lines(func() []string { return p.verdictOf(test) }), p.testTable(test).object(), p.facts(func() []fact { return p.testFacts(test) })),
+		section(p.text("pane.melt.made"), name, p.testFields(test), p.setAsideBox(test), container.NewHBox(remove)),
+	}
+}
+
+// testIn is a test of the document; an empty one when it is gone.
+func (p *Melt) testIn(d *project.Project, test int) *project.FlowTest {
+	if test >= len(d.Melt.Tests) {
+		return &project.FlowTest{}
+	}
+	return &d.Melt.Tests[test]
+}
+
+// addTest adds a test that is made like the last one, of the blend at work.
+func (p *Melt) addTest() {
+	at := len(p.view.Project.Melt.Tests)
+	err := p.desk.Edit(p.text("pane.melt.add_test"), fmt.Sprintf("/melt/tests/%d", at), func(d *project.Project) error {
+		t := project.FlowTest{Procedure: project.CutOffs}
+		if at > 0 {
+			last := d.Melt.Tests[at-1]
+			t.Procedure, t.Temperature, t.Load, t.ScrewSpeed = last.Procedure, last.Temperature, last.Load, last.ScrewSpeed
+		}
+		if blend := p.view.Blend(); blend != nil {
+			t.Blend = blend.ID
+		}
+		d.Melt.Tests = append(d.Melt.Tests, t)
+		return nil
+	})
+	if err == nil {
+		p.test = at
+		p.Show(p.view)
+	}
+}
+
+// testChooser is the list of tests.
+func (p *Melt) testChooser() fyne.CanvasObject {
+	var choices []control.Choice
+	for i := range p.view.Project.Melt.Tests {
+		choices = append(choices, control.Choice{Value: fmt.Sprint(i), Text: p.testName(i)})
+	}
+	return control.NewSelectField(control.SelectOptions{
+		Label: p.text("pane.melt.test"), Choices: choices, Wide: true,
+		Value: func() string { return fmt.Sprint(p.test) },
+		OnCommit: func(value string) error {
+			_, _ = fmt.Sscan(value, &p.test) // a number of the list
+			p.Show(p.view)
+			return nil
+		},
+	})
+}
+
+// procedureTexts are the procedures of a test.
+var procedureTexts = map[project.Procedure]string{
+	project.CutOffs: "pane.melt.cut_offs", project.Piston: "pane.melt.piston", project.Strand: "pane.melt.strand",
+}
+
+// testFields say how a test was made.
+func (p *Melt) testFields(test int) fyne.CanvasObject {
+	place := func(member string) string { return fmt.Sprintf("/melt/tests/%d/%s", test, member) }
+	look := func(member string) fieldLook {
+		return fieldLook{label: p.text("field.flow_test." + member), hint: p.text("hint.flow_test." + member)}
+	}
+	at := func(d *project.Project) *project.FlowTest { return p.testIn(d, test) }
+	var procedures []control.Choice
+	for _, procedure := range project.Procedures() {
+		procedures = append(procedures, control.Choice{Value: string(procedure), Text: p.text(procedureTexts[procedure])})
+	}
+	return control.NewPairs(8,
+		p.choiceField(place("blend"), p.text("field.flow_test.blend"), p.blendChoices(),
+			func(d *project.Project) string { return string(at(d).Blend) }, func(d *project.Project, v string) { at(d).Blend = project.BlendID(v) }),
+		p.choiceField(place("procedure"), p.text("field.flow_test.procedure"), procedures,
+			func(d *project.Project) string { return string(at(d).Procedure) }, func(d *project.Project, v string) { at(d).Procedure = project.Procedure(v) }),
+		newQuantity(&p.base, place("temperature"), look("temperature"), func(d *project.Project) *temperature { return &at(d).Temperature }),
+		newQuantity(&p.base, place("load"), look("load"), func(d *project.Project) *quantity.Of[quantity.Mass] { return &at(d).Load }),
+		newQuantity(&p.base, place("screw_speed"), look("screw_speed"), func(d *project.Project) *quantity.Of[quantity.Rotation] { return &at(d).ScrewSpeed }),
+		newQuantity(&p.base, place("melt_density"), look("melt_density"), func(d *project.Project) *quantity.Of[quantity.Density] { return &at(d).MeltDensity }),
+		newQuantity(&p.base, place("moisture"), look("moisture"), func(d *project.Project) *fraction { return &at(d).Moisture }))
+}
+
+// setAsideBox asks whether a test counts.
+func (p *Melt) setAsideBox(test int) *control.CheckField {
+	place, label := fmt.Sprintf("/melt/tests/%d/set_aside", test), p.text("pane.melt.use_test")
+	box := control.NewCheckField(control.CheckOptions{
+		ID: place, Label: label,
+		Checked: func() bool { return !p.testIn(p.view.Project, test).SetAside },
+		OnCommit: func(checked bool) error {
+			return p.edit(place, label, func(d *project.Project) error { p.testIn(d, test).SetAside = !checked; return nil })
+		},
+	})
+	p.inputs.Add(box)
+	return box
+}
+
+// sheetOf is what a test comes to.
+func (p *Melt) sheetOf(test int) *bench.FlowTestSheet {
+	if test >= len(p.view.Sheet.FlowTests) {
+		return &bench.FlowTestSheet{}
+	}
+	return &p.view.Sheet.FlowTests[test]
+}
+
+// testTable holds the readings.
+func (p *Melt) testTable(test int) *rowsTable[project.FlowRow] {
+	row := func(index int) bench.FlowRowSheet {
+		if rows := p.sheetOf(test).Rows; index < len(rows) {
+			return rows[index]
+		}
+		return bench.FlowRowSheet{}
+	}
+	yes := p.text("pane.melt.bubbles_seen")
+	return newRowsTable(&p.base, rowsOptions[project.FlowRow]{
+		place: fmt.Sprintf("/melt/tests/%d/rows", test), label: p.text("pane.melt.readings"), most: project.MostRows("/melt/tests/*/rows"), shown: 6,
+		list: func(d *project.Project) *[]project.FlowRow {
+			if test < len(d.Melt.Tests) {
+				return &d.Melt.Tests[test].Rows
+			}
+			return nil
+		},
+		rowNote: func(index int) string { return p.remark(row(index).Remark) },
+		columns: []column[project.FlowRow]{
+			quantityColumn(&p.base, "time", p.text("pane.melt.time"), 76, "s", func(r *project.FlowRow) *duration { return &r.Time }),
+			quantityColumn(&p.base, "mass", p.text("pane.melt.mass"), 84, "g", func(r *project.FlowRow) *quantity.Of[quantity.Mass] { return &r.Mass }),
+			quantityColumn(&p.base, "travel", p.text("pane.melt.travel"), 76, "mm", func(r *project.FlowRow) *length { return &r.Travel }),
+			choiceColumn("bubbles", p.text("pane.melt.bubbles"), 66, []control.Choice{{Value: "yes", Text: yes}},
+				func(r *project.FlowRow) string {
+					if r.Bubbles {
+						return "yes"
+					}
+					return ""
+				},
+				func(r *project.FlowRow, v string) { r.Bubbles = v == "yes" }),
+			computedColumn[project.FlowRow](p.text("pane.melt.rate"), 70, func(index int) control.Cell {
+				if r := row(index); r.Known {
+					return muted(p.words().Number(r.Rate, 3))
+				}
+				return control.Cell{}
+			}),
+		},
+	})
+}
+
+// verdictTexts say what a test is worth, and what to do.
+var verdictTexts = map[bench.FlowVerdict]string{
+	bench.FlowTestEmpty: "flow_test.empty", bench.FlowTestFew: "flow_test.too_few", bench.FlowTestUneven: "flow_test.uneven",
+	bench.FlowTestNoBlend: "flow_test.no_blend", bench.FlowTestNoWeight: "flow_test.no_density",
+}
+
+// verdictOf says what a test is worth.
+func (p *Melt) verdictOf(test int) []string {
+	s := p.sheetOf(test)
+	if id, bad := verdictTexts[s.Verdict]; bad {
+		return []string{p.text(id)}
+	}
+	if s.Ratio.Known() {
+		id := "flow_test.ratio"
+		if s.Ratio.Low < 1 && s.Ratio.High > 1 {
+			id = "flow_test.ratio_open"
+		}
+		return []string{p.words().Say(id, map[string]any{"Ratio": p.withInterval(s.Ratio), "Plain": p.testName(s.Plain)})}
+	}
+	return []string{p.text("flow_test.good")}
+}
+
+func (p *Melt) testFacts(test int) []fact {
+	s := p.sheetOf(test)
+	density := below(p.text("pane.melt.density_entered"))
+	if s.MeltDensityMeasured {
+		density = below(p.text("pane.melt.density_measured"))
+	}
+	facts := []fact{
+		p.factWith("pane.melt.mfr", s.MFR, below(p.madeAt(test))), p.factWith("pane.melt.mvr", s.MVR, below(p.madeAt(test))),
+		p.factWith("pane.melt.melt_density", s.MeltDensity, density),
+		p.factWith("pane.melt.viscosity", s.Viscosity, below(p.text("pane.melt.apparent"))),
+		p.factWith("pane.melt.stress", s.Stress, ""), p.factWith("pane.melt.shear_rate", s.Rate, ""),
+	}
+	if s.Spread > 0 {
+		facts = append(facts, fact{label: p.text("pane.melt.spread"), value: p.words().Number(s.Spread, 2) + " %", more: below(p.text("pane.melt.spread_rule"))})
+	}
+	if s.Advice.Known {
+		facts = append(facts, fact{label: p.text("pane.melt.advice"), value: p.words().Say("pane.melt.advice_value", map[string]any{
+			"Interval": digits(s.Advice.IntervalS, "s", 3), "Low": digits(s.Advice.ChargeLow, "", 2), "High": digits(s.Advice.ChargeTo, "g", 2),
+		}), more: below(p.text("pane.melt.advice_remark"))})
+	}
+	return facts
+}
+
+// madeAt are the conditions of a test.
+func (p *Melt) madeAt(test int) string {
+	t := p.testIn(p.view.Project, test)
+	return joined(", ", t.Temperature.Pretty(p.words().DecimalComma()), t.Load.Pretty(p.words().DecimalComma()))
+}

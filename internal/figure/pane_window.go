@@ -1,0 +1,97 @@
+package figure
+
+import (
+	"fmt"
+
+	"fillwright/internal/bench"
+	"fillwright/internal/material"
+	"fillwright/internal/project"
+	"fillwright/internal/wording"
+)
+
+// TemperatureWindow shows what each part of a blend says about the melt temperature, the
+// window that is left, and the temperatures that are set.
+func TemperatureWindow(p *project.Project, s *bench.Sheet, chosen int, w *wording.Words) Picture {
+	out := Picture{Title: w.Text("picture.window.title"), Alt: w.Text("picture.window.alt"), Empty: w.Text("picture.window.empty")}
+	if chosen < 0 || chosen >= len(s.Blends) {
+		return out
+	}
+	panel := Panel{X: Axis{Label: w.Text("picture.window.temperature"), Unit: "°C"}}
+	for _, part := range p.Blends[chosen].Parts {
+		panel.addHeat(&p.Materials[p.MaterialByID(part.Material)], &s.Blends[chosen].Melt.Window, w)
+	}
+	if len(panel.Bars) == 0 {
+		return out
+	}
+	window := &s.Blends[chosen].Melt.Window
+	if window.Low.Known() && window.High.Known() && !window.Empty {
+		panel.Bars = append(panel.Bars, heatBar(w.Text("picture.window.window"), w.Text("picture.window.window_sub"), window.Low.Value, window.High.Value, 3, w))
+		panel.Bars[len(panel.Bars)-1].Strong = true
+	}
+	panel.heatMarks(p, w)
+	panel.spanHeat()
+	out.Panels = []Panel{panel}
+	return out
+}
+
+const kelvin = 273.15
+
+// addHeat adds what one material says: its usual ranges, and its onset less the margin.
+func (p *Panel) addHeat(m *material.Material, window *bench.WindowSheet, w *wording.Words) {
+	name := m.Name
+	if name == "" {
+		name = string(m.ID)
+	}
+	if r, given := m.MeltRange.Estimate(); given && m.Kind == material.Polymer && r.High > r.Low {
+		p.Bars = append(p.Bars, heatBar(name, w.Text("picture.window.melt"), r.Low-kelvin, r.High-kelvin, 0, w))
+	}
+	if r, given := m.PrintRange.Estimate(); given && m.Kind == material.Polymer && r.High > r.Low {
+		p.Bars = append(p.Bars, heatBar(name, w.Text("picture.window.print"), r.Low-kelvin, r.High-kelvin, 1, w))
+	}
+	if onset, given := m.Onset.Estimate(); given && window.Margin.Known() && onset.Low-kelvin < mostOnset {
+		low := onset.Low - kelvin - window.Margin.Value
+		p.Bars = append(p.Bars, heatBar(name, w.Text("picture.window.onset"), low, onset.Low-kelvin, 2, w))
+	}
+}
+
+// mostOnset leaves out onsets that are far from any melt, in °C.
+const mostOnset = 350
+
+// heatBar is a range of temperatures.
+func heatBar(label, sub string, low, high float64, colour int, w *wording.Words) Bar {
+	return Bar{
+		Label: label, Sub: sub, Low: low, High: high, Likely: (low + high) / 2, Known: true, Colour: colour,
+		Text: fmt.Sprintf("%s–%s °C", w.Fixed(low, 0), w.Fixed(high, 0)),
+	}
+}
+
+// heatMarks are the temperatures that are set: of melt, zones and nozzle.
+func (p *Panel) heatMarks(d *project.Project, w *wording.Words) {
+	if e, given := d.Melt.Temperature.Estimate(); given {
+		p.Marks = append(p.Marks, Mark{X: e.Value - kelvin, Label: w.Text("picture.window.set_melt"), Strong: true})
+	}
+	hottest, some := 0.0, false
+	for _, zone := range d.Line.Zones {
+		if e, given := zone.Estimate(); given && (!some || e.Value > hottest) {
+			hottest, some = e.Value, true
+		}
+	}
+	if some {
+		p.Marks = append(p.Marks, Mark{X: hottest - kelvin, Label: w.Text("picture.window.set_zone"), Dashed: true})
+	}
+	if e, given := d.Print.Temperature.Estimate(); given {
+		p.Marks = append(p.Marks, Mark{X: e.Value - kelvin, Label: w.Text("picture.window.set_nozzle"), Dashed: true})
+	}
+}
+
+// spanHeat lets the axis hold every bar and mark.
+func (p *Panel) spanHeat() {
+	low, high := p.Bars[0].Low, p.Bars[0].High
+	for _, b := range p.Bars {
+		low, high = min(low, b.Low), max(high, b.High)
+	}
+	for _, m := range p.Marks {
+		low, high = min(low, m.X), max(high, m.X)
+	}
+	p.X.Min, p.X.Max = low-5, high+5
+}
