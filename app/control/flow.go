@@ -16,6 +16,7 @@ const (
 type flowPiece struct {
 	Run
 	x, width float32
+	adds     bool // its width adds up with that of what follows
 }
 
 type flowLine struct {
@@ -28,6 +29,8 @@ type flowLine struct {
 type word struct {
 	Run
 	glued, newline bool
+	width, spaced  float32 // without and with a space before it
+	adds           bool    // its width adds up with those of its neighbours
 }
 
 // spaces that the fonts of the toolkit have no letter for; they keep words together.
@@ -44,10 +47,21 @@ func lineHeight(size float32) float32 {
 	return fyne.MeasureText("Mg", size, fyne.TextStyle{}).Height
 }
 
-func naturalWidth(runs []Run, size float32) float32 {
+// naturalWidth is the width of runs on one line, given their words.
+func naturalWidth(runs []Run, all []word, size float32) float32 {
 	w := float32(0)
-	for _, r := range runs {
-		w += measure(r.Text, size, r.style())
+	if slices.ContainsFunc(all, func(w word) bool { return !w.adds }) {
+		for _, r := range runs {
+			w += measure(r.Text, size, r.style())
+		}
+		return w
+	}
+	for i := range all {
+		if i == 0 || all[i].glued || all[i].newline {
+			w += all[i].width
+		} else {
+			w += all[i].spaced
+		}
 	}
 	return w
 }
@@ -77,18 +91,51 @@ func words(runs []Run) []word {
 	return out
 }
 
+// measured are the words of runs with their widths. Words come again and again, in
+// other texts and at other widths of the window, whole lines do not: to measure
+// words is what makes wrapping cheap.
+func measured(runs []Run, size float32) []word {
+	all := words(runs)
+	for i := range all {
+		w := &all[i]
+		w.width = measure(w.Text, size, w.style())
+		w.spaced = measure(" "+w.Text, size, w.style())
+		w.adds = ownLetters(w.Text)
+	}
+	return all
+}
+
+// signs beyond the usual letters that the font of the toolkit has.
+const signs = "–—‘’“”…€−≈≤≥"
+
+// ownLetters reports a text that the font of the toolkit has all letters for. That
+// font pulls no letter closer to a space, so a line is as wide as its words are
+// together. Beside letters of another font the space may be that font's too.
+func ownLetters(text string) bool {
+	for _, r := range text {
+		const cyrillicEnd = 0x530
+		if r >= cyrillicEnd && !strings.ContainsRune(signs, r) {
+			return false
+		}
+	}
+	return true
+}
+
 // flow breaks runs into lines of at most the given width. A word wider than a
 // line is broken inside. With a limit of lines the last one ends in an ellipsis.
 func flow(runs []Run, size, width float32, limit int) []flowLine {
+	return flowWords(measured(runs, size), size, width, limit)
+}
+
+func flowWords(all []word, size, width float32, limit int) []flowLine {
 	b := lineBuilder{size: size, width: width}
-	all := words(runs)
 	for i, w := range all {
 		if w.newline {
 			b.end()
 		}
-		b.next = ""
+		b.next = 0
 		if i+1 < len(all) && staysWith(w.Text, all[i+1]) {
-			b.next = " " + all[i+1].Text
+			b.next = all[i+1].spaced
 		}
 		b.add(w)
 	}
@@ -125,7 +172,7 @@ type lineBuilder struct {
 	lines       []flowLine
 	line        flowLine
 	started     bool
-	next        string // what has to fit behind the word
+	next        float32 // what has to fit behind the word
 }
 
 func (b *lineBuilder) end() {
@@ -141,31 +188,37 @@ func (b *lineBuilder) add(w word) {
 	}
 	for {
 		head, tail := w, ""
-		if len(b.line.pieces) == 0 {
+		if len(b.line.pieces) == 0 && w.width > b.width {
 			head.Text, tail = b.split(w)
+			head.width = measure(head.Text, b.size, w.style())
 		}
 		b.put(head)
 		if tail == "" {
 			return
 		}
 		b.end()
-		w.Text = tail
+		w.Text, w.width = tail, measure(tail, b.size, w.style())
 	}
 }
 
 func (b *lineBuilder) fits(w word) bool {
-	text := w.Text
-	if !w.glued {
-		text = " " + text
+	_, width := b.behind(w)
+	if p := b.joins(w); p != nil {
+		width = p.with(w, b.size) - p.width
 	}
-	return b.line.width+measure(text+b.next, b.size, w.style()) <= b.width
+	return b.line.width+width+b.next <= b.width
+}
+
+// behind is what a word adds to a line that has begun, and how wide it is alone.
+func (b *lineBuilder) behind(w word) (text string, width float32) {
+	if w.glued || len(b.line.pieces) == 0 {
+		return w.Text, w.width
+	}
+	return " " + w.Text, w.spaced
 }
 
 // split takes as much of a word as a whole line holds, at least one letter.
 func (b *lineBuilder) split(w word) (head, tail string) {
-	if measure(w.Text, b.size, w.style()) <= b.width {
-		return w.Text, ""
-	}
 	letters := []rune(w.Text)
 	n := len(letters)
 	for n > 1 && measure(string(letters[:n]), b.size, w.style()) > b.width {
@@ -176,26 +229,43 @@ func (b *lineBuilder) split(w word) (head, tail string) {
 
 func (b *lineBuilder) put(w word) {
 	b.started = true
-	text := w.Text
-	if !w.glued && len(b.line.pieces) > 0 {
-		text = " " + text
-	}
-	if n := len(b.line.pieces); n > 0 {
-		last := &b.line.pieces[n-1]
-		// The arrow comes from another font of the toolkit, which has no space: it
-		// must stand alone.
-		if last.Role == w.Role && last.Bold == w.Bold && !strings.HasSuffix(last.Text, arrow) {
-			last.Text += text
-			last.width = measure(last.Text, b.size, last.style())
-			b.line.width = last.x + last.width
-			return
-		}
+	text, width := b.behind(w)
+	if p := b.joins(w); p != nil {
+		p.width = p.with(w, b.size)
+		p.Text += text
+		p.adds = p.adds && w.adds
+		b.line.width = p.x + p.width
+		return
 	}
 	r := w.Run
 	r.Text = text
-	p := flowPiece{Run: r, x: b.line.width, width: measure(text, b.size, r.style())}
-	b.line.pieces = append(b.line.pieces, p)
-	b.line.width += p.width
+	b.line.pieces = append(b.line.pieces, flowPiece{Run: r, x: b.line.width, width: width, adds: w.adds})
+	b.line.width += width
+}
+
+// joins is the piece that a word becomes a part of, nil where it begins its own.
+// The arrow comes from another font of the toolkit, which has no space: it must
+// stand alone.
+func (b *lineBuilder) joins(w word) *flowPiece {
+	if n := len(b.line.pieces); n > 0 {
+		last := &b.line.pieces[n-1]
+		if last.Role == w.Role && last.Bold == w.Bold && !strings.HasSuffix(last.Text, arrow) {
+			return last
+		}
+	}
+	return nil
+}
+
+// with is the width of a piece with a word behind it. What adds up need not be
+// measured, and that is nearly everything.
+func (p *flowPiece) with(w word, size float32) float32 {
+	switch {
+	case w.glued:
+		return measure(p.Text+w.Text, size, p.style())
+	case p.adds && w.adds:
+		return p.width + w.spaced
+	}
+	return measure(p.Text+" "+w.Text, size, p.style())
 }
 
 // closeLine ends a line that has more to come in an ellipsis.

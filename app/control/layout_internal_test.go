@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 	"testing"
+	"unicode"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -82,6 +83,87 @@ func TestFlowEdges(t *testing.T) {
 	assert.True(t, strings.HasSuffix(cut[1], ellipsis))
 	assert.Equal(t, ellipsis, fitted("abc", 13, fyne.TextStyle{}, 1))
 	assert.Equal(t, "abc", fitted("abc", 13, fyne.TextStyle{}, 100))
+}
+
+// A line is as wide as its words are together: the font draws no letter closer to a
+// space than to another. The sums of the flow rest on it.
+func TestSpacesDoNotPullLetters(t *testing.T) {
+	useTheme(t, Light, 1)
+	var own []rune
+	for r := '!'; r < 0x530; r++ {
+		if unicode.IsPrint(r) && !unicode.IsMark(r) {
+			own = append(own, r)
+		}
+	}
+	for _, style := range []fyne.TextStyle{{}, {Bold: true}} {
+		for _, size := range []float32{11.5, 13, 26} {
+			n := measure("n", size, style)
+			for _, r := range append(own, []rune(signs)...) {
+				letter := string(r)
+				require.True(t, ownLetters(letter), letter)
+				spaced := measure(" "+letter, size, style)
+				require.Equal(t, n+spaced, measure("n "+letter, size, style), "before %q", letter)
+				require.Equal(t, spaced+measure(" n", size, style), measure(" "+letter+" n", size, style), "after %q", letter)
+			}
+		}
+	}
+	assert.False(t, ownLetters("sieve "+arrow), "from another font")
+}
+
+func TestPiecesAreAsWideAsTheyAreDrawn(t *testing.T) {
+	useTheme(t, Light, 1.5)
+	runs := []Run{
+		{Text: "To be 90 % sure: sieve ↓ 80 µm and “dry” 粉 木 for 3 h → the tab Drying"},
+		{Text: " or glued", Bold: true},
+		{Text: "together, 1\u202f053\u00a0g", Bold: true},
+		{Text: " → " + "Filler, nozzle", Role: Accent},
+	}
+	for width := float32(90); width < 1200; width += 13 {
+		for _, line := range flow(runs, 19.5, width, 0) {
+			x := float32(0)
+			for _, p := range line.pieces {
+				assert.InDelta(t, x, p.x, 1e-3, p.Text)
+				assert.InDelta(t, measure(p.Text, 19.5, p.style()), p.width, 1e-3, p.Text)
+				x += p.width
+			}
+			assert.InDelta(t, x, line.width, 1e-3)
+		}
+	}
+	for _, r := range append(runs, Run{Text: "Pass the lot through 90 µm: 2.61 €/kg"}) {
+		text := NewRuns(r)
+		assert.Len(t, text.flow(text.NaturalWidth()), 1, "%q fits its own width", r.Text)
+	}
+}
+
+func TestTextKeepsNoFlowOfAnotherTextOrSize(t *testing.T) {
+	useTheme(t, Light, 1)
+	text := NewText("Grind part of the pellets, or feed the powder late.", Plain)
+	heights := func() (list []float32) {
+		for width := float32(60); width < 400; width += 20 {
+			list = append(list, text.HeightFor(width), float32(len(flow(text.runs, text.textSize(), width, 0)))*lineHeight(text.textSize()))
+		}
+		return list
+	}
+	agree := func() {
+		t.Helper()
+		for range 2 { // measured anew and remembered
+			for list := heights(); len(list) > 0; list = list[2:] {
+				assert.Equal(t, list[1], list[0])
+			}
+		}
+	}
+	agree()
+	before := heights()
+	test.ApplyTheme(t, NewTheme(Light, 2))
+	agree()
+	assert.NotEqual(t, before, heights())
+	text.SetText("Short.")
+	agree()
+	text.Resize(fyne.NewSize(200, 100))
+	assert.NotEmpty(t, text.pieces)
+	text.Resize(fyne.NewSize(0, 100))
+	text.Refresh()
+	assert.Empty(t, text.pieces, "at no width nothing is shown")
 }
 
 func TestColumnStretches(t *testing.T) {

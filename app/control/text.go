@@ -55,14 +55,28 @@ type Text struct {
 
 	runs   []Run
 	pieces []*canvas.Text
-	cache  flowCache
+	cache  textCache
 }
 
-// flowCache keeps the last flow of a text, as height and layout ask for the same.
-type flowCache struct {
-	width, size float32
-	lines       []flowLine
-	valid       bool
+// keptFlows is how many flows of a text are kept. A layout asks for several widths
+// in turn: the least, with and without room for a scroll bar.
+const keptFlows = 4
+
+// textCache keeps what was measured of a text at a size.
+type textCache struct {
+	valid           bool
+	size            float32
+	words           []word
+	natural, height float32 // on one line; of a line
+	flows           [keptFlows]textFlow
+	next            int // the flow to be replaced
+}
+
+// textFlow are the lines of a text at a width.
+type textFlow struct {
+	valid bool
+	width float32
+	lines []flowLine
 }
 
 // NewText returns text of one role.
@@ -101,7 +115,7 @@ func (t *Text) SetRuns(runs ...Run) {
 	}
 	before := t.HeightFor(t.Size().Width)
 	t.runs = runs
-	t.cache.valid = false
+	t.cache = textCache{}
 	t.Refresh()
 	if t.Size().Width > 0 && t.HeightFor(t.Size().Width) != before {
 		t.settled()
@@ -136,12 +150,27 @@ func (t *Text) textSize() float32 {
 	return theme.Size(t.SizeName)
 }
 
-func (t *Text) flow(width float32) []flowLine {
-	size := t.textSize()
-	if !t.cache.valid || t.cache.width != width || t.cache.size != size {
-		t.cache = flowCache{width: width, size: size, valid: true, lines: flow(t.runs, size, width, t.Lines)}
+// known is what was measured of the text, at the size in force.
+func (t *Text) known() *textCache {
+	c := &t.cache
+	if size := t.textSize(); !c.valid || c.size != size {
+		all := measured(t.runs, size)
+		*c = textCache{valid: true, size: size, words: all, natural: naturalWidth(t.runs, all, size), height: lineHeight(size)}
 	}
-	return t.cache.lines
+	return c
+}
+
+func (t *Text) flow(width float32) []flowLine {
+	c := t.known()
+	for i := range c.flows {
+		if f := &c.flows[i]; f.valid && f.width == width {
+			return f.lines
+		}
+	}
+	lines := flowWords(c.words, c.size, width, t.Lines)
+	c.flows[c.next] = textFlow{valid: true, width: width, lines: lines}
+	c.next = (c.next + 1) % keptFlows
+	return lines
 }
 
 // HeightFor returns the height of the text wrapped at a width.
@@ -149,17 +178,17 @@ func (t *Text) HeightFor(width float32) float32 {
 	if width <= 0 {
 		width = t.minWidth()
 	}
-	return float32(len(t.flow(width))) * lineHeight(t.textSize())
+	return float32(len(t.flow(width))) * t.known().height
 }
 
 // minWidth leaves room for a dozen letters, or for less text than that.
 func (t *Text) minWidth() float32 {
-	size := t.textSize()
-	return fyne.Min(naturalWidth(t.runs, size), size*7)
+	c := t.known()
+	return fyne.Min(c.natural, c.size*7)
 }
 
 // NaturalWidth is the width of the text on one line.
-func (t *Text) NaturalWidth() float32 { return naturalWidth(t.runs, t.textSize()) }
+func (t *Text) NaturalWidth() float32 { return t.known().natural }
 
 // AccessibilityLabel implements fyne.Accessible.
 func (t *Text) AccessibilityLabel() string { return t.String() }
@@ -182,8 +211,14 @@ func (t *Text) CreateRenderer() fyne.WidgetRenderer {
 	}
 }
 
+// lay shows nothing at no width, as in a window that is being built: every letter
+// would get a line of its own.
 func (t *Text) lay(size fyne.Size) {
-	n, fontSize := 0, t.textSize()
+	if size.Width <= 0 {
+		t.pieces = t.pieces[:0]
+		return
+	}
+	n, fontSize, height := 0, t.textSize(), t.known().height
 	for i, line := range t.flow(size.Width) {
 		x := float32(0)
 		switch t.Alignment {
@@ -197,7 +232,7 @@ func (t *Text) lay(size fyne.Size) {
 			n++
 			c.Text, c.TextSize, c.TextStyle = piece.Text, fontSize, piece.style()
 			c.Color = colour(piece.Role.colour())
-			place(c, x+piece.x, float32(i)*lineHeight(fontSize), piece.width, lineHeight(fontSize))
+			place(c, x+piece.x, float32(i)*height, piece.width, height)
 			c.Refresh()
 		}
 	}
