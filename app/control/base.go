@@ -42,6 +42,45 @@ func heightFor(o fyne.CanvasObject, width float32) float32 {
 	return o.MinSize().Height
 }
 
+// narrower is an object whose least width costs less than its least height.
+type narrower interface {
+	leastWidth() float32
+}
+
+// leastWidth asks an object for its least width.
+func leastWidth(o fyne.CanvasObject) float32 {
+	if n, ok := o.(narrower); ok {
+		return n.leastWidth()
+	}
+	return o.MinSize().Width
+}
+
+// widest is the least width of objects below each other.
+func widest(objects []fyne.CanvasObject) float32 {
+	width := float32(0)
+	for _, o := range objects {
+		if o.Visible() {
+			width = fyne.Max(width, leastWidth(o))
+		}
+	}
+	return width
+}
+
+// flexible is an object that is as high as its width asks for.
+type flexible interface {
+	heighter
+	narrower
+	Size() fyne.Size
+}
+
+// leastOf is the least size of an object, at the width that it has.
+func leastOf(o flexible) func() fyne.Size {
+	return func() fyne.Size {
+		width := o.leastWidth()
+		return fyne.NewSize(width, o.HeightFor(fyne.Max(width, o.Size().Width)))
+	}
+}
+
 // host is what a scrolling container offers the objects in it.
 type host struct {
 	reveal func(fyne.CanvasObject) // scrolls until the object can be seen

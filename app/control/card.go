@@ -142,10 +142,14 @@ func (c *Card) CreateRenderer() fyne.WidgetRenderer {
 
 func (c *Card) minSize() fyne.Size {
 	x, y := c.inset()
-	content := c.content.MinSize()
-	width := fyne.Max(content.Width, c.title.MinSize().Width) + 2*x
+	width := c.leastWidth()
 	p := c.head(fyne.Max(width, c.Size().Width) - 2*x)
-	return fyne.NewSize(width, 2*y+p.height+p.contentGap+content.Height)
+	return fyne.NewSize(width, 2*y+p.height+p.contentGap+c.content.MinSize().Height)
+}
+
+func (c *Card) leastWidth() float32 {
+	x, _ := c.inset()
+	return fyne.Max(leastWidth(c.content), c.title.leastWidth()) + 2*x
 }
 
 func (c *Card) paint() {

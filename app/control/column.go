@@ -69,10 +69,7 @@ func (c *Column) CreateRenderer() fyne.WidgetRenderer {
 	return &parts{
 		objects: func() []fyne.CanvasObject { return c.objects },
 		layout:  c.lay,
-		min: func() fyne.Size {
-			width := minWidth(c.objects)
-			return fyne.NewSize(width, c.HeightFor(fyne.Max(width, c.Size().Width)))
-		},
+		min:     leastOf(c),
 		refresh: func() {
 			c.lay(c.Size())
 			canvas.Refresh(c)
@@ -80,15 +77,7 @@ func (c *Column) CreateRenderer() fyne.WidgetRenderer {
 	}
 }
 
-func minWidth(objects []fyne.CanvasObject) float32 {
-	width := float32(0)
-	for _, o := range objects {
-		if o.Visible() {
-			width = fyne.Max(width, o.MinSize().Width)
-		}
-	}
-	return width
-}
+func (c *Column) leastWidth() float32 { return widest(c.objects) }
 
 func (c *Column) lay(size fyne.Size) {
 	spare := size.Height - c.HeightFor(size.Width)

@@ -255,16 +255,15 @@ func (g *Grid) AccessibilityLabel() string {
 // AccessibilityRole implements fyne.Accessible.
 func (g *Grid) AccessibilityRole() fyne.AccessibleRole { return fyne.AccessibleRoleContainer }
 
+func (g *Grid) leastWidth() float32 { return em(200) }
+
 // CreateRenderer implements fyne.Widget.
 func (g *Grid) CreateRenderer() fyne.WidgetRenderer {
 	g.paint()
 	return &parts{
 		objects: g.objects,
 		layout:  g.lay,
-		min: func() fyne.Size {
-			width := em(200)
-			return fyne.NewSize(width, g.HeightFor(fyne.Max(width, g.Size().Width)))
-		},
+		min:     leastOf(g),
 		refresh: func() {
 			g.settleActive()
 			g.paint()

@@ -100,15 +100,14 @@ func (l *NoteList) setHost(h *host) { l.host = h }
 // HeightFor returns the height of the list at a width.
 func (l *NoteList) HeightFor(width float32) float32 { return l.view.HeightFor(width) }
 
+func (l *NoteList) leastWidth() float32 { return em(160) }
+
 // CreateRenderer implements fyne.Widget.
 func (l *NoteList) CreateRenderer() fyne.WidgetRenderer {
 	return &parts{
 		objects: fixed(l.view),
 		layout:  func(size fyne.Size) { place(l.view, 0, 0, size.Width, size.Height) },
-		min: func() fyne.Size {
-			width := em(160)
-			return fyne.NewSize(width, l.HeightFor(fyne.Max(width, l.Size().Width)))
-		},
+		min:     leastOf(l),
 		refresh: func() {
 			l.view.Refresh()
 			for _, row := range l.rows {
@@ -233,15 +232,14 @@ func (r *noteRow) Cursor() desktop.Cursor {
 	return desktop.PointerCursor
 }
 
+func (r *noteRow) leastWidth() float32 { return em(140) }
+
 func (r *noteRow) CreateRenderer() fyne.WidgetRenderer {
 	r.paint()
 	return &parts{
 		objects: fixed(r.ground, r.sign, r.text),
 		layout:  r.lay,
-		min: func() fyne.Size {
-			width := em(140)
-			return fyne.NewSize(width, r.HeightFor(fyne.Max(width, r.Size().Width)))
-		},
+		min:     leastOf(r),
 		refresh: func() {
 			r.paint()
 			r.lay(r.Size())

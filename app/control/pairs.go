@@ -41,7 +41,7 @@ func (p *Pairs) setHost(h *host) {
 // cell is the width of a field, and how many stand on a line.
 func (p *Pairs) cell(width float32) (each float32, columns int) {
 	half := (width - gap(pairGap)) / 2
-	if half < fyne.Max(em(pairLeast), minWidth(p.objects)) {
+	if half < fyne.Max(em(pairLeast), widest(p.objects)) {
 		return width, 1
 	}
 	return half, 2
@@ -68,6 +68,8 @@ func (p *Pairs) HeightFor(width float32) float32 {
 	return p.lines(width, func(fyne.CanvasObject, float32, float32, float32) {})
 }
 
+func (p *Pairs) leastWidth() float32 { return widest(p.objects) }
+
 func (p *Pairs) lay(size fyne.Size) {
 	each, _ := p.cell(size.Width)
 	p.lines(size.Width, func(o fyne.CanvasObject, x, y, h float32) { place(o, x, y, each, h) })
@@ -81,10 +83,7 @@ func (p *Pairs) CreateRenderer() fyne.WidgetRenderer {
 	return &parts{
 		objects: func() []fyne.CanvasObject { return p.objects },
 		layout:  p.lay,
-		min: func() fyne.Size {
-			width := minWidth(p.objects)
-			return fyne.NewSize(width, p.HeightFor(fyne.Max(width, p.Size().Width)))
-		},
+		min:     leastOf(p),
 		refresh: func() {
 			p.lay(p.Size())
 			canvas.Refresh(p)

@@ -104,14 +104,13 @@ func (r *row) plan(width float32) rowPlan {
 // HeightFor returns the height of the row at a width.
 func (r *row) HeightFor(width float32) float32 { return r.plan(width).height }
 
+func (r *row) leastWidth() float32 { return fyne.Max(r.input.MinSize().Width, em(110)) }
+
 func (r *row) renderer(self fyne.CanvasObject) fyne.WidgetRenderer {
 	return &parts{
 		objects: fixed(r.label, r.input, r.remark, r.sign, r.message),
 		layout:  r.lay,
-		min: func() fyne.Size {
-			width := fyne.Max(r.input.MinSize().Width, em(110))
-			return fyne.NewSize(width, r.HeightFor(fyne.Max(width, r.Size().Width)))
-		},
+		min:     leastOf(r),
 		refresh: func() {
 			r.sign.Refresh()
 			r.lay(r.Size())

@@ -124,12 +124,14 @@ func (s *ScrollColumn) CreateRenderer() fyne.WidgetRenderer {
 }
 
 func (s *ScrollColumn) minSize() fyne.Size {
-	width := s.inner.content.MinSize().Width
+	width := s.leastWidth()
 	if s.Limit == nil {
 		return fyne.NewSize(width, gap(40))
 	}
 	return fyne.NewSize(width, s.HeightFor(fyne.Max(width, s.Size().Width)))
 }
+
+func (s *ScrollColumn) leastWidth() float32 { return leastWidth(s.inner.content) }
 
 func (s *ScrollColumn) lay(size fyne.Size) {
 	s.inner.room = 0
@@ -141,9 +143,10 @@ func (s *ScrollColumn) lay(size fyne.Size) {
 		return
 	}
 	s.inner.room = gap(8)
-	// The content takes its width first: the scroll asks for its least size, which
-	// depends on it.
-	inner := fyne.NewSize(size.Width, s.inner.HeightFor(size.Width))
+	// The content takes its size first: the scroll asks for its least size again and
+	// again, which is that one.
+	width := fyne.Max(size.Width, s.leastWidth())
+	inner := fyne.NewSize(width, s.inner.HeightFor(width))
 	s.inner.Resize(inner)
 	s.inner.lay(inner)
 	s.scroll.Resize(size)
@@ -180,10 +183,7 @@ func (i *scrollInner) CreateRenderer() fyne.WidgetRenderer {
 	return &parts{
 		objects: fixed(i.content),
 		layout:  i.lay,
-		min: func() fyne.Size {
-			width := fyne.Max(i.content.MinSize().Width+i.room, i.Size().Width)
-			return fyne.NewSize(i.content.MinSize().Width, i.HeightFor(width))
-		},
+		min:     func() fyne.Size { return fyne.NewSize(leastWidth(i.content), i.Size().Height) },
 		refresh: func() { canvas.Refresh(i) },
 	}
 }

@@ -47,7 +47,7 @@ func (s *Split) space() float32 { return gap(8) }
 
 func (s *Split) leftWidth() float32 {
 	// The least in step with the text keeps the numbers of tables whole.
-	return fyne.Max(fyne.Max(gap(splitLeft), em(splitLeast)), s.left.MinSize().Width)
+	return fyne.Max(fyne.Max(gap(splitLeft), em(splitLeast)), leastWidth(s.left))
 }
 
 // CreateRenderer implements fyne.Widget.
@@ -61,7 +61,7 @@ func (s *Split) CreateRenderer() fyne.WidgetRenderer {
 		},
 		layout: s.lay,
 		min: func() fyne.Size {
-			return fyne.NewSize(fyne.Max(s.left.MinSize().Width, s.right.MinSize().Width), gap(160))
+			return fyne.NewSize(fyne.Max(leastWidth(s.left), leastWidth(s.right)), gap(160))
 		},
 		refresh: func() {
 			s.lay(s.Size())
@@ -72,7 +72,7 @@ func (s *Split) CreateRenderer() fyne.WidgetRenderer {
 
 func (s *Split) lay(size fyne.Size) {
 	left := s.leftWidth()
-	right := fyne.Max(gap(splitRight), s.right.MinSize().Width)
+	right := fyne.Max(gap(splitRight), leastWidth(s.right))
 	s.stack(size.Width > 0 && size.Width < left+s.space()+right)
 	if s.stacked {
 		height := fyne.Max(heightFor(s.right, size.Width), fyne.Min(size.Height*0.9, size.Width*0.75))
@@ -124,7 +124,7 @@ func (f *splitFrame) CreateRenderer() fyne.WidgetRenderer {
 		objects: fixed(f.content),
 		layout:  func(size fyne.Size) { place(f.content, 0, 0, size.Width, size.Height) },
 		min: func() fyne.Size {
-			return fyne.NewSize(f.content.MinSize().Width, fyne.Max(f.height, f.content.MinSize().Height))
+			return fyne.NewSize(leastWidth(f.content), fyne.Max(f.height, f.content.MinSize().Height))
 		},
 		refresh: func() { canvas.Refresh(f) },
 	}

@@ -168,15 +168,14 @@ func (t *Tabs) lay(size fyne.Size) {
 	})
 }
 
+func (t *Tabs) leastWidth() float32 { return em(120) }
+
 // CreateRenderer implements fyne.Widget.
 func (t *Tabs) CreateRenderer() fyne.WidgetRenderer {
 	return &parts{
 		objects: func() []fyne.CanvasObject { return asObjects(t.chips) },
 		layout:  t.lay,
-		min: func() fyne.Size {
-			width := em(120)
-			return fyne.NewSize(width, t.HeightFor(fyne.Max(width, t.Size().Width)))
-		},
+		min:     leastOf(t),
 		refresh: func() {
 			for _, chip := range t.chips {
 				chip.Refresh()

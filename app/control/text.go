@@ -176,13 +176,13 @@ func (t *Text) flow(width float32) []flowLine {
 // HeightFor returns the height of the text wrapped at a width.
 func (t *Text) HeightFor(width float32) float32 {
 	if width <= 0 {
-		width = t.minWidth()
+		width = t.leastWidth()
 	}
 	return float32(len(t.flow(width))) * t.known().height
 }
 
-// minWidth leaves room for a dozen letters, or for less text than that.
-func (t *Text) minWidth() float32 {
+// leastWidth leaves room for a dozen letters, or for less text than that.
+func (t *Text) leastWidth() float32 {
 	c := t.known()
 	return fyne.Min(c.natural, c.size*7)
 }
@@ -202,7 +202,7 @@ func (t *Text) CreateRenderer() fyne.WidgetRenderer {
 		objects: func() []fyne.CanvasObject { return asObjects(t.pieces) },
 		layout:  t.lay,
 		min: func() fyne.Size {
-			return fyne.NewSize(t.minWidth(), t.HeightFor(t.Size().Width))
+			return fyne.NewSize(t.leastWidth(), t.HeightFor(t.Size().Width))
 		},
 		refresh: func() {
 			t.lay(t.Size())

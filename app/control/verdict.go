@@ -103,6 +103,8 @@ func (v *Verdict) lines(width float32) (cell float32, heights []float32) {
 	return cell, heights
 }
 
+func (v *Verdict) leastWidth() float32 { return em(120) }
+
 // CreateRenderer implements fyne.Widget.
 func (v *Verdict) CreateRenderer() fyne.WidgetRenderer {
 	return &parts{
@@ -114,10 +116,7 @@ func (v *Verdict) CreateRenderer() fyne.WidgetRenderer {
 			return objects
 		},
 		layout: v.lay,
-		min: func() fyne.Size {
-			width := em(120)
-			return fyne.NewSize(width, v.HeightFor(fyne.Max(width, v.Size().Width)))
-		},
+		min:    leastOf(v),
 		refresh: func() {
 			v.lay(v.Size())
 			canvas.Refresh(v)
@@ -215,11 +214,13 @@ func (c *verdictCell) HeightFor(width float32) float32 {
 	return h
 }
 
+func (c *verdictCell) leastWidth() float32 { return em(60) }
+
 func (c *verdictCell) CreateRenderer() fyne.WidgetRenderer {
 	return &parts{
 		objects: fixed(c.label, c.value, c.unit, c.change, c.second),
 		layout:  c.lay,
-		min:     func() fyne.Size { return fyne.NewSize(em(60), c.HeightFor(fyne.Max(em(60), c.Size().Width))) },
+		min:     leastOf(c),
 		refresh: func() {
 			c.lay(c.Size())
 			canvas.Refresh(c)

@@ -16,11 +16,7 @@ type tall interface{ HeightFor(width float32) float32 }
 // Layout implements fyne.Layout.
 func (l deskLayout) Layout(objects []fyne.CanvasObject, size fyne.Size) {
 	stage, ground, strip := objects[0], objects[1], objects[2]
-	height := strip.MinSize().Height
-	if t, knows := strip.(tall); knows {
-		height = t.HeightFor(size.Width)
-	}
-	height = min(height, stripShare*size.Height)
+	height := min(strip.(tall).HeightFor(size.Width), stripShare*size.Height)
 	top := size.Height - height
 	stage.Move(fyne.NewPos(0, 0))
 	stage.Resize(fyne.NewSize(size.Width, top-l.gap))
