@@ -108,7 +108,7 @@ type Grid struct {
 	body     *gridBody
 	scroll   *container.Scroll
 	empty    *Text
-	sign     *canvas.Image
+	sign     *sign
 	message  *Text
 }
 
@@ -128,7 +128,7 @@ func NewGrid(opts GridOptions) *Grid {
 	for _, clip := range []*container.Clip{g.headClip, g.sumClip} {
 		clip.ExtendBaseWidget(clip)
 	}
-	g.sign = newIcon(iconStop)
+	g.sign = newSign(iconStop)
 	g.sign.Hide()
 	g.message = NewText("", Danger)
 	g.message.SizeName = theme.SizeNameCaptionText
@@ -278,7 +278,7 @@ func (g *Grid) objects() []fyne.CanvasObject {
 	if g.scrolled {
 		view = g.scroll
 	}
-	return []fyne.CanvasObject{g.headClip, view, g.sumClip, g.empty, g.frame, g.sign, g.message}
+	return []fyne.CanvasObject{g.headClip, view, g.sumClip, g.empty, g.frame, g.sign.Image, g.message}
 }
 
 // settleActive keeps the active cell inside a table that has become smaller.

@@ -26,7 +26,7 @@ type gridRow struct {
 type gridCell struct {
 	text *canvas.Text
 	wash *canvas.Rectangle
-	sign *canvas.Image
+	sign *sign
 }
 
 func newGridBody(g *Grid) *gridBody {
@@ -57,7 +57,7 @@ func (b *gridBody) objects() []fyne.CanvasObject {
 		objects = append(objects, row.ground)
 		for _, c := range row.cells {
 			if c.wash != nil {
-				objects = append(objects, c.wash, c.sign)
+				objects = append(objects, c.wash, c.sign.Image)
 			}
 			objects = append(objects, c.text)
 		}
@@ -156,7 +156,7 @@ func (c *gridCell) mark(on bool, x, y, w, h float32) {
 		return
 	}
 	if c.wash == nil {
-		c.wash, c.sign = newBox(), newIcon(iconStop)
+		c.wash, c.sign = newBox(), newSign(iconStop)
 	}
 	c.wash.Hidden, c.sign.Hidden = !on, !on
 	if !on {
@@ -169,7 +169,7 @@ func (c *gridCell) mark(on bool, x, y, w, h float32) {
 	if c.text.Alignment == fyne.TextAlignTrailing {
 		at = x + w - side - gap(6)
 	}
-	place(c.sign, at, y+(h-side)/2, side, side)
+	c.sign.place(at, y+(h-side)/2, side)
 	c.sign.Refresh()
 }
 

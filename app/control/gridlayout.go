@@ -146,7 +146,7 @@ func (g *Grid) layView(width float32) {
 func (g *Grid) layMessage(size fyne.Size) {
 	y := g.plan.headH + g.plan.viewH + g.plan.totalH + gap(4)
 	side := g.signSize()
-	place(g.sign, 0, y, side, side)
+	g.sign.place(0, y, side)
 	place(g.message, side+gap(5), y, fyne.Max(size.Width-side-gap(5), 0), g.messageHeight(size.Width))
 }
 
@@ -189,6 +189,7 @@ func (g *Grid) showMessage() {
 	}
 	g.message.SetText(text)
 	g.sign.Hidden = text == ""
+	g.sign.Refresh()
 	if g.Size().Width > 0 {
 		g.lay(g.Size())
 	}

@@ -2,6 +2,7 @@ package control
 
 import (
 	"embed"
+	"image/color"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -32,11 +33,51 @@ var (
 	iconMore    = icon("more", theme.ColorNamePlaceHolder)
 )
 
-// newIcon returns an image of an icon that fits into the space given to it.
-func newIcon(res fyne.Resource) *canvas.Image {
+// sign is an icon in the window. The toolkit reads, colours and decodes the
+// drawing of an image whenever it is refreshed, and widgets are refreshed often; a
+// sign does so only when it comes to look different.
+type sign struct {
+	*canvas.Image
+	shown signKey
+}
+
+// signKey is all that the look of a sign depends on besides its size.
+type signKey struct {
+	drawing fyne.Resource
+	colour  color.Color
+	scale   float32 // of the canvas; 0 on none
+}
+
+// newSign returns an icon that fits into the space given to it.
+func newSign(res fyne.Resource) *sign {
 	img := canvas.NewImageFromResource(res)
 	img.FillMode = canvas.ImageFillContain
-	return img
+	return &sign{Image: img}
+}
+
+// Refresh follows the drawing, the theme and the canvas.
+func (s *sign) Refresh() {
+	if s.Hidden {
+		return
+	}
+	key := signKey{drawing: s.Resource}
+	if themed, is := s.Resource.(fyne.ThemedResource); is {
+		key.colour = colour(themed.ThemeColorName())
+	}
+	if c := fyne.CurrentApp().Driver().CanvasForObject(s.Image); c != nil {
+		key.scale = c.Scale()
+	}
+	if key != s.shown {
+		s.shown = key
+		s.Image.Refresh()
+	}
+}
+
+// place puts the sign, unless it is hidden, which would decode it for nothing.
+func (s *sign) place(x, y, side float32) {
+	if !s.Hidden {
+		place(s.Image, x, y, side, side)
+	}
 }
 
 // Severity says how much a note or a mark matters.

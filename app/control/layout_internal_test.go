@@ -1,6 +1,7 @@
 package control
 
 import (
+	"errors"
 	"image/color"
 	"math"
 	"strings"
@@ -311,6 +312,64 @@ func TestMarksDifferInShape(t *testing.T) {
 	assert.Len(t, seen, 4)
 	assert.NotEqual(t, Info.icon().Name(), Caution.icon().Name())
 	assert.Equal(t, MarkStop.icon(), Stop.icon())
+}
+
+// ink is the colour of a sign, where it is drawn in full.
+func ink(s *sign) color.Color {
+	img, best := s.Image.Image, color.NRGBA{}
+	for y := range img.Bounds().Dy() {
+		for x := range img.Bounds().Dx() {
+			if c := color.NRGBAModel.Convert(img.At(x, y)).(color.NRGBA); c.A > best.A {
+				best = c
+			}
+		}
+	}
+	return best
+}
+
+func TestSignsFollowWhatTheyDependOn(t *testing.T) {
+	useTheme(t, Light, 1)
+	s := newSign(iconStop)
+	look := func(p palette, name fyne.ThemeColorName) {
+		t.Helper()
+		s.Refresh()
+		s.place(0, 0, 14)
+		assert.Equal(t, p[name], ink(s))
+	}
+	look(light, theme.ColorNameError)
+	s.Resource = iconFine
+	look(light, theme.ColorNameSuccess)
+	test.ApplyTheme(t, NewTheme(Dark, 1))
+	look(dark, theme.ColorNameSuccess)
+	s.Hide()
+	test.ApplyTheme(t, NewTheme(Light, 1))
+	s.Refresh()
+	s.Show()
+	look(light, theme.ColorNameSuccess)
+
+	s.Image.Image = nil
+	s.Refresh()
+	assert.Nil(t, s.Image.Image, "what looks the same is not drawn again")
+	c := test.NewTempWindow(t, s.Image).Canvas().(test.WindowlessCanvas)
+	c.SetScale(2)
+	s.Refresh()
+	assert.NotNil(t, s.Image.Image, "other pixels want another drawing")
+}
+
+// A sign that was hidden while the theme changed has its colour when it is seen.
+func TestSignsOfRefusalsFollowTheTheme(t *testing.T) {
+	useTheme(t, Light, 1)
+	f := NewField(FieldOptions{ID: "/x", Label: "X", OnCommit: func(string) error { return errors.New("no") }})
+	f.Resize(fyne.NewSize(300, 100)) // in no window, which would refresh it itself
+	refuse := func() { f.RestoreRefused("y", "no") }
+	refuse()
+	require.False(t, f.sign.Hidden)
+	assert.Equal(t, light[theme.ColorNameError], ink(f.sign))
+	f.RestoreRefused("", "")
+	require.True(t, f.sign.Hidden)
+	test.ApplyTheme(t, NewTheme(Dark, 1))
+	refuse()
+	assert.Equal(t, dark[theme.ColorNameError], ink(f.sign))
 }
 
 // The place of a field is known before it was painted, as the driver knows it later.

@@ -31,12 +31,12 @@ func (Item) AccessibilityRole() fyne.AccessibleRole { return fyne.AccessibleRole
 type marked struct {
 	Item
 	ground *canvas.Rectangle
-	sign   *canvas.Image
+	sign   *sign
 	title  *canvas.Text
 }
 
 func newMarked(item Item) marked {
-	return marked{Item: item, ground: newBox(), sign: newIcon(item.Mark.icon()), title: canvas.NewText("", nil)}
+	return marked{Item: item, ground: newBox(), sign: newSign(item.Mark.icon()), title: canvas.NewText("", nil)}
 }
 
 // paint brings mark and title up to date; the ground is the owner's.

@@ -187,13 +187,13 @@ type noteRow struct {
 	pos    int
 	note   Note
 	ground *canvas.Rectangle
-	sign   *canvas.Image
+	sign   *sign
 	text   *Text
 	hover
 }
 
 func newNoteRow(l *NoteList, pos int, n Note) *noteRow {
-	r := &noteRow{list: l, pos: pos, note: n, ground: newBox(), sign: newIcon(n.Severity.icon())}
+	r := &noteRow{list: l, pos: pos, note: n, ground: newBox(), sign: newSign(n.Severity.icon())}
 	runs := []Run{{Text: n.Text}}
 	if n.Action != "" {
 		runs = append(runs, Run{Text: " " + n.Action})
@@ -237,7 +237,7 @@ func (r *noteRow) leastWidth() float32 { return em(140) }
 func (r *noteRow) CreateRenderer() fyne.WidgetRenderer {
 	r.paint()
 	return &parts{
-		objects: fixed(r.ground, r.sign, r.text),
+		objects: fixed(r.ground, r.sign.Image, r.text),
 		layout:  r.lay,
 		min:     leastOf(r),
 		refresh: func() {
@@ -264,6 +264,6 @@ func (r *noteRow) lay(size fyne.Size) {
 	r.ground.Resize(size)
 	side := r.signSize()
 	first := lineHeight(theme.TextSize())
-	place(r.sign, gap(6), notePad()+(first-side)/2, side, side)
+	r.sign.place(gap(6), notePad()+(first-side)/2, side)
 	place(r.text, r.textX(), notePad(), fyne.Max(size.Width-r.textX()-gap(6), 0), size.Height-2*notePad())
 }

@@ -199,7 +199,7 @@ func (l *railLine) Tapped(*fyne.PointEvent) {
 func (l *railLine) CreateRenderer() fyne.WidgetRenderer {
 	l.paint()
 	return &parts{
-		objects: fixed(l.ground, l.sign, l.title),
+		objects: fixed(l.ground, l.sign.Image, l.title),
 		layout:  l.lay,
 		min: func() fyne.Size {
 			return fyne.NewSize(l.titleX()+l.boldWidth()+gap(10), lineHeight(theme.TextSize())+2*gap(8))
@@ -233,7 +233,7 @@ func (l *railLine) paint() {
 func (l *railLine) lay(size fyne.Size) {
 	l.ground.Resize(size)
 	side := em(15)
-	place(l.sign, gap(9), (size.Height-side)/2, side, side)
+	l.sign.place(gap(9), (size.Height-side)/2, side)
 	h := l.title.MinSize().Height
 	place(l.title, l.titleX(), (size.Height-h)/2, size.Width-l.titleX(), h)
 }

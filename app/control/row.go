@@ -14,7 +14,7 @@ type row struct {
 	hosted
 
 	label, remark, message *Text
-	sign                   *canvas.Image
+	sign                   *sign
 	input                  fyne.CanvasObject
 	wide                   bool // the input takes the whole width, the remark goes below
 	snug                   bool // the input takes the width it needs, the remark follows it
@@ -26,7 +26,7 @@ func (r *row) build(self fyne.Widget, label, remark string, input fyne.CanvasObj
 	r.label.SizeName = theme.SizeNameCaptionText
 	r.message = NewText("", Danger)
 	r.message.SizeName = theme.SizeNameCaptionText
-	r.sign = newIcon(iconStop)
+	r.sign = newSign(iconStop)
 	r.sign.Hide()
 	r.input = input
 	r.ExtendBaseWidget(self)
@@ -108,7 +108,7 @@ func (r *row) leastWidth() float32 { return fyne.Max(r.input.MinSize().Width, em
 
 func (r *row) renderer(self fyne.CanvasObject) fyne.WidgetRenderer {
 	return &parts{
-		objects: fixed(r.label, r.input, r.remark, r.sign, r.message),
+		objects: fixed(r.label, r.input, r.remark, r.sign.Image, r.message),
 		layout:  r.lay,
 		min:     leastOf(r),
 		refresh: func() {
@@ -124,7 +124,7 @@ func (r *row) lay(size fyne.Size) {
 	place(r.label, 0, 0, size.Width, p.labelH)
 	place(r.input, -gap(r.inset), p.labelH, p.inputW, p.inputH)
 	place(r.remark, p.remarkX, p.remarkY, p.remarkW, p.remarkH)
-	place(r.sign, 0, p.messageY, p.signSize, p.signSize)
+	r.sign.place(0, p.messageY, p.signSize)
 	x := p.signSize + gap(5)
 	place(r.message, x, p.messageY, fyne.Max(size.Width-x, 0), fyne.Max(size.Height-p.messageY, 0))
 }

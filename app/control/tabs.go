@@ -222,7 +222,7 @@ func (c *tabChip) width() float32 {
 func (c *tabChip) CreateRenderer() fyne.WidgetRenderer {
 	c.paint()
 	return &parts{
-		objects: fixed(c.ground, c.sign, c.title),
+		objects: fixed(c.ground, c.sign.Image, c.title),
 		layout:  c.lay,
 		min:     func() fyne.Size { return fyne.NewSize(c.titleX()+gap(10), tabHeight()) },
 		refresh: func() {
@@ -251,7 +251,7 @@ func (c *tabChip) paint() {
 func (c *tabChip) lay(size fyne.Size) {
 	c.ground.Resize(size)
 	side := c.signSize()
-	place(c.sign, gap(8), (size.Height-side)/2, side, side)
+	c.sign.place(gap(8), (size.Height-side)/2, side)
 	room := fyne.Max(size.Width-c.titleX()-gap(6), 0)
 	c.title.Text = fitted(c.Title, c.title.TextSize, c.title.TextStyle, room)
 	high := lineHeight(c.title.TextSize)

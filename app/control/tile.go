@@ -120,11 +120,11 @@ type menuButton struct {
 	hover
 	tile   *blendTile
 	ground *canvas.Rectangle
-	sign   *canvas.Image
+	sign   *sign
 }
 
 func newMenuButton(t *blendTile) *menuButton {
-	m := &menuButton{tile: t, ground: newBox(), sign: newIcon(iconMore)}
+	m := &menuButton{tile: t, ground: newBox(), sign: newSign(iconMore)}
 	m.hover.changed = m.Refresh
 	m.ExtendBaseWidget(m)
 	return m
@@ -142,10 +142,10 @@ func (m *menuButton) Tapped(*fyne.PointEvent) {
 
 func (m *menuButton) CreateRenderer() fyne.WidgetRenderer {
 	return &parts{
-		objects: fixed(m.ground, m.sign),
+		objects: fixed(m.ground, m.sign.Image),
 		layout: func(size fyne.Size) {
 			m.ground.Resize(size)
-			m.sign.Resize(size)
+			m.sign.place(0, 0, size.Height)
 		},
 		min: func() fyne.Size { return fyne.NewSquareSize(em(18)) },
 		refresh: func() {
@@ -166,11 +166,11 @@ type plusTile struct {
 	hover
 	bar    *BlendBar
 	ground *canvas.Rectangle
-	sign   *canvas.Image
+	sign   *sign
 }
 
 func newPlusTile(b *BlendBar) *plusTile {
-	p := &plusTile{bar: b, ground: newBox(), sign: newIcon(iconPlus)}
+	p := &plusTile{bar: b, ground: newBox(), sign: newSign(iconPlus)}
 	p.hover.changed = p.Refresh
 	p.ExtendBaseWidget(p)
 	return p
@@ -187,11 +187,11 @@ func (p *plusTile) Tapped(*fyne.PointEvent) { p.bar.add() }
 func (p *plusTile) CreateRenderer() fyne.WidgetRenderer {
 	p.paint()
 	return &parts{
-		objects: fixed(p.ground, p.sign),
+		objects: fixed(p.ground, p.sign.Image),
 		layout: func(size fyne.Size) {
 			p.ground.Resize(size)
 			side := em(18)
-			place(p.sign, (size.Width-side)/2, (size.Height-side)/2, side, side)
+			p.sign.place((size.Width-side)/2, (size.Height-side)/2, side)
 		},
 		min: func() fyne.Size { return fyne.NewSquareSize(tileHeight()) },
 		refresh: func() {
