@@ -96,11 +96,18 @@ func words(runs []Run) []word {
 // words is what makes wrapping cheap.
 func measured(runs []Run, size float32) []word {
 	all := words(runs)
+	space := float32(0)
 	for i := range all {
 		w := &all[i]
+		if i == 0 || w.Bold != all[i-1].Bold {
+			space = measure(" ", size, w.style())
+		}
 		w.width = measure(w.Text, size, w.style())
-		w.spaced = measure(" "+w.Text, size, w.style())
-		w.adds = ownLetters(w.Text)
+		if w.adds = ownLetters(w.Text); w.adds {
+			w.spaced = space + w.width
+		} else {
+			w.spaced = measure(" "+w.Text, size, w.style())
+		}
 	}
 	return all
 }

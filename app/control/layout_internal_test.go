@@ -10,6 +10,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/driver/software"
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/theme"
 	"github.com/stretchr/testify/assert"
@@ -350,7 +351,7 @@ func TestSignsFollowWhatTheyDependOn(t *testing.T) {
 	s.Image.Image = nil
 	s.Refresh()
 	assert.Nil(t, s.Image.Image, "what looks the same is not drawn again")
-	c := test.NewTempWindow(t, s.Image).Canvas().(test.WindowlessCanvas)
+	c := test.NewTempWindow(t, s.Image).Canvas().(software.WindowlessCanvas)
 	c.SetScale(2)
 	s.Refresh()
 	assert.NotNil(t, s.Image.Image, "other pixels want another drawing")

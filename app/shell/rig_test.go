@@ -4,6 +4,7 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 
@@ -66,9 +67,12 @@ type rig struct {
 // look is the appearance of most tests.
 var look = shell.Appearance{Variant: control.Light, Text: 1}
 
+// english are the texts, read once: nothing writes into them.
+var english = sync.OnceValue(func() *wording.Words { return wording.New("en") })
+
 // newRig makes an app whose home and temporary folder are the test's own.
 func newRig(t testing.TB) *rig {
-	r := &rig{t: t, folder: t.TempDir(), words: wording.New("en")}
+	r := &rig{t: t, folder: t.TempDir(), words: english()}
 	for _, name := range []string{"HOME", "USERPROFILE", "TMPDIR", "TMP", "TEMP"} {
 		t.Setenv(name, r.folder)
 	}
