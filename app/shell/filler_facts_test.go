@@ -246,7 +246,6 @@ func TestAnotherStepDoesNotMoveThePane(t *testing.T) {
 	r := openSample(t, olive)
 	r.part("preparation")
 	settle(r.bench.Content())
-	r.canvas().Capture()
 	scroll := all[*control.ScrollColumn](r.bench.Content())
 	i := slices.IndexFunc(scroll, func(s *control.ScrollColumn) bool { return contains(s, r.table(olivePowder+"/preparation/steps")) })
 	require.GreaterOrEqual(t, i, 0)

@@ -204,8 +204,22 @@ func TestEmptyBenchHasNoGaps(t *testing.T) {
 		r.bench.OpenSection(id)
 		assert.NotContains(t, r.said(), "—", "%s: a number that is none", id)
 		assert.NotContains(t, r.said(), "NaN", id)
-		r.canvas().Capture()
+		size := r.picture().Image().Bounds().Size()
+		assert.Greater(t, size.X*size.Y, 50_000, "the picture of %s is drawn", id)
+		paintable(t, r.bench.Content(), id)
 	}
+}
+
+// paintable asserts that the painter finds a place for everything.
+func paintable(t *testing.T, root fyne.CanvasObject, message string) {
+	t.Helper()
+	walk(root, func(o fyne.CanvasObject) {
+		const far = 1e5 // no number is greater than not a number
+		at, size := o.Position(), o.Size()
+		if !(size.Width >= 0 && size.Height >= 0 && size.Width+size.Height < far && at.X*at.X+at.Y*at.Y < far*far) {
+			assert.Fail(t, "cannot be painted", "%s: a %T of %v at %v", message, o, size, at)
+		}
+	})
 }
 
 // BenchmarkTypeInThirtyRows measures one mass typed into a log of 30 rows, from
