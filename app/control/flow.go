@@ -2,6 +2,7 @@ package control
 
 import (
 	"slices"
+	"sort"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -227,11 +228,15 @@ func (b *lineBuilder) behind(w word) (text string, width float32) {
 // split takes as much of a word as a whole line holds, at least one letter.
 func (b *lineBuilder) split(w word) (head, tail string) {
 	letters := []rune(w.Text)
-	n := len(letters)
-	for n > 1 && measure(string(letters[:n]), b.size, w.style()) > b.width {
-		n--
-	}
+	n := longest(min(1, len(letters)), len(letters), func(n int) bool {
+		return measure(string(letters[:n]), b.size, w.style()) <= b.width
+	})
 	return string(letters[:n]), string(letters[n:])
+}
+
+// longest is the greatest length up to most that fits, and least where none does.
+func longest(least, most int, fits func(n int) bool) int {
+	return least + sort.Search(most-least, func(i int) bool { return !fits(least + i + 1) })
 }
 
 func (b *lineBuilder) put(w word) {
@@ -294,11 +299,6 @@ func fitted(text string, size float32, style fyne.TextStyle, width float32) stri
 		return text
 	}
 	letters := []rune(strings.TrimSuffix(text, ellipsis))
-	for n := len(letters) - 1; n > 0; n-- {
-		short := strings.TrimRight(string(letters[:n]), " ") + ellipsis
-		if measure(short, size, style) <= width {
-			return short
-		}
-	}
-	return ellipsis
+	short := func(n int) string { return strings.TrimRight(string(letters[:n]), " ") + ellipsis }
+	return short(longest(0, len(letters)-1, func(n int) bool { return measure(short(n), size, style) <= width }))
 }
