@@ -108,8 +108,8 @@ func (p *Line) lawChooser() *control.SelectField {
 	for _, model := range bench.WashoutModels() {
 		choices = append(choices, control.Choice{Value: string(model), Text: p.text(washoutTexts[model])})
 	}
-	field := control.NewSelectField(control.SelectOptions{
-		ID: "law of washout", Label: p.text("pane.line.law"), Choices: choices,
+	return control.NewSelectField(control.SelectOptions{
+		Label: p.text("pane.line.law"), Choices: choices,
 		Value: func() string { return string(p.law) },
 		OnCommit: func(value string) error {
 			p.law = bench.WashoutModel(value)
@@ -117,8 +117,6 @@ func (p *Line) lawChooser() *control.SelectField {
 			return nil
 		},
 	})
-	p.inputs.Add(field)
-	return field
 }
 
 // lawFacts are the times by the law in front, where it is not the one that is used.

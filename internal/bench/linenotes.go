@@ -215,7 +215,7 @@ var pinImpossible = map[project.Pin]string{
 // measurement.
 func (n *notebook) pinNotes() {
 	pin := n.model.pin
-	if n.project.Melt.Pin == "" {
+	if n.project.Melt.Pin == "" || len(n.project.Blends) == 0 {
 		return
 	}
 	if pin.from == nil {

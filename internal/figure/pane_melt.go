@@ -28,6 +28,9 @@ func Flow(s *bench.Sheet, chosen int, w *wording.Words) Picture {
 		panel.Bars = append(panel.Bars, flowBar(net, w, "measured", 4))
 	} else {
 		panel.Bars = append(panel.Bars, flowBar(net, w, "together", 3))
+		if net.Basis == bench.Calibrated {
+			panel.Bars[len(panel.Bars)-1].Sub = w.Text("picture.flow.together_calibrated")
+		}
 	}
 	panel.Bars[len(panel.Bars)-1].Strong = true
 	panel.X.Min, panel.X.Max = flowSpan(panel.Bars)

@@ -2,6 +2,7 @@ package figure
 
 import (
 	"fmt"
+	"math"
 
 	"fillwright/internal/bench"
 	"fillwright/internal/material"
@@ -57,10 +58,10 @@ func (p *Panel) addHeat(m *material.Material, window *bench.WindowSheet, w *word
 // mostOnset leaves out onsets that are far from any melt, in °C.
 const mostOnset = 350
 
-// heatBar is a range of temperatures.
+// heatBar is a range of temperatures, of which none is the likely one.
 func heatBar(label, sub string, low, high float64, colour int, w *wording.Words) Bar {
 	return Bar{
-		Label: label, Sub: sub, Low: low, High: high, Likely: (low + high) / 2, Known: true, Colour: colour,
+		Label: label, Sub: sub, Low: low, High: high, Likely: math.NaN(), Known: true, Colour: colour,
 		Text: fmt.Sprintf("%s–%s °C", w.Fixed(low, 0), w.Fixed(high, 0)),
 	}
 }
