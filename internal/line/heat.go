@@ -35,6 +35,27 @@ func MaxwellConductivity(matrix, filler, phi float64) float64 {
 // SphereShape is the shape factor of spheres for LewisNielsenConductivity.
 const SphereShape = 1.5
 
+// fibreShapes are shape factors of fibres that lie in all directions, by their length
+// over diameter.
+var fibreShapes = []struct{ aspect, shape float64 }{
+	{1, SphereShape}, {2, 1.58}, {4, 2.08}, {6, 2.8}, {10, 4.93}, {15, 8.38},
+}
+
+// FibreShape returns the shape factor for LewisNielsenConductivity of fibres that lie
+// in all directions, from their length over diameter, 1 to 15; straight lines between
+// the values of the table; NaN outside. At 1 it is that of spheres.
+//
+// Source: table of Nielsen 1974, doi 10.1021/i160049a004 (from memory, confirm).
+func FibreShape(aspectRatio float64) float64 {
+	for i := range fibreShapes[1:] {
+		a, b := fibreShapes[i], fibreShapes[i+1]
+		if aspectRatio >= a.aspect && aspectRatio <= b.aspect {
+			return a.shape + (b.shape-a.shape)*(aspectRatio-a.aspect)/(b.aspect-a.aspect)
+		}
+	}
+	return math.NaN()
+}
+
 // LewisNielsenConductivity returns the heat conductivity of a filled strand without
 // pores:
 //
@@ -42,7 +63,7 @@ const SphereShape = 1.5
 //	B = (k_f/k_m - 1)/(k_f/k_m + A),  ψ = 1 + φ·(1 - φmax)/φmax²
 //
 // φ is the volume fraction, from 0 to below φmax, the packing limit; NaN outside. A is
-// SphereShape, or more for longer grains. Measured prints lie below: they have pores.
+// SphereShape, or FibreShape for longer grains, whose packing limit is lower, too. Measured prints lie below: they have pores.
 //
 // Source: Lewis and Nielsen 1970 in the form of Nielsen 1974, doi
 // 10.1021/i160049a004 (from memory, confirm).
