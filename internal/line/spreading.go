@@ -75,8 +75,9 @@ const looseShare = 0.02
 //	layer     x = capacity of grains of the median size, at most AdhesionM
 //	adhesion  (1 - s)·x = 2 %: the coarse part, which falls off, up to what goes unseen
 //
-// s is FinerShare; while it is not known the median stands for all grains. It
-// reports whether adhesion is what limits.
+// s is FinerShare; while it is not known the median stands for all grains. The layer
+// counts for all of the powder and not for its fine part alone: else a coarser powder
+// would seem to have more room. It reports whether adhesion is what limits.
 //
 // Source: MonolayerCapacity; that coarse dry grains fall off, and from about 75 µm,
 // is from memory, confirm; the 2 % are own judgement.
@@ -160,12 +161,17 @@ func SecondPassFactor(pellets float64) float64 { return 1 / math.Sqrt(math.Max(1
 //
 //	(s0² - s²)/(s0² - sR²),  s0² = p·(1 - p)
 //
-// sR is that of a perfect random mix. 1 is perfect, 0 not mixed at all. Practical
-// values lie in 0.75 to 1, so that it tells little apart: show RelativeSD beside it.
+// sR is that of a perfect random mix. 1 is perfect, 0 not mixed at all, above 1 more
+// even than chance. NaN where sR reaches s0, as it does in samples smaller than the
+// pieces: nothing is left to tell apart. Practical values lie in 0.75 to 1, so that it
+// tells little apart: show RelativeSD beside it.
 //
 // Source: Lacey 1954, doi 10.1002/jctb.5010040504.
 func Lacey(sd, content, randomSD float64) float64 {
 	apart := content * (1 - content)
+	if !(randomSD*randomSD < apart) {
+		return math.NaN()
+	}
 	return (apart - sd*sd) / (apart - randomSD*randomSD)
 }
 
@@ -223,3 +229,10 @@ func BulkOfMix(loading, powderKgM3, pelletKgM3 float64) float64 {
 func Segregates(powderKgM3, pelletKgM3 float64) bool {
 	return math.Max(powderKgM3/pelletKgM3, pelletKgM3/powderKgM3) > 2
 }
+
+// SegregatesBySize reports whether free-flowing pieces of these sizes, in m, part in
+// a hopper by themselves, as whole and ground pellets do: a ratio above 1.3 either
+// way. It does not hold for powder that clings to the pellets; see PickUpLimit.
+//
+// Source: common practice (from memory, confirm).
+func SegregatesBySize(oneM, otherM float64) bool { return math.Max(oneM/otherM, otherM/oneM) > 1.3 }
