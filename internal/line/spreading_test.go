@@ -45,6 +45,11 @@ func TestPickUpLimit(t *testing.T) {
 	assert.InEpsilon(t, 0.04/1.04, limit, 1e-12, "half of 4 % falls off, which is the 2 %")
 	assert.True(t, byAdhesion)
 
+	large := line.Grains{SizeM: 80e-6, DensityKgM3: 1350, AdhesionM: 75e-6, FinerShare: 0.9}
+	limit, byAdhesion = line.PickUpLimit(large, 0.55, whole)
+	assert.InEpsilon(t, line.MonolayerCapacity(75e-6, 1350, 0.55, whole), limit, 1e-12, "a layer is of what adheres")
+	assert.False(t, byAdhesion)
+
 	unknown := line.Grains{SizeM: 120e-6, DensityKgM3: 1350, AdhesionM: 75e-6, FinerShare: math.NaN()}
 	limit, byAdhesion = line.PickUpLimit(unknown, 0.55, ground)
 	assert.InEpsilon(t, 0.02/1.02, limit, 1e-12, "the median is too coarse, so all of it counts as such")
