@@ -109,7 +109,7 @@ func (p *Line) lawChooser() *control.SelectField {
 		choices = append(choices, control.Choice{Value: string(model), Text: p.text(washoutTexts[model])})
 	}
 	return control.NewSelectField(control.SelectOptions{
-		Label: p.text("pane.line.law"), Choices: choices,
+		Label: p.text("pane.line.law"), Choices: choices, Wide: true,
 		Value: func() string { return string(p.law) },
 		OnCommit: func(value string) error {
 			p.law = bench.WashoutModel(value)

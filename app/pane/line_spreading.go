@@ -146,9 +146,13 @@ func (p *Line) pelletFacts() []fact {
 	if sheet.Parting {
 		parting = below(p.text("pane.line.parting"))
 	}
+	sizes := ""
+	if sheet.PartingBySize {
+		sizes = below(p.text("pane.line.parting_by_size"))
+	}
 	return []fact{
 		p.factWith("pane.line.surface_whole", sheet.Whole, ""), p.factWith("pane.line.surface_ground", sheet.Ground, ""),
-		p.factWith("pane.line.surface_mixed", sheet.Mixed, ""), p.factWith("pane.line.hopper", sheet.Hopper, parting),
+		p.factWith("pane.line.surface_mixed", sheet.Mixed, sizes), p.factWith("pane.line.hopper", sheet.Hopper, parting),
 		p.factWith("pane.line.swing", sheet.Swing, below(p.text("pane.line.swing_remark"))),
 	}
 }

@@ -126,13 +126,17 @@ func (p *Line) throughputFacts() []fact {
 	if id, known := throughputTexts[p.view.Sheet.Line.ThroughputFrom]; known {
 		from = below(p.text(id))
 	}
+	upper := below(p.text("pane.line.conductivity_upper"))
+	if sheet := p.lineSheet(); sheet != nil && sheet.Maxwell.Known() {
+		upper += below(p.words().Say("pane.line.conductivity_maxwell", map[string]any{"Value": digits(sheet.Maxwell.Value, "", 3)}))
+	}
 	return []fact{
 		p.factWith("figure.throughput", p.result(bench.Throughput), from),
 		p.fact("figure.puller_speed", p.result(bench.PullerSpeed)),
 		p.factWith("figure.draw_down", p.result(bench.DrawDown), below(p.text("pane.line.draw_down_usual"))),
 		p.fact("figure.residence_time", p.result(bench.ResidenceTime)),
 		p.fact("figure.heat_per_kg", p.result(bench.HeatPerKg)),
-		p.factWith("figure.conductivity", p.result(bench.Conductivity), below(p.text("pane.line.conductivity_upper"))),
+		p.factWith("figure.conductivity", p.result(bench.Conductivity), upper),
 	}
 }
 

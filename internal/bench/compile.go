@@ -194,6 +194,7 @@ func (c *compiler) part(blendIndex, partIndex, m int) partPlan {
 		heatCapacity: of(c, m, "heat_capacity", mat.HeatCapacity),
 		meltingHeat:  of(c, m, "melting_heat", mat.MeltingHeat),
 		conductivity: of(c, m, "conductivity", mat.Conductivity),
+		aspect:       of(c, m, "aspect_ratio", mat.AspectRatio),
 	}
 	if mat.Kind == material.Filler {
 		p.powder = c.model.powderAt(m)

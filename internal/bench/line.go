@@ -172,9 +172,13 @@ func (m *Model) heatFigures(b *blendPlan, x, y []float64, st *state) {
 		y[Conductivity] = get(x, b.parts[b.main].conductivity)
 	}
 	if b.powder >= 0 && b.main >= 0 {
-		first := m.firstPowder(b)
-		y[Conductivity] = line.LewisNielsenConductivity(get(x, b.parts[b.main].conductivity), get(x, b.parts[first].conductivity),
-			st.powderVolume, get(x, b.parts[first].packing), line.SphereShape)
+		f := &b.parts[m.firstPowder(b)]
+		shape := line.SphereShape
+		if f.aspect >= 0 {
+			shape = line.FibreShape(x[f.aspect])
+		}
+		y[Conductivity] = line.LewisNielsenConductivity(get(x, b.parts[b.main].conductivity), get(x, f.conductivity),
+			st.powderVolume, get(x, f.packing), shape)
 	}
 }
 

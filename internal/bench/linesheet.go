@@ -112,6 +112,8 @@ type BlendLine struct {
 	ByAdhesion           bool   // it is the coarse grains that fall off
 	Hopper               Result // density of pellets and powder as poured, g/cm3
 	Parting              bool   // densities as poured are so far apart that they part in the hopper
+	PartingBySize        bool   // whole and ground pellets do
+	Maxwell              Result // heat conductivity by Maxwell, W/(m.K)
 	Swing                Result // of a slow swing in the feed, what comes through the line, %
 	Evenness             EvennessSheet
 	Answer               []Answer
@@ -206,10 +208,15 @@ func (out *BlendLine) spreading(p *project.Project, m *Model, s *Sheet, index in
 			out.GroundNeeded = exactly(100*share, "%", Estimated)
 		}
 	}
-	out.Hopper = unknownIn("g/cm3")
+	out.Hopper, out.Maxwell = unknownIn("g/cm3"), unknownIn("W/(m.K)")
 	if pellets := get(x, b.pelletBulk); b.filled && st.powder > 0 && finite(pellets) && finite(on.bulk) {
 		out.Hopper = exactly(line.BulkOfMix(on.loading, on.bulk, pellets)*1e-3, "g/cm3", Estimated)
 		out.Parting = line.Segregates(on.bulk, pellets)
+	}
+	out.PartingBySize = get(x, l.ground) > 0 && line.SegregatesBySize(get(x, l.pelletD), get(x, l.groundSize))
+	if first := m.firstPowder(b); first >= 0 && b.main >= 0 {
+		k := line.MaxwellConductivity(get(x, b.parts[b.main].conductivity), get(x, b.parts[first].conductivity), st.powderVolume)
+		out.Maxwell = exactly(k, "W/(m.K)", Estimated)
 	}
 	if period, given := p.Line.Spreading.FeedPeriod.Estimate(); given {
 		mixed := (1 - out.plug) * ls.mean // the plug does not even out

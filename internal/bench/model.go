@@ -39,19 +39,19 @@ type derivation struct {
 
 // partPlan is one part of a blend as the core sees it.
 type partPlan struct {
-	kind                                    material.Kind
-	basis                                   blend.Basis
-	amount                                  at
-	density                                 at
-	melt                                    at // melt density, polymers only
-	price                                   at
-	moisture                                at
-	packing                                 at
-	oil                                     at // oil content of a powder
-	heatCapacity, meltingHeat, conductivity at
-	powder                                  int     // of a filler: its place among the powders of the model; else -1
-	isOil                                   bool    // the part itself is an oil
-	oilKnown                                float64 // 0 where the class cannot hold oil, NaN where the content was not given
+	kind                                            material.Kind
+	basis                                           blend.Basis
+	amount                                          at
+	density                                         at
+	melt                                            at // melt density, polymers only
+	price                                           at
+	moisture                                        at
+	packing                                         at
+	oil                                             at // oil content of a powder
+	heatCapacity, meltingHeat, conductivity, aspect at
+	powder                                          int     // of a filler: its place among the powders of the model; else -1
+	isOil                                           bool    // the part itself is an oil
+	oilKnown                                        float64 // 0 where the class cannot hold oil, NaN where the content was not given
 }
 
 // water says what residual water does to a polymer.

@@ -166,11 +166,25 @@ func TestEveryRemarkOfARow(t *testing.T) {
 		{func(p *project.Project) { counts(p, printedRun("0.4 mm", "0 kg", 0)) }, 0, "count_no_powder"},
 		{func(p *project.Project) { counts(p, printedRun("0.6 mm", "1 kg", 0)) }, 0, "count_larger"},
 		{func(p *project.Project) { counts(p, printedRun("0.6 mm", "1 kg", 1)) }, 0, ""},
+		{testRow(func(r *project.FlowRow) { r.Time = quantity.Of[quantity.Duration]{} }), 1, "flow_no_time"},
+		{testRow(func(r *project.FlowRow) { r.Mass = quantity.Of[quantity.Mass]{} }), 1, "flow_no_mass"},
+		{testRow(func(r *project.FlowRow) { r.Bubbles = true }), 1, "flow_bubbles"},
+		{testRow(func(*project.FlowRow) {}), 1, ""},
+		{func(p *project.Project) {
+			testRow(func(*project.FlowRow) {})(p)
+			p.Melt.Tests[0].Procedure = project.Piston
+		}, 1, "flow_no_travel"},
 	} {
 		p := quiet()
 		c.change(&p)
-		s := checkSheet(t, &p, words, c.remark).Powder(1)
+		sheet := checkSheet(t, &p, words, c.remark)
+		s := sheet.Powder(1)
 		var remarks []Remark
+		for _, test := range sheet.FlowTests {
+			for _, row := range test.Rows {
+				remarks = append(remarks, row.Remark)
+			}
+		}
 		for _, run := range s.Drying.Runs {
 			for _, row := range run.Rows {
 				remarks = append(remarks, row.Remark)
@@ -188,6 +202,15 @@ func TestEveryRemarkOfARow(t *testing.T) {
 		if strings.HasPrefix(id, "row.") {
 			assert.True(t, reached[id], id)
 		}
+	}
+}
+
+// testRow is a melt-flow test whose second row is changed.
+func testRow(change func(*project.FlowRow)) func(p *project.Project) {
+	return func(p *project.Project) {
+		t := flowTest("plain", cuts(0.2, 0.201, 0.199))
+		change(&t.Rows[1])
+		p.Melt.Tests = []project.FlowTest{t}
 	}
 }
 

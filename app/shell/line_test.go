@@ -1,0 +1,108 @@
+package shell_test
+
+import (
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"fillwright/app/control"
+	"fillwright/internal/bench"
+	"fillwright/internal/project"
+)
+
+// TestTypingAPieceChangesTheTest: a piece typed into a melt-flow test is in the document,
+// its rate beside it, and the verdict follows.
+func TestTypingAPieceChangesTheTest(t *testing.T) {
+	r := openSample(t, olive)
+	r.show(bench.PaneMelt)
+	r.bench.Lead("/melt/tests/1/rows")
+	require.Contains(t, plain(r.said()), "The filled melt flows 1.12")
+	r.enterInto("/melt/tests/1/rows", 5, 0, "30")
+	r.enterInto("/melt/tests/1/rows", 5, 1, "0.4")
+	rows := r.bench.Project().Melt.Tests[1].Rows
+	require.Len(t, rows, 6)
+	assert.Equal(t, "0.4 g", rows[5].Mass.String())
+	assert.Contains(t, plain(r.said()), "differ by more than 15 %")
+	require.NoError(t, r.bench.Edit("bubbles", "", func(p *project.Project) error { p.Melt.Tests[1].Rows[5].Bubbles = true; return nil }))
+	assert.Contains(t, plain(r.said()), "a piece with bubbles does not count")
+	assert.Contains(t, plain(r.said()), "The filled melt flows 1.12", "it is left out")
+}
+
+// TestAddedTestIsMadeLikeTheLast: what stays from test to test need not be typed again.
+func TestAddedTestIsMadeLikeTheLast(t *testing.T) {
+	r := openSample(t, olive)
+	r.show(bench.PaneMelt)
+	r.bench.OpenSection("tests")
+	r.tapped("pane.melt.add_test")
+	tests := r.bench.Project().Melt.Tests
+	require.Len(t, tests, 3)
+	assert.Equal(t, tests[1].Temperature, tests[2].Temperature)
+	assert.Equal(t, tests[1].Load, tests[2].Load)
+	assert.Equal(t, project.BlendID("olive-10"), tests[2].Blend, "of the blend at work")
+	assert.Empty(t, tests[2].Rows)
+	r.tapped("pane.melt.remove_test")
+	assert.Len(t, r.bench.Project().Melt.Tests, 2)
+	r.undo()
+	assert.Len(t, r.bench.Project().Melt.Tests, 3)
+}
+
+// TestLineFollowsItsInputs: throughput, puller, purge and what the pellets carry follow
+// what is typed, and say what is missing.
+func TestLineFollowsItsInputs(t *testing.T) {
+	r := openSample(t, olive)
+	r.show(bench.PaneLine)
+	assert.Contains(t, plain(r.said()), "2.77 m/min")
+	r.enterInto("/line/outputs", 0, 2, "16.6")
+	assert.Equal(t, "16.6 g", r.bench.Project().Line.Outputs[0].Mass.String())
+	assert.NotContains(t, plain(r.said()), "2.77 m/min")
+	r.enter("/line/machine/melt_volume", "")
+	r.bench.OpenSection("changes")
+	r.enter("/line/changes/stable_after", "")
+	assert.Contains(t, plain(r.said()), "Start winding Olive 10", "by the time in the melt that was entered")
+	r.bench.OpenSection("spreading")
+	assert.Contains(t, plain(r.said()), "At 10 wt% powder falls off")
+	r.enter("/line/spreading/pellet_diameter", "")
+	assert.Contains(t, plain(r.said()), "What the pellets carry is not known yet")
+	r.enter("/line/spreading/pellet_diameter", "-3 mm")
+	assert.True(t, r.field("/line/spreading/pellet_diameter").Refused())
+	r.bench.OpenSection("changes")
+	r.bench.OpenSection("spreading")
+	assert.Equal(t, "-3 mm", r.field("/line/spreading/pellet_diameter").Entry().Text, "refused text is kept")
+}
+
+// TestAnotherLawComesToTheFront: the other laws of washout are one click away, and no
+// edit of the document.
+func TestAnotherLawComesToTheFront(t *testing.T) {
+	r := openSample(t, olive)
+	r.show(bench.PaneLine)
+	r.bench.OpenSection("changes")
+	before := r.bench.Revision()
+	assert.NotContains(t, plain(r.said()), "21 min")
+	var laws *control.SelectField
+	for _, s := range all[*control.SelectField](r.bench.Content()) {
+		if strings.Contains(reads(s), r.words.Text("pane.line.law")) {
+			laws = s
+		}
+	}
+	require.NotNil(t, laws)
+	laws.Focus()
+	r.key(fyne.KeyRight)
+	r.key(fyne.KeyRight)
+	assert.Contains(t, plain(r.said()), "Round pipe without mixing")
+	assert.Contains(t, plain(r.said()), "21", "99 % by the pipe takes five times the mean, which is 4.1 min")
+	assert.Equal(t, before, r.bench.Revision(), "it is no edit")
+}
+
+// TestLoadedEvennessIsTold: measured loadings and lumps of a blend give their spread.
+func TestLoadedEvennessIsTold(t *testing.T) {
+	r := openSample(t, olive)
+	r.show(bench.PaneLine)
+	r.bench.Lead("/blends/2/evenness/loadings")
+	said := plain(r.said())
+	for _, want := range []string{"Evenness of Olive 10", "Relative standard deviation", "tells little apart", "Lumps per metre"} {
+		assert.Contains(t, said, want)
+	}
+}

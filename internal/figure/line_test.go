@@ -1,0 +1,127 @@
+package figure
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"fillwright/internal/bench"
+	"fillwright/internal/project"
+	"fillwright/internal/quantity"
+	"fillwright/internal/wording"
+)
+
+const (
+	oliveSample  = "olive-stone-pla"
+	musselSample = "mussel-shell-petg"
+)
+
+// linePictures are those of melt and line for one blend.
+func linePictures(p *project.Project, s *bench.Sheet, chosen int, w *wording.Words) map[string]Picture {
+	return map[string]Picture{
+		"throughput": Throughput(p, s, chosen, w), "spreading": Spreading(s, chosen, w),
+		"changes": Changes(p, s, chosen, bench.WashoutPlug, w), "pipe in front": Changes(p, s, chosen, bench.WashoutPipe, w),
+		"flow test": FlowTest(p, s, 0, w), "window": TemperatureWindow(p, s, chosen, w),
+	}
+}
+
+// TestLinePicturesOfNothing: without inputs each says in words what to enter.
+func TestLinePicturesOfNothing(t *testing.T) {
+	w := wording.New("en")
+	p := project.New("EUR")
+	for name, picture := range linePictures(&p, bench.Evaluate(&p), -1, w) {
+		assert.Empty(t, picture.Panels, name)
+		assert.NotEmpty(t, picture.Empty, name)
+		assert.NotEmpty(t, picture.Alt, name)
+		assert.NotEmpty(t, picture.Title, name)
+	}
+}
+
+// TestLinePicturesOfTheSamples: all draw something, except what the sample lacks.
+func TestLinePicturesOfTheSamples(t *testing.T) {
+	w := wording.New("en")
+	p, s := evaluated(t, oliveSample, nil)
+	for name, picture := range linePictures(p, s, 2, w) {
+		require.Len(t, picture.Panels, 1, name)
+	}
+	p, s = evaluated(t, musselSample, nil)
+	assert.Empty(t, Spreading(s, 1, w).Panels, "no sieves, so nothing tells the grains")
+	assert.Len(t, Changes(p, s, 1, bench.WashoutPlug, w).Panels[0].Points, 1, "its samples")
+}
+
+// TestThroughputMeetsTheDiameter: at the speed to set, the curve has the nominal
+// diameter.
+func TestThroughputMeetsTheDiameter(t *testing.T) {
+	p, s := evaluated(t, oliveSample, func(p *project.Project) { p.Spool.Readings = nil })
+	panel := Throughput(p, s, 2, wording.New("en")).Panels[0]
+	set := s.Blends[2].Result(bench.PullerSpeed).Value
+	assert.InDelta(t, set, panel.Marks[0].X, 1e-9)
+	line := panel.Lines[0]
+	for i := range line.X {
+		assert.InEpsilon(t, 1.75*1.75*set, line.Y[i]*line.Y[i]*line.X[i], 1e-9, "the same mass flow everywhere")
+	}
+	assert.Equal(t, []float64{1.70, 1.70}, rounded(panel.Bands[0].Low))
+}
+
+func rounded(list []float64) []float64 {
+	out := make([]float64, len(list))
+	for i, v := range list {
+		out[i] = float64(int(v*1000+0.5)) / 1000
+	}
+	return out
+}
+
+// TestChangesMarkTheLawInFront: the moment to wind is that of the law in front, whose
+// curve is the solid one.
+func TestChangesMarkTheLawInFront(t *testing.T) {
+	p, s := evaluated(t, oliveSample, nil)
+	w := wording.New("en")
+	for _, front := range bench.WashoutModels() {
+		panel := Changes(p, s, 2, front, w).Panels[0]
+		solid := 0
+		for i, model := range bench.WashoutModels() {
+			if !panel.Lines[i].Dash {
+				solid++
+				assert.Equal(t, front, model)
+			}
+		}
+		assert.Equal(t, 1, solid)
+		for _, purge := range s.Blends[2].Line.Purges {
+			if purge.Model == front && purge.T95.Value <= panel.X.Max {
+				assert.InDelta(t, purge.T95.Value, panel.Marks[0].X, 1e-9, front)
+			}
+		}
+	}
+}
+
+// TestWindowShowsWhatIsSet: a mark for melt, hottest zone and nozzle, and a window that
+// lies within the polymer's range and below the onset.
+func TestWindowShowsWhatIsSet(t *testing.T) {
+	p, s := evaluated(t, oliveSample, nil)
+	panel := TemperatureWindow(p, s, 2, wording.New("en")).Panels[0]
+	require.Len(t, panel.Marks, 3)
+	assert.InDelta(t, 190, panel.Marks[0].X, 1e-9)
+	assert.InDelta(t, 190, panel.Marks[1].X, 1e-9, "the hottest zone")
+	assert.InDelta(t, 200, panel.Marks[2].X, 1e-9)
+	window := panel.Bars[len(panel.Bars)-1]
+	assert.InDelta(t, 180, window.Low, 1e-9)
+	assert.Less(t, window.High, 200.0)
+	assert.True(t, window.Strong)
+
+	p, s = evaluated(t, oliveSample, func(p *project.Project) { p.Materials[1].Onset = quantity.MustParse[quantity.Temperature]("185 °C") })
+	for _, bar := range TemperatureWindow(p, s, 2, wording.New("en")).Panels[0].Bars {
+		assert.False(t, bar.Strong, "no window is left")
+	}
+}
+
+// TestFlowTestShowsItsPlainTest: the readings of the test and of the one that it is held
+// against, without those that do not count.
+func TestFlowTestShowsItsPlainTest(t *testing.T) {
+	p, s := evaluated(t, oliveSample, func(p *project.Project) { p.Melt.Tests[1].Rows[2].Bubbles = true })
+	panel := FlowTest(p, s, 1, wording.New("en")).Panels[0]
+	require.Len(t, panel.Points, 2)
+	assert.Len(t, panel.Points[0].X, 4, "one piece has bubbles")
+	assert.Len(t, panel.Points[1].X, 5)
+	assert.Equal(t, "Plain, dried", panel.Points[1].Name)
+}
