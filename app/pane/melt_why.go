@@ -96,7 +96,8 @@ func (p *Melt) lawFacts() []fact {
 			more = " " + p.text("pane.melt.law_used")
 		}
 		list = append(list, fact{
-			label: p.text(thickeningTexts[law.ID]), value: "×" + p.words().Number(law.Factor.Value, 2), more: more, strong: law.Used,
+			label: p.text(thickeningTexts[law.ID]), value: "×" + p.words().Number(law.Factor.Value, 2), strong: law.Used,
+			more: p.interval(p.words().Number(law.Factor.Low, 2), p.words().Number(law.Factor.High, 2)) + more,
 		})
 	}
 	return list

@@ -54,6 +54,9 @@ var lineSituations = []noteSituation{
 	}, "zone_above_onset", Stop, "/line/zones/1"},
 	{"a nozzle above the onset", func(p *project.Project) { p.Print.Temperature = q[quantity.Temperature]("240 degC") }, "print_above_onset", Caution, "/print/temperature"},
 	{"no window", func(p *project.Project) { p.Materials[1].Onset = q[quantity.Temperature]("190 degC") }, "window_empty", Caution, "/melt/temperature"},
+	{"colder than the rates of scission", func(p *project.Project) {
+		p.Materials[1].Moisture, p.Melt.Temperature = q[quantity.Fraction]("0.3 %"), q[quantity.Temperature]("160 degC")
+	}, "outside_scission_range", Caution, "/melt/temperature"},
 	{"long in the melt", func(p *project.Project) {
 		p.Materials[1].Class = material.Organic
 		p.Melt.Residence = q[quantity.Duration]("30 min")

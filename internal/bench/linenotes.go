@@ -22,6 +22,7 @@ const (
 func (n *notebook) lineNotes() {
 	n.setPoints()
 	n.longInHeat()
+	n.beyondRates()
 	n.drawDown()
 	n.fallsOff()
 	n.feedSwing()
@@ -73,6 +74,17 @@ func (n *notebook) longInHeat() {
 			"Limit": number(melt.SeverityLimitS/60, "min", 2),
 		})
 	}
+}
+
+// beyondRates says that the rates of chain scission do not hold at this temperature.
+func (n *notebook) beyondRates() {
+	t, given := n.project.Melt.Temperature.Estimate()
+	if !given || n.plan.water != waterKinetic || !n.wet || t.Value >= melt.ScissionLowK && t.Value <= melt.ScissionHighK {
+		return
+	}
+	n.add(Caution, PaneMelt, "/melt/temperature", "outside_scission_range", map[string]any{
+		"Temperature": celsius(t.Value), "Low": celsius(melt.ScissionLowK), "High": celsius(melt.ScissionHighK),
+	})
 }
 
 func (n *notebook) drawDown() {

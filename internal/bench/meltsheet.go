@@ -169,8 +169,8 @@ type BlendMelt struct {
 }
 
 // Flow follows the melt flow rate over the temperature, in °C and g/10 min, by a law of
-// viscosity that was scaled to the rate of the blend; nothing where there is no law for
-// its polymer, or no rate.
+// viscosity that was scaled to the rate of the blend at its temperature; nothing where
+// there is no law for its polymer, or no rate.
 func (b *BlendMelt) Flow(points int) (celsius, rate []float64) {
 	if b.flow == nil {
 		return nil, nil
@@ -203,7 +203,7 @@ func blendMelt(p *project.Project, m *Model, s *Sheet, index int) BlendMelt {
 	out := BlendMelt{RateTest: b.flowBase.test, Window: windowSheet(m, index)}
 	st, composed := m.nominalState(b)
 	if composed {
-		out.Laws = lawSheets(b, m.best(), &st)
+		out.Laws = lawSheets(b, m.best(), &st, &s.Blends[index])
 	}
 	if b.flowBase.rate < 0 {
 		return out
@@ -238,21 +238,38 @@ func flowCurve(p *project.Project, b *blendPlan, rate Result) func(points int) (
 	}
 }
 
-func lawSheets(b *blendPlan, x []float64, st *state) []LawSheet {
+// lawSheets are the laws of thickening. Their bands are those of what goes into them,
+// the content in the melt and the packing limit; how far a law itself is off, nobody
+// knows.
+func lawSheets(b *blendPlan, x []float64, st *state, sheet *BlendSheet) []LawSheet {
 	if !b.filled || st.powder == 0 {
 		return nil
 	}
 	mix := mixOf(b, x, st)
+	phi, limit := ends(sheet.Results[FillerMeltFraction], mix.phi()), ends(sheet.Results[PackingLimit], mix.limit())
+	factor := func(law melt.ThickeningLaw, phi, limit float64) float64 {
+		return melt.GrainsFactor(law.Relative(phi, limit), 1/mix.volume, mix.matrixMass/mix.matrixVolume)
+	}
 	var list []LawSheet
 	for _, law := range melt.ThickeningLaws() {
-		relative := law.Relative(mix.phi(), mix.limit())
-		f := melt.GrainsFactor(relative, 1/mix.volume, mix.matrixMass/mix.matrixVolume)
 		list = append(list, LawSheet{
-			ID: law.ID, Factor: newResult(f, f, f, "1", Estimated),
-			Valid: law.Valid(mix.phi(), mix.limit()), Used: law.ID == "maron_pierce",
+			ID:     law.ID,
+			Factor: newResult(factor(law, mix.phi(), mix.limit()), factor(law, phi.high, limit.low), factor(law, phi.low, limit.high), "1", Estimated),
+			Valid:  law.Valid(mix.phi(), mix.limit()), Used: law.ID == "maron_pierce",
 		})
 	}
 	return list
+}
+
+// span is a number in SI between two ends.
+type span struct{ low, high float64 }
+
+// ends are those of a share in percent, or the value itself where it is not known.
+func ends(r Result, value float64) span {
+	if !r.Known() {
+		return span{value, value}
+	}
+	return span{r.Low / 100, r.High / 100}
 }
 
 // windowSheet is the window of melt temperatures of a blend.

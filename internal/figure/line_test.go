@@ -43,7 +43,7 @@ func TestLinePicturesOfTheSamples(t *testing.T) {
 	w := wording.New("en")
 	p, s := evaluated(t, oliveSample, nil)
 	for name, picture := range linePictures(p, s, 2, w) {
-		require.Len(t, picture.Panels, 1, name)
+		require.NotEmpty(t, picture.Panels, name)
 	}
 	p, s = evaluated(t, musselSample, nil)
 	assert.Empty(t, Spreading(s, 1, w).Panels, "no sieves, so nothing tells the grains")

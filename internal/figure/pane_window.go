@@ -32,7 +32,39 @@ func TemperatureWindow(p *project.Project, s *bench.Sheet, chosen int, w *wordin
 	panel.heatMarks(p, w)
 	panel.spanHeat()
 	out.Panels = []Panel{panel}
+	if curve, known := flowPanel(&s.Blends[chosen], panel.X, w); known {
+		out.Panels = append(out.Panels, curve)
+	}
 	return out
+}
+
+// flowPanel is the melt flow rate over the temperature, by the law of viscosity of its
+// polymer scaled to the rate of the blend, which is marked.
+func flowPanel(b *bench.BlendSheet, x Axis, w *wording.Words) (Panel, bool) {
+	const points = 40
+	rate := b.Result(bench.MeltFlowRate)
+	celsius, rates := b.Melt.Flow(points)
+	if len(rates) == 0 || !rate.Known() || !b.Melt.RateAt.Known() {
+		return Panel{}, false
+	}
+	scaled := func(by float64) []float64 {
+		list := make([]float64, len(rates))
+		for i := range rates {
+			list[i] = rates[i] * by / rate.Value
+		}
+		return list
+	}
+	return Panel{
+		Share: 0.9, Spare: true,
+		X:     Axis{Label: x.Label, Unit: x.Unit, Min: celsius[0], Max: celsius[len(celsius)-1]},
+		Y:     Axis{Label: w.Text("picture.window.rate"), Unit: wording.Unit(rate.Unit), Log: true},
+		Bands: []Band{{X: celsius, Low: scaled(rate.Low), High: scaled(rate.High)}},
+		Lines: []Line{{X: celsius, Y: rates}},
+		Points: []Points{{
+			Name: b.Name, X: []float64{b.Melt.RateAt.Value}, Y: []float64{rate.Value},
+			LowErr: []float64{rate.Value - rate.Low}, HighErr: []float64{rate.High - rate.Value}, Colour: 3,
+		}},
+	}, true
 }
 
 const kelvin = 273.15

@@ -27,6 +27,8 @@ const (
 	// the time in the melt assumed: good to a factor of K210Factor either way.
 	K210       = 2.6e-4
 	K210Factor = 3
+	// ScissionLowK and ScissionHighK are between which both rates hold: 170 to 250 °C.
+	ScissionLowK, ScissionHighK = 443.15, 523.15
 	// hydrolysisJMol is the activation energy of hydrolysis of molten PLLA
 	// (Tsuji et al., Polym. Degrad. Stab. 2008, abstract).
 	hydrolysisJMol = 49.6e3
