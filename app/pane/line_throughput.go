@@ -1,7 +1,11 @@
 package pane
 
 import (
+	"io"
+
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
 
 	"fillwright/app/control"
 	"fillwright/internal/bench"
@@ -35,7 +39,7 @@ func (p *Line) buildThroughput() []fyne.CanvasObject {
 func (p *Line) machineCard() fyne.CanvasObject {
 	m := func(d *project.Project) *project.Machine { return &d.Line.Machine }
 	name := newText(&p.base, "/line/machine/name", p.text("field.line.machine.name"), func(d *project.Project) *string { return &m(d).Name })
-	return section(p.text("pane.line.machine"), name,
+	return control.NewCard(p.text("pane.line.machine"), "", control.NewColumn(8, name,
 		control.NewPairs(8,
 			lineField(p, "/line/machine/melt_volume", func(d *project.Project) *quantity.Of[quantity.Volume] { return &m(d).MeltVolume }),
 			lineField(p, "/line/machine/die_bore", func(d *project.Project) *length { return &m(d).DieBore }),
@@ -48,7 +52,8 @@ func (p *Line) machineCard() fyne.CanvasObject {
 		control.NewPairs(8,
 			lineField(p, "/line/machine/screen_volume", func(d *project.Project) *quantity.Of[quantity.Volume] { return &m(d).ScreenVolume }),
 			lineField(p, "/line/machine/screen_mass", func(d *project.Project) *quantity.Of[quantity.Mass] { return &m(d).ScreenMass })),
-		p.facts(func() []fact { return p.machineFacts() }))
+		p.facts(func() []fact { return p.machineFacts() }),
+		container.NewHBox(widget.NewButton(p.text("pane.line.load_machine"), p.loadMachine), widget.NewButton(p.text("pane.line.save_machine"), p.saveMachine))))
 }
 
 // outputTable holds what was caught in timed intervals.
@@ -150,4 +155,36 @@ func (p *Line) pullerRule() []string {
 
 func (p *Line) machineFacts() []fact {
 	return []fact{p.factWith("pane.line.screen_change", p.view.Sheet.Line.ScreenChange, below(p.text("pane.line.screen_change_remark")))}
+}
+
+// machineFiles are the endings of files of machines.
+var machineFiles = []string{".json"}
+
+// saveMachine writes the machine into a file of its own, for other projects.
+func (p *Line) saveMachine() {
+	p.desk.Export(p.text("pane.line.machine_file"), func(out io.Writer) error {
+		data, err := project.EncodeMachine(p.view.Project.Line.Machine)
+		if err != nil {
+			return err
+		}
+		_, err = out.Write(data)
+		return err
+	})
+}
+
+// loadMachine takes a machine out of a file, in one edit. One that is refused changes
+// nothing, and is said.
+func (p *Line) loadMachine() {
+	title := p.text("pane.line.load_machine")
+	p.desk.OpenText(title, machineFiles, project.MaxBytes+1, func(name, text string) {
+		m, err := project.DecodeMachine([]byte(text))
+		if err != nil {
+			p.desk.Ask(title, p.words().Say("pane.line.machine_refused", map[string]any{"File": name, "Reason": err}), []string{p.text("dialog.close")}, func(int) {})
+			return
+		}
+		_ = p.desk.Edit(title, "/line/machine/name", func(d *project.Project) error {
+			d.Line.Machine = m
+			return nil
+		}) // a machine that decodes is a valid one
+	})
 }

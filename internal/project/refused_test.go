@@ -66,7 +66,8 @@ func TestEveryRefusalIsMet(t *testing.T) {
 		"project.refused", "project.refused_at", // around every refusal of Load
 		"project.file_missing", "project.file_denied", "project.file_is_folder", "project.file_is_device", "project.file_fault",
 		"project.too_large", "project.extra", "project.not_utf8",
-		"project.unreadable", // around every refusal of a quantity
+		"project.unreadable",                                                          // around every refusal of a quantity
+		"project.not_a_machine", "project.machine_version", "project.machine_missing", // TestBadMachinesAreRefused
 	}
 	content, err := assets.Lang.ReadFile("lang/en.project.toml")
 	require.NoError(t, err)
