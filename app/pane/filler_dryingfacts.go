@@ -142,6 +142,7 @@ func (p *Filler) fitWords(i, run int) []string {
 // floorWhy says where what the oven leaves is from.
 var floorWhy = map[string]string{
 	"wood": "pane.filler.as_wood", "weighed": "pane.filler.as_weighed", "class": "pane.filler.as_dry",
+	"machine": "pane.filler.as_machine",
 }
 
 // targetFacts says how dry the powder must be, how dry it can get, and how long

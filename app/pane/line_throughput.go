@@ -52,6 +52,9 @@ func (p *Line) machineCard() fyne.CanvasObject {
 		control.NewPairs(8,
 			lineField(p, "/line/machine/screen_volume", func(d *project.Project) *quantity.Of[quantity.Volume] { return &m(d).ScreenVolume }),
 			lineField(p, "/line/machine/screen_mass", func(d *project.Project) *quantity.Of[quantity.Mass] { return &m(d).ScreenMass })),
+		control.NewPairs(8,
+			lineField(p, "/line/machine/oven_floor", func(d *project.Project) *fraction { return &m(d).OvenFloor }),
+			lineField(p, "/line/machine/scale_step", func(d *project.Project) *quantity.Of[quantity.Mass] { return &m(d).ScaleStep })),
 		p.facts(func() []fact { return p.machineFacts() }),
 		container.NewHBox(widget.NewButton(p.text("pane.line.load_machine"), p.loadMachine), widget.NewButton(p.text("pane.line.save_machine"), p.saveMachine))))
 }

@@ -72,7 +72,7 @@ func batchSheet(p *project.Project, m *Model, index int) BatchSheet {
 		charge, target = 0, 0
 	}
 	sheet.TargetG, sheet.ChargeG = target*1000, charge*1000
-	resolution, hasScale := p.Batch.BalanceResolution.Estimate()
+	resolution, hasScale := scaleStep(p).Estimate()
 	for i := range b.parts {
 		row := batchRow(p, b, i, &st, x, charge)
 		if hasScale && row.WeighG > 0 {

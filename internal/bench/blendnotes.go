@@ -68,7 +68,7 @@ func (n *notebook) voids() {
 
 // scale notes parts that the scale cannot weigh finely enough.
 func (n *notebook) scale() {
-	if !n.project.Batch.BalanceResolution.Given() {
+	if !scaleStep(n.project).Given() {
 		n.add(Info, PaneBlend, "/batch/balance_resolution", "scale_unknown", nil)
 		return
 	}
@@ -76,7 +76,7 @@ func (n *notebook) scale() {
 		if row.ScaleError > coarseScale {
 			n.add(Caution, PaneBlend, "/batch/balance_resolution", "scale_too_coarse", map[string]any{
 				"Material": row.Name, "Mass": number(row.WeighG, "g", 3), "Error": number(row.ScaleError*100, "%", 2),
-				"Step": n.project.Batch.BalanceResolution,
+				"Step": scaleStep(n.project),
 			})
 		}
 	}

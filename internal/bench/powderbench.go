@@ -78,12 +78,20 @@ func usedRun(runs []dryRun) (used, later int) {
 
 // resolutionKg is the step of the scale, 0 while not known.
 func resolutionKg(p *project.Project) float64 {
-	e, _ := p.Batch.BalanceResolution.Estimate()
+	e, _ := scaleStep(p).Estimate()
 	return e.Value
 }
 
+// scaleStep is the step of the scale: that of this batch, else that of the machine.
+func scaleStep(p *project.Project) quantity.Of[quantity.Mass] {
+	if p.Batch.BalanceResolution.Given() {
+		return p.Batch.BalanceResolution
+	}
+	return p.Line.Machine.ScaleStep
+}
+
 func newDryRun(p *project.Project, m *material.Material, log *material.DryingRun) dryRun {
-	r := dryRun{dryKg: math.NaN(), floor: floorIn(m, log)}
+	r := dryRun{dryKg: math.NaN(), floor: floorIn(m, log).orOf(&p.Line.Machine, m)}
 	for i := range log.Readings {
 		if row, whole := logWeighing(log, i); whole {
 			r.rows, r.of = append(r.rows, row), append(r.of, i)

@@ -5,6 +5,7 @@ import (
 
 	"fillwright/internal/filler"
 	"fillwright/internal/material"
+	"fillwright/internal/project"
 )
 
 // What an oven leaves is not known where its temperature or the room is not given,
@@ -45,6 +46,18 @@ func floorIn(m *material.Material, log *material.DryingRun) ovenFloor {
 		}
 	}
 	return ovenFloor{high: humidFloor(log) * (1 + woodSpread), beyond: given}
+}
+
+// orOf is a floor or, for plant powder of which room and oven say nothing, what the
+// maker knows of the oven.
+func (f ovenFloor) orOf(machine *project.Machine, m *material.Material) ovenFloor {
+	e, given := machine.OvenFloor.Estimate()
+	if f.known() || !given || !likeWood(m) {
+		return f
+	}
+	return ovenFloor{
+		dry: filler.DryBasis(e.Value), low: filler.DryBasis(math.Max(0, e.Low)), high: filler.DryBasis(e.High), from: "machine",
+	}
 }
 
 // floorOff is how far a floor may be off by the spread of wood, and by the ± of the

@@ -109,7 +109,7 @@ func weighed(c *compiler, plan *powderPlan, below string, q quantity.Of[quantity
 		return absent
 	}
 	u := e.StdU
-	if step, known := c.project.Batch.BalanceResolution.Estimate(); known && u == 0 {
+	if step, known := scaleStep(c.project).Estimate(); known && u == 0 {
 		u = step.Value / math.Sqrt(12)
 	}
 	return c.place(project.MaterialPointer(plan.material, "powder")+below, Measured,

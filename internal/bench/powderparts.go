@@ -26,7 +26,7 @@ type RunSheet struct {
 	Better    int         // of the two, the one that is used; -1 while none holds
 	Floor     Result      // moisture that this oven in this room cannot go below, %
 	FloorDry  Result      // the same on the dry basis, %
-	FloorFrom string      // "wood", "weighed" below that of wood, "class" of a powder that holds next to nothing, "" while not known
+	FloorFrom string      // "wood", "weighed" below that of wood, "machine" of its oven, "class" of a powder that holds next to nothing, "" while not known
 	Initial   Result      // moisture at the start, %
 	Now       Result      // moisture at the last weighing, %
 	ByCurve   bool        // both come from the fitted curve, not from the masses alone
