@@ -7,6 +7,7 @@ package pane
 import (
 	"image/color"
 	"io"
+	"time"
 
 	"fyne.io/fyne/v2"
 
@@ -58,6 +59,10 @@ type Desk interface {
 	// its name and what is in it, cut off after most bytes. Nobody hears of a file
 	// that was not chosen or cannot be read; the latter is said to the user.
 	OpenText(title string, endings []string, most int, take func(name, text string))
+	// Now is the time of day.
+	Now() time.Time
+	// Tick calls a function every second until it is stopped.
+	Tick(every func()) (stop func())
 	// Lead shows the field of a place in the document, wherever it is.
 	Lead(place string)
 }

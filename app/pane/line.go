@@ -19,6 +19,8 @@ type Line struct {
 	base
 	section lineSection
 	law     bench.WashoutModel // whose curve is in front
+	run     int                // of the log that is shown
+	time    runClock
 	tabs    *control.Tabs
 }
 
@@ -30,6 +32,7 @@ const (
 	sectionThroughput lineSection = "throughput"
 	sectionSpreading  lineSection = "spreading"
 	sectionChanges    lineSection = "changes"
+	sectionRuns       lineSection = "runs"
 )
 
 // lineSections lists the parts with the catalogue IDs of their names.
@@ -40,6 +43,7 @@ var lineSections = []struct {
 	{sectionThroughput, "pane.line.tab_throughput"},
 	{sectionSpreading, "pane.line.tab_spreading"},
 	{sectionChanges, "pane.line.tab_changes"},
+	{sectionRuns, "pane.line.tab_runs"},
 }
 
 // NewLine makes the pane.
@@ -62,6 +66,8 @@ func (p *Line) draw(v View) figure.Picture {
 		return figure.Spreading(v.Sheet, v.Chosen, p.words())
 	case sectionChanges:
 		return figure.Changes(v.Project, v.Sheet, v.Chosen, p.law, p.words())
+	case sectionRuns:
+		return figure.RunLog(v.Project, p.run, p.words())
 	}
 	return figure.Throughput(v.Project, v.Sheet, v.Chosen, p.words())
 }
@@ -115,6 +121,8 @@ func (p *Line) holds(section lineSection) bool {
 		return l.Spreading.PelletDiameter.Given()
 	case sectionChanges:
 		return l.Machine.MeltVolume.Given() || l.Changes.StableAfter.Given() || len(l.Changes.Samples) > 0
+	case sectionRuns:
+		return len(l.Runs) > 0
 	}
 	return len(l.Outputs) > 0 || p.view.Project.Cost.Throughput.Given() || l.Machine.ScrewDiameter.Given()
 }
@@ -126,6 +134,8 @@ func lineSectionOf(place string) lineSection {
 		return sectionSpreading
 	case strings.HasPrefix(place, "/line/changes"):
 		return sectionChanges
+	case strings.HasPrefix(place, "/line/runs"):
+		return sectionRuns
 	}
 	return sectionThroughput
 }
@@ -141,6 +151,10 @@ func (p *Line) Lead(place string) bool {
 		return false
 	}
 	p.section = lineSectionOf(place)
+	var run int
+	if _, err := fmt.Sscanf(place, "/line/runs/%d", &run); err == nil {
+		p.run = run
+	}
 	p.Show(p.view)
 	if p.base.Lead(place) {
 		return true
@@ -154,6 +168,7 @@ func (p *Line) Lead(place string) bool {
 
 // Show brings the pane up to date.
 func (p *Line) Show(v View) {
+	p.run = max(0, min(p.run, len(v.Project.Line.Runs)-1))
 	p.take(v, p.keyOf(v), p.build)
 	p.tabs.Sync()
 	p.refresh()
@@ -161,6 +176,13 @@ func (p *Line) Show(v View) {
 
 // keyOf changes when other inputs are needed.
 func (p *Line) keyOf(v View) string {
+	if p.section == sectionRuns {
+		key := fmt.Sprint(p.section, p.run, len(v.Project.Line.Runs), v.Chosen)
+		for i := range v.Project.Line.Runs {
+			key += "|" + v.Project.Line.Runs[i].Name
+		}
+		return key
+	}
 	return fmt.Sprint(p.section, v.Chosen, v.Project.Currency, polymers(v), p.desk.TextScale())
 }
 
@@ -171,6 +193,8 @@ func (p *Line) build() {
 		objects = append(objects, p.buildSpreading()...)
 	case sectionChanges:
 		objects = append(objects, p.buildChanges()...)
+	case sectionRuns:
+		objects = append(objects, p.buildRuns()...)
 	default:
 		objects = append(objects, p.buildThroughput()...)
 	}

@@ -3,6 +3,7 @@ package shell_test
 import (
 	"strings"
 	"testing"
+	"time"
 
 	"fyne.io/fyne/v2"
 	"github.com/stretchr/testify/assert"
@@ -105,4 +106,41 @@ func TestLoadedEvennessIsTold(t *testing.T) {
 	for _, want := range []string{"Evenness of Olive 10", "Relative standard deviation", "tells little apart", "Lumps per metre"} {
 		assert.Contains(t, said, want)
 	}
+}
+
+// TestClockWritesEvents: the clock of a run is shown as it goes, each press writes an
+// event with its time, and the time of a stable colour can be taken over.
+func TestClockWritesEvents(t *testing.T) {
+	r := openSample(t, olive)
+	r.clock.now = time.Date(2026, 8, 22, 9, 0, 0, 0, time.UTC)
+	r.show(bench.PaneLine)
+	r.bench.OpenSection("runs")
+	r.tapped("pane.line.add_run")
+	run := func() project.LineRun { return r.bench.Project().Line.Runs[1] }
+	assert.Equal(t, "2026-08-22", run().Date)
+	assert.Equal(t, project.BlendID("olive-10"), run().Blend)
+	assert.Len(t, run().Zones, 4, "as the line is set")
+	assert.True(t, r.tapped("event.lump").Disabled(), "the clock stands")
+
+	r.tapped("pane.line.start_clock")
+	r.clock.pass(62 * time.Second)
+	assert.Contains(t, plain(r.said()), "0:01:02")
+	r.tapped("event.new_material")
+	r.clock.pass(9*time.Minute + 6*time.Second)
+	r.tapped("event.colour_stable")
+	require.Len(t, run().Events, 2)
+	assert.Equal(t, "62 s", run().Events[0].Time.String())
+	assert.Equal(t, project.ColourStable, run().Events[1].Kind)
+	assert.Contains(t, plain(r.said()), "the colour was stable 9.1 min after the new material")
+	r.tapped("pane.line.use_stable")
+	assert.Equal(t, "9.1 min", r.bench.Project().Line.Changes.StableAfter.String())
+
+	r.tapped("pane.line.stop_clock")
+	assert.Nil(t, r.clock.every, "nobody listens any more")
+	r.undo()
+	assert.NotEqual(t, "9.1 min", r.bench.Project().Line.Changes.StableAfter.String())
+	r.bench.OpenSection("runs")
+	r.enter("/line/runs/1/date", "yesterday")
+	assert.True(t, r.field("/line/runs/1/date").Refused())
+	assert.Equal(t, "2026-08-22", run().Date)
 }

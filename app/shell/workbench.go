@@ -28,6 +28,8 @@ type Options struct {
 	// AutosaveEvery is how often unsaved work is kept beside its file; 0 is the usual
 	// half minute. Tests, where the threads of a real window are missing, take a long time.
 	AutosaveEvery time.Duration
+	// Clock is that of run logs; nil is the time of day.
+	Clock Clock
 }
 
 // Workbench is the content of the window.
@@ -54,6 +56,7 @@ type Workbench struct {
 
 	autosaveFailed bool
 	keepEvery      time.Duration
+	clock          Clock
 	recovering     bool        // the question about kept work stands
 	questions      int         // that wait for an answer
 	dialogs        int         // that stand open, questions among them
@@ -67,6 +70,10 @@ type Workbench struct {
 func New(p project.Project, path string, o Options) *Workbench {
 	b := &Workbench{words: o.Words, prefs: o.Preferences, appearance: o.Appearance, stale: map[bench.Pane]bool{}, changed: func() {}}
 	b.keepEvery = cmp.Or(o.AutosaveEvery, autosaveEvery)
+	b.clock = o.Clock
+	if b.clock == nil {
+		b.clock = dayClock{}
+	}
 	b.panes = pane.All(b)
 	b.build()
 	if o.Later {

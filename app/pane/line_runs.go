@@ -1,0 +1,172 @@
+package pane
+
+import (
+	"fmt"
+	"slices"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"fillwright/app/control"
+	"fillwright/internal/project"
+	"fillwright/internal/quantity"
+)
+
+// buildRuns is the log of one run at a time.
+func (p *Line) buildRuns() []fyne.CanvasObject {
+	add := widget.NewButton(p.text("pane.line.add_run"), p.addRun)
+	runs := p.view.Project.Line.Runs
+	if len(runs) == 0 {
+		p.first = nil
+		return []fyne.CanvasObject{section(p.text("pane.line.runs"), control.NewCaption(p.text("pane.line.runs_empty")), container.NewHBox(add))}
+	}
+	run := p.run
+	place := func(member string) string { return fmt.Sprintf("/line/runs/%d/%s", run, member) }
+	remove := widget.NewButton(p.text("pane.line.remove_run"), func() {
+		_ = p.desk.Edit(p.text("pane.line.remove_run"), fmt.Sprintf("/line/runs/%d", run), func(d *project.Project) error {
+			if run < len(d.Line.Runs) {
+				d.Line.Runs = slices.Delete(slices.Clone(d.Line.Runs), run, run+1)
+			}
+			return nil
+		}) // taking out is never refused
+	})
+	chooser := []fyne.CanvasObject{container.NewHBox(add, remove)}
+	if len(runs) > 1 {
+		chooser = append([]fyne.CanvasObject{p.runChooser()}, chooser...)
+	}
+	return []fyne.CanvasObject{
+		section(p.text("pane.line.runs"), chooser...),
+		section(p.text("pane.line.clock"), p.clock(), p.eventButtons(run), p.eventTable(run).object(),
+			p.lines(func() []string { return p.stableWords(run) }), p.useStable(run)),
+		p.named(func() string { return p.runName(run) }, p.runFields(run)),
+		section(p.text("pane.line.run_zones"), p.runZones(run).object()),
+		section(p.text("pane.line.photos"), control.NewCaption(p.text("pane.line.photos_remark")), p.photoTable(run).object()),
+		section(p.text("pane.line.run_notes"), newText(&p.base, place("notes"), p.text("field.line_run.notes"), func(d *project.Project) *string { return &p.runIn(d, run).Notes })),
+	}
+}
+
+// runIn is a run of the document; an empty one when it is gone.
+func (p *Line) runIn(d *project.Project, run int) *project.LineRun {
+	if run >= len(d.Line.Runs) {
+		return &project.LineRun{}
+	}
+	return &d.Line.Runs[run]
+}
+
+// runName is what a run is called, its number while it has no name.
+func (p *Line) runName(run int) string {
+	if name := p.runIn(p.view.Project, run).Name; name != "" {
+		return name
+	}
+	return p.words().Say("pane.line.run_number", map[string]any{"Number": run + 1})
+}
+
+// addRun adds a run of the blend at work, set as the last one and as the line is.
+func (p *Line) addRun() {
+	at := len(p.view.Project.Line.Runs)
+	err := p.desk.Edit(p.text("pane.line.add_run"), fmt.Sprintf("/line/runs/%d", at), func(d *project.Project) error {
+		r := project.LineRun{Date: p.desk.Now().Format(time.DateOnly), ScrewSpeed: d.Line.ScrewSpeed, Pressure: d.Line.DiePressure}
+		if blend := p.view.Blend(); blend != nil {
+			r.Blend = blend.ID
+		}
+		for _, zone := range d.Line.Zones {
+			r.Zones = append(r.Zones, project.ZoneReading{Set: zone})
+		}
+		d.Line.Runs = append(d.Line.Runs, r)
+		return nil
+	})
+	if err == nil {
+		p.run = at
+		p.Show(p.view)
+	}
+}
+
+// runChooser is the list of runs.
+func (p *Line) runChooser() fyne.CanvasObject {
+	var choices []control.Choice
+	for i := range p.view.Project.Line.Runs {
+		choices = append(choices, control.Choice{Value: fmt.Sprint(i), Text: p.runName(i)})
+	}
+	return control.NewSelectField(control.SelectOptions{
+		Label: p.text("pane.line.run"), Choices: choices, Wide: true,
+		Value: func() string { return fmt.Sprint(p.run) },
+		OnCommit: func(value string) error {
+			_, _ = fmt.Sscan(value, &p.run) // a number of the list
+			p.Show(p.view)
+			return nil
+		},
+	})
+}
+
+// runFields are what was set and seen in a run.
+func (p *Line) runFields(run int) fyne.CanvasObject {
+	place := func(member string) string { return fmt.Sprintf("/line/runs/%d/%s", run, member) }
+	at := func(d *project.Project) *project.LineRun { return p.runIn(d, run) }
+	text := func(member string, of func(*project.LineRun) *string) fyne.CanvasObject {
+		return newText(&p.base, place(member), p.text("field.line_run."+member), func(d *project.Project) *string { return of(at(d)) })
+	}
+	look := func(member string) fieldLook {
+		return fieldLook{label: p.text("field.line_run." + member), hint: p.text("hint.line_run." + member)}
+	}
+	return control.NewPairs(8,
+		text("name", func(r *project.LineRun) *string { return &r.Name }),
+		text("date", func(r *project.LineRun) *string { return &r.Date }),
+		p.choiceField(place("blend"), p.text("field.line_run.blend"), p.blendChoices(),
+			func(d *project.Project) string { return string(at(d).Blend) }, func(d *project.Project, v string) { at(d).Blend = project.BlendID(v) }),
+		text("spool", func(r *project.LineRun) *string { return &r.Spool }),
+		text("lots", func(r *project.LineRun) *string { return &r.Lots }),
+		text("cooling", func(r *project.LineRun) *string { return &r.Cooling }),
+		newQuantity(&p.base, place("screw_speed"), look("screw_speed"), func(d *project.Project) *quantity.Of[quantity.Rotation] { return &at(d).ScrewSpeed }),
+		newQuantity(&p.base, place("puller"), look("puller"), func(d *project.Project) *quantity.Of[quantity.Speed] { return &at(d).Puller }),
+		newQuantity(&p.base, place("current"), look("current"), func(d *project.Project) *quantity.Of[quantity.Current] { return &at(d).Current }),
+		newQuantity(&p.base, place("pressure"), look("pressure"), func(d *project.Project) *quantity.Of[quantity.Pressure] { return &at(d).Pressure }))
+}
+
+// runZones holds the zones as they were set and as they were.
+func (p *Line) runZones(run int) *rowsTable[project.ZoneReading] {
+	return newRowsTable(&p.base, rowsOptions[project.ZoneReading]{
+		place: fmt.Sprintf("/line/runs/%d/zones", run), label: p.text("pane.line.run_zones"), most: project.MostRows("/line/runs/*/zones"), shown: 5,
+		list: func(d *project.Project) *[]project.ZoneReading { return &p.runIn(d, run).Zones },
+		columns: []column[project.ZoneReading]{
+			numberColumn[project.ZoneReading](p.text("pane.line.number"), 50),
+			quantityColumn(&p.base, "set", p.text("pane.line.set_point"), 120, "°C", func(z *project.ZoneReading) *temperature { return &z.Set }),
+			quantityColumn(&p.base, "actual", p.text("pane.line.actual"), 120, "°C", func(z *project.ZoneReading) *temperature { return &z.Actual }),
+		},
+	})
+}
+
+// eventTexts are the kinds of event.
+var eventTexts = map[project.EventKind]string{
+	project.NewMaterial: "event.new_material", project.ColourStable: "event.colour_stable", project.WindingBegun: "event.winding",
+	project.LumpSeen: "event.lump", project.StrandBroke: "event.break", project.ScreenChange: "event.screen",
+	project.Adjusted: "event.adjusted", project.Stopped: "event.stopped", project.OtherEvent: "event.else",
+}
+
+// eventTable holds what happened, with its time after the start.
+func (p *Line) eventTable(run int) *rowsTable[project.RunEvent] {
+	var choices []control.Choice
+	for _, kind := range project.EventKinds() {
+		choices = append(choices, control.Choice{Value: string(kind), Text: p.text(eventTexts[kind])})
+	}
+	return newRowsTable(&p.base, rowsOptions[project.RunEvent]{
+		place: fmt.Sprintf("/line/runs/%d/events", run), label: p.text("pane.line.events"), most: project.MostRows("/line/runs/*/events"), shown: 6,
+		list: func(d *project.Project) *[]project.RunEvent { return &p.runIn(d, run).Events }, file: p.text("pane.line.events_file"),
+		columns: []column[project.RunEvent]{
+			quantityColumn(&p.base, "time", p.text("pane.line.event_time"), 80, "min", func(e *project.RunEvent) *duration { return &e.Time }),
+			choiceColumn("kind", p.text("pane.line.event"), 130, choices,
+				func(e *project.RunEvent) string { return string(e.Kind) }, func(e *project.RunEvent, v string) { e.Kind = project.EventKind(v) }),
+			textColumn("text", p.text("pane.line.remark"), 150, func(e *project.RunEvent) *string { return &e.Text }),
+		},
+	})
+}
+
+// photoTable holds the paths of photos.
+func (p *Line) photoTable(run int) *rowsTable[string] {
+	return newRowsTable(&p.base, rowsOptions[string]{
+		place: fmt.Sprintf("/line/runs/%d/photos", run), label: p.text("pane.line.photos"), most: project.MostRows("/line/runs/*/photos"), shown: 3,
+		list:    func(d *project.Project) *[]string { return &p.runIn(d, run).Photos },
+		columns: []column[string]{textColumn("", p.text("pane.line.photo"), 320, func(s *string) *string { return s })},
+	})
+}
