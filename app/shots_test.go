@@ -113,8 +113,8 @@ func pixels(t *testing.T, picture image.Image) [][4]uint8 {
 
 func TestShotsDrawEveryPane(t *testing.T) {
 	light := shoot(t)
-	dark := shoot(t, "-theme", "dark")
 	again := shoot(t)
+	dark := shoot(t, "-theme", "dark")
 	for id, picture := range light {
 		assert.Equal(t, image.Pt(1280, 800), picture.Bounds().Size(), id)
 		bright, colours := look(picture)

@@ -118,15 +118,25 @@ const signs = "–—‘’“”…€−≈≤≥"
 
 // ownLetters reports a text that the font of the toolkit has all letters for. That
 // font pulls no letter closer to a space, so a line is as wide as its words are
-// together. Beside letters of another font the space may be that font's too.
+// together. Beside letters of another font, which a machine may have or not, the
+// space may be that font's too.
 func ownLetters(text string) bool {
 	for _, r := range text {
-		const cyrillicEnd = 0x530
-		if r >= cyrillicEnd && !strings.ContainsRune(signs, r) {
+		if !ownLetter(r) {
 			return false
 		}
 	}
 	return true
+}
+
+// ownLetter reports the letters of European languages and the usual signs.
+func ownLetter(r rune) bool {
+	const latinEnd = 0x180 // Latin Extended-A included
+	switch {
+	case r < latinEnd, 'Α' <= r && r <= 'ω' && r != 0x3A2, 'А' <= r && r <= 'я':
+		return true
+	}
+	return strings.ContainsRune(signs, r)
 }
 
 // flow breaks runs into lines of at most the given width. A word wider than a

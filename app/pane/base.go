@@ -300,8 +300,13 @@ func section(title string, objects ...fyne.CanvasObject) fyne.CanvasObject {
 
 // newText makes a field for plain text of the document.
 func newText(b *base, place, label string, at func(*project.Project) *string) *control.Field {
+	return newHintedText(b, place, label, "", at)
+}
+
+// newHintedText is newText with an example of what is entered.
+func newHintedText(b *base, place, label, hint string, at func(*project.Project) *string) *control.Field {
 	f := control.NewTextField(control.FieldOptions{
-		ID: place, Label: label,
+		ID: place, Label: label, Hint: hint,
 		Text: func() string {
 			if b.view.Project == nil {
 				return ""

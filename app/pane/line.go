@@ -18,8 +18,9 @@ import (
 type Line struct {
 	base
 	section lineSection
-	law     bench.WashoutModel // whose curve is in front
-	run     int                // of the log that is shown
+	law     bench.WashoutModel   // whose curve is in front
+	run     int                  // of the log that is shown
+	runs    *control.SelectField // nil while there is nothing to choose from
 	time    runClock
 	tabs    *control.Tabs
 }
@@ -171,22 +172,22 @@ func (p *Line) Show(v View) {
 	p.run = max(0, min(p.run, len(v.Project.Line.Runs)-1))
 	p.take(v, p.keyOf(v), p.build)
 	p.tabs.Sync()
+	if p.runs != nil {
+		p.runs.SetChoices(p.runChoices())
+	}
 	p.refresh()
 }
 
 // keyOf changes when other inputs are needed.
 func (p *Line) keyOf(v View) string {
 	if p.section == sectionRuns {
-		key := fmt.Sprint(p.section, p.run, len(v.Project.Line.Runs), v.Chosen)
-		for i := range v.Project.Line.Runs {
-			key += "|" + v.Project.Line.Runs[i].Name
-		}
-		return key
+		return fmt.Sprint(p.section, p.run, len(v.Project.Line.Runs), v.Chosen)
 	}
 	return fmt.Sprint(p.section, v.Chosen, v.Project.Currency, polymers(v), p.desk.TextScale())
 }
 
 func (p *Line) build() {
+	p.runs = nil
 	objects := []fyne.CanvasObject{p.tabs}
 	switch p.section {
 	case sectionSpreading:

@@ -85,12 +85,8 @@ func (p *Line) addRun() {
 
 // runChooser is the list of runs.
 func (p *Line) runChooser() fyne.CanvasObject {
-	var choices []control.Choice
-	for i := range p.view.Project.Line.Runs {
-		choices = append(choices, control.Choice{Value: fmt.Sprint(i), Text: p.runName(i)})
-	}
-	return control.NewSelectField(control.SelectOptions{
-		Label: p.text("pane.line.run"), Choices: choices, Wide: true,
+	p.runs = control.NewSelectField(control.SelectOptions{
+		Label: p.text("pane.line.run"), Choices: p.runChoices(), Wide: true,
 		Value: func() string { return fmt.Sprint(p.run) },
 		OnCommit: func(value string) error {
 			_, _ = fmt.Sscan(value, &p.run) // a number of the list
@@ -98,6 +94,16 @@ func (p *Line) runChooser() fyne.CanvasObject {
 			return nil
 		},
 	})
+	return p.runs
+}
+
+// runChoices are the runs by their names.
+func (p *Line) runChoices() []control.Choice {
+	var choices []control.Choice
+	for i := range p.view.Project.Line.Runs {
+		choices = append(choices, control.Choice{Value: fmt.Sprint(i), Text: p.runName(i)})
+	}
+	return choices
 }
 
 // runFields are what was set and seen in a run.
@@ -112,7 +118,7 @@ func (p *Line) runFields(run int) fyne.CanvasObject {
 	}
 	return control.NewPairs(8,
 		text("name", func(r *project.LineRun) *string { return &r.Name }),
-		text("date", func(r *project.LineRun) *string { return &r.Date }),
+		newHintedText(&p.base, place("date"), p.text("field.line_run.date"), p.text("hint.line_run.date"), func(d *project.Project) *string { return &at(d).Date }),
 		p.choiceField(place("blend"), p.text("field.line_run.blend"), p.blendChoices(),
 			func(d *project.Project) string { return string(at(d).Blend) }, func(d *project.Project, v string) { at(d).Blend = project.BlendID(v) }),
 		text("spool", func(r *project.LineRun) *string { return &r.Spool }),

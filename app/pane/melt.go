@@ -20,7 +20,8 @@ import (
 type Melt struct {
 	base
 	section meltSection
-	test    int // melt-flow test that is shown
+	test    int                  // melt-flow test that is shown
+	tests   *control.SelectField // nil while there is nothing to choose from
 	tabs    *control.Tabs
 	verdict *control.Text
 	rests   *control.Text
@@ -182,6 +183,9 @@ func (p *Melt) Show(v View) {
 	p.test = max(0, min(p.test, len(v.Project.Melt.Tests)-1))
 	p.take(v, p.keyOf(v), p.build)
 	p.tabs.Sync()
+	if p.tests != nil {
+		p.tests.SetChoices(p.testChoices())
+	}
 	p.verdict.SetText(p.sentence())
 	p.rests.SetText(p.factsText())
 	p.refresh()
@@ -213,6 +217,7 @@ func polymers(v View) []int {
 }
 
 func (p *Melt) build() {
+	p.tests = nil
 	objects := []fyne.CanvasObject{p.tabs}
 	explained := false
 	switch p.section {

@@ -78,12 +78,8 @@ func (p *Melt) addTest() {
 
 // testChooser is the list of tests.
 func (p *Melt) testChooser() fyne.CanvasObject {
-	var choices []control.Choice
-	for i := range p.view.Project.Melt.Tests {
-		choices = append(choices, control.Choice{Value: fmt.Sprint(i), Text: p.testName(i)})
-	}
-	return control.NewSelectField(control.SelectOptions{
-		Label: p.text("pane.melt.test"), Choices: choices, Wide: true,
+	p.tests = control.NewSelectField(control.SelectOptions{
+		Label: p.text("pane.melt.test"), Choices: p.testChoices(), Wide: true,
 		Value: func() string { return fmt.Sprint(p.test) },
 		OnCommit: func(value string) error {
 			_, _ = fmt.Sscan(value, &p.test) // a number of the list
@@ -91,6 +87,16 @@ func (p *Melt) testChooser() fyne.CanvasObject {
 			return nil
 		},
 	})
+	return p.tests
+}
+
+// testChoices are the tests by their names.
+func (p *Melt) testChoices() []control.Choice {
+	var choices []control.Choice
+	for i := range p.view.Project.Melt.Tests {
+		choices = append(choices, control.Choice{Value: fmt.Sprint(i), Text: p.testName(i)})
+	}
+	return choices
 }
 
 // procedureTexts are the procedures of a test.

@@ -232,7 +232,7 @@ func empty(p *project.Project) { *p = project.New("EUR") }
 // plainOnly leaves a project with blends and no powder.
 func plainOnly(p *project.Project) {
 	p.Blends, p.Plan.Base = p.Blends[:1], ""
-	p.Melt.Tests, p.Line.Changes.Sequence = nil, nil
+	p.Melt.Tests, p.Line.Changes.Sequence, p.Line.Runs = nil, nil, nil
 	p.Materials = p.Materials[:1]
 }
 

@@ -100,7 +100,7 @@ func odd() []situation {
 	list := []situation{
 		{"no blends", func(p *project.Project) {
 			p.Blends, p.Reference, p.Plan.Base = nil, "", ""
-			p.Melt.Tests, p.Line.Changes.Sequence = nil, nil
+			p.Melt.Tests, p.Line.Changes.Sequence, p.Line.Runs = nil, nil, nil
 		}},
 		{"empty", func(p *project.Project) { *p = project.New("EUR") }},
 		{"no parts", func(p *project.Project) { p.Blends[2].Parts = nil }},
