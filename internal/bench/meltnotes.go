@@ -206,17 +206,33 @@ func (n *notebook) netFlow() {
 		return
 	}
 	for name, f := range map[string]Figure{"Grains": MeltFlowGrains, "Water": MeltFlowWater, "Oil": MeltFlowOil} {
-		values[name] = number(r[f].Value, "", 2)
+		values[name] = banded(r[f])
 	}
 	if r[MeltFlow].Low < 1 && r[MeltFlow].High > 1 {
 		n.add(Caution, PaneMelt, field, "melt_direction_open", values)
 	}
+	values["Together"] = banded(r[MeltFlow])
 	id, field := n.dominant()
 	severity := Info
 	if r[MeltFlow].Value > thinMelt || r[MeltFlow].Value < thickMelt {
 		severity = Caution
 	}
 	n.add(severity, PaneMelt, field, id, values)
+}
+
+// banded is a factor as a note tells it: with its interval, unless that has no width in
+// the digits that are printed.
+type banded Result
+
+// Message makes it readable by wording.
+func (b banded) Message() (string, map[string]any) {
+	const digits, seen = 2, 0.01
+	values := map[string]any{"Value": number(b.Value, "", digits)}
+	if b.High-b.Low < seen*b.Value {
+		return "pane.value", values
+	}
+	values["Low"], values["High"] = number(b.Low, "", digits), number(b.High, "", digits)
+	return "pane.with_interval", values
 }
 
 // Beyond these factors the melt flow is far enough from that of the plain
