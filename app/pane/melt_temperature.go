@@ -1,6 +1,8 @@
 package pane
 
 import (
+	"math"
+
 	"fyne.io/fyne/v2"
 
 	"fillwright/app/control"
@@ -34,17 +36,18 @@ func (p *Melt) windowWords() []string {
 		return []string{p.text("pane.no_blend")}
 	}
 	w, margin := &results.Melt.Window, results.Result(bench.TemperatureMargin)
+	said := map[string]any{"Margin": p.words().Fixed(math.Abs(margin.Value), decimalsOf(margin)) + " K"}
 	switch {
 	case w.Empty:
 		return []string{p.text("pane.melt.window_empty")}
 	case !margin.Known():
 		return []string{p.text("pane.melt.window_open")}
 	case margin.Value < 0:
-		return []string{p.words().Say("pane.melt.window_above", map[string]any{"Margin": digits(-margin.Value, "K", 2)})}
+		return []string{p.words().Say("pane.melt.window_above", said)}
 	case margin.Low < 0:
-		return []string{p.words().Say("pane.melt.window_near", map[string]any{"Margin": digits(margin.Value, "K", 2)})}
+		return []string{p.words().Say("pane.melt.window_near", said)}
 	}
-	return []string{p.words().Say("pane.melt.window_below", map[string]any{"Margin": digits(margin.Value, "K", 2)})}
+	return []string{p.words().Say("pane.melt.window_below", said)}
 }
 
 func (p *Melt) windowFacts() []fact {

@@ -195,33 +195,37 @@ var verdictTexts = map[bench.FlowVerdict]string{
 	bench.FlowTestNoBlend: "flow_test.no_blend", bench.FlowTestNoWeight: "flow_test.no_density",
 }
 
-// verdictOf says what a test is worth.
+// verdictOf says what a test is worth, and what it is used for.
 func (p *Melt) verdictOf(test int) []string {
 	s := p.sheetOf(test)
 	if id, bad := verdictTexts[s.Verdict]; bad {
 		return []string{p.text(id)}
 	}
-	if s.Ratio.Known() {
+	switch t := p.testIn(p.view.Project, test); {
+	case t.SetAside:
+		return []string{p.text("flow_test.set_aside")}
+	case s.OfPlain:
+		return []string{p.text("flow_test.plain")}
+	case s.Ratio.Known():
 		id := "flow_test.ratio"
 		if s.Ratio.Low < 1 && s.Ratio.High > 1 {
 			id = "flow_test.ratio_open"
 		}
-		return []string{p.words().Say(id, map[string]any{"Ratio": p.withInterval(s.Ratio), "Plain": p.testName(s.Plain)})}
+		lines := []string{p.words().Say(id, map[string]any{"Ratio": p.ranged(s.Ratio), "Plain": p.testName(s.Plain)})}
+		if s.Used {
+			lines = append(lines, p.words().Say("flow_test.used", map[string]any{"Blend": p.view.Sheet.Blends[p.view.Project.BlendByID(t.Blend)].Name}))
+		}
+		return lines
 	}
-	return []string{p.text("flow_test.good")}
+	return []string{p.text("flow_test.no_plain")}
 }
 
 func (p *Melt) testFacts(test int) []fact {
 	s := p.sheetOf(test)
-	density := below(p.text("pane.melt.density_entered"))
-	if s.MeltDensityMeasured {
-		density = below(p.text("pane.melt.density_measured"))
-	}
 	facts := []fact{
 		p.factWith("pane.melt.mfr", s.MFR, below(p.madeAt(test))), p.factWith("pane.melt.mvr", s.MVR, below(p.madeAt(test))),
-		p.factWith("pane.melt.melt_density", s.MeltDensity, density),
-		p.factWith("pane.melt.viscosity", s.Viscosity, below(p.text("pane.melt.apparent"))),
-		p.factWith("pane.melt.stress", s.Stress, ""), p.factWith("pane.melt.shear_rate", s.Rate, ""),
+		p.densityFact(test), p.factWith("pane.melt.viscosity", s.Viscosity, below(p.text("pane.melt.apparent"))),
+		p.stressFact(test), p.factWith("pane.melt.shear_rate", s.Rate, ""),
 	}
 	if s.Spread > 0 {
 		facts = append(facts, fact{label: p.text("pane.melt.spread"), value: p.words().Number(s.Spread, 2) + " %", more: below(p.text("pane.melt.spread_rule"))})
@@ -234,8 +238,38 @@ func (p *Melt) testFacts(test int) []fact {
 	return facts
 }
 
-// madeAt are the conditions of a test.
+// densityFact is the melt density with what it rests on, or what waits for it.
+func (p *Melt) densityFact(test int) fact {
+	s := p.sheetOf(test)
+	switch {
+	case s.MeltDensityMeasured:
+		return p.factWith("pane.melt.melt_density", s.MeltDensity, below(p.text("pane.melt.density_measured")))
+	case s.MeltDensity.Known():
+		return p.factWith("pane.melt.melt_density", s.MeltDensity, below(p.text("pane.melt.density_entered")))
+	case s.Procedure == project.Strand || !s.Mean.Known():
+		return fact{}
+	}
+	return fact{label: p.text("pane.melt.melt_density"), value: p.text("pane.melt.unknown"), more: below(p.text("pane.melt.density_open"))}
+}
+
+// stressFact is the apparent shear stress, or what waits for the load.
+func (p *Melt) stressFact(test int) fact {
+	s := p.sheetOf(test)
+	if s.Stress.Known() || s.Procedure == project.Strand || !s.Mean.Known() {
+		return p.factWith("pane.melt.stress", s.Stress, "")
+	}
+	return fact{label: p.text("pane.melt.stress"), value: p.text("pane.melt.unknown"), more: below(p.text("pane.melt.load_open"))}
+}
+
+// madeAt are the conditions of a test; without both a rate says little.
 func (p *Melt) madeAt(test int) string {
 	t := p.testIn(p.view.Project, test)
-	return joined(", ", t.Temperature.Pretty(p.words().DecimalComma()), t.Load.Pretty(p.words().DecimalComma()))
+	temperature, load := t.Temperature.Pretty(p.words().DecimalComma()), t.Load.Pretty(p.words().DecimalComma())
+	if temperature == "" {
+		temperature = p.text("pane.melt.temperature_open")
+	}
+	if load == "" {
+		load = p.text("pane.melt.load_unknown")
+	}
+	return joined(", ", temperature, load)
 }

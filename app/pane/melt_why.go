@@ -1,8 +1,6 @@
 package pane
 
 import (
-	"strings"
-
 	"fyne.io/fyne/v2"
 
 	"fillwright/app/control"
@@ -45,29 +43,39 @@ func (p *Melt) rateFacts() []fact {
 	if results == nil {
 		return nil
 	}
-	melt := &results.Melt
-	conditions := ""
-	if id, known := rateTexts[melt.RateFrom]; known {
-		conditions = below(p.conditions(melt.RateAt, melt.RateLoad)) + below(p.text(id))
+	rate, melt := p.result(bench.MeltFlowRate), &results.Melt
+	if !rate.Known() {
+		id := "pane.melt.rate_none"
+		if melt.RateFrom != "" {
+			id = "pane.melt.rate_waits"
+		}
+		return append([]fact{{label: p.text("figure.mfr"), value: p.text("pane.melt.unknown"), more: below(p.text(id))}}, p.waterFacts()...)
 	}
+	conditions := below(p.conditions(melt.RateAt, melt.RateLoad))
+	return append([]fact{
+		p.factWith("figure.mfr", rate, conditions+below(p.text(rateTexts[melt.RateFrom]))),
+		p.factWith("figure.mvr", p.result(bench.MeltVolumeRate), conditions),
+		p.factWith("figure.apparent_viscosity", p.result(bench.ApparentViscosity), conditions+below(p.text("pane.melt.apparent"))),
+	}, p.waterFacts()...)
+}
+
+// waterFacts are what water may do, and what it would do to the strand.
+func (p *Melt) waterFacts() []fact {
 	return []fact{
-		p.factWith("figure.mfr", p.result(bench.MeltFlowRate), conditions),
-		p.factWith("figure.mvr", p.result(bench.MeltVolumeRate), ""),
-		p.factWith("figure.apparent_viscosity", p.result(bench.ApparentViscosity), ""),
 		p.factWith("figure.moisture_limit", p.result(bench.MoistureLimit), below(p.text("pane.melt.wet_basis"))),
 		p.factWith("figure.vapour_fraction", p.result(bench.VapourFraction), ""),
 	}
 }
 
-// conditions are those of a melt flow rate, as far as they are known.
+// conditions are those of a melt flow rate; without both a rate says little.
 func (p *Melt) conditions(temperature, load bench.Result) string {
-	var list []string
-	for _, r := range []bench.Result{temperature, load} {
-		if r.Known() {
-			list = append(list, p.words().Say("pane.value", map[string]any{"Value": shown(r, 3)}))
+	said := func(r bench.Result, open string) string {
+		if !r.Known() {
+			return p.text(open)
 		}
+		return p.words().Say("pane.value", map[string]any{"Value": shown(r, 3)})
 	}
-	return strings.Join(list, ", ")
+	return joined(", ", said(temperature, "pane.melt.temperature_open"), said(load, "pane.melt.load_unknown"))
 }
 
 // thickeningTexts are the names of the laws of thickening.
@@ -85,22 +93,34 @@ func (p *Melt) lawFacts() []fact {
 	}
 	var list []fact
 	for _, law := range results.Melt.Laws {
+		name := p.text(thickeningTexts[law.ID])
 		if !law.Factor.Known() {
+			list = append(list, fact{label: name, value: p.text("pane.melt.unknown"), more: below(p.text("pane.melt.law_no_packing"))})
 			continue
 		}
 		more := ""
-		if !law.Valid {
-			more = " " + p.text("pane.melt.law_outside")
-		}
 		if law.Used {
-			more = " " + p.text("pane.melt.law_used")
+			more = below(p.text("pane.melt.law_used"))
 		}
+		more += below(p.whyOutside(&law))
+		value, interval := p.figures(law.Factor)
 		list = append(list, fact{
-			label: p.text(thickeningTexts[law.ID]), value: "×" + p.words().Number(law.Factor.Value, 2), strong: law.Used,
-			more: p.interval(p.words().Number(law.Factor.Low, 2), p.words().Number(law.Factor.High, 2)) + more,
+			label: name, value: "×" + value, more: interval + more, strong: law.Used,
 		})
 	}
 	return list
+}
+
+// whyOutside says why a law is not for such a content; nothing where it is.
+func (p *Melt) whyOutside(law *bench.LawSheet) string {
+	if law.Valid {
+		return ""
+	}
+	id := "pane.melt.law_outside"
+	if law.ByPacking {
+		id = "pane.melt.law_packed"
+	}
+	return p.words().Say(id, map[string]any{"Content": shown(law.Content, 2), "Highest": shown(law.Highest, 2)})
 }
 
 // pinTexts are the parts of the model that a measurement can settle.

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 
 	"fillwright/internal/blend"
 	"fillwright/internal/material"
@@ -226,9 +227,9 @@ type banded Result
 
 // Message makes it readable by wording.
 func (b banded) Message() (string, map[string]any) {
-	const digits, seen = 2, 0.01
+	const digits = 2
 	values := map[string]any{"Value": number(b.Value, "", digits)}
-	if b.High-b.Low < seen*b.Value {
+	if printed := func(v float64) string { return strconv.FormatFloat(v, 'g', digits, 64) }; printed(b.Low) == printed(b.High) {
 		return "pane.value", values
 	}
 	values["Low"], values["High"] = number(b.Low, "", digits), number(b.High, "", digits)

@@ -13,6 +13,8 @@ type FlowTestSheet struct {
 	Rows      []FlowRowSheet // one for each row of the document
 	Procedure project.Procedure
 	Verdict   FlowVerdict
+	OfPlain   bool    // what was tested is a polymer without anything else
+	Mean      Result  // of the rates of the rows that count, in their unit
 	Spread    float64 // largest less smallest rate over the mean, %
 	// By mass, by volume, and what follows from them at the wall of the standard die.
 	// By the strand without the instrument there is none of them.
@@ -42,7 +44,10 @@ type FlowRowSheet struct {
 func flowTestSheets(p *project.Project, m *Model) []FlowTestSheet {
 	var list []FlowTestSheet
 	for i := range m.tests {
-		list = append(list, flowTestSheet(&p.Melt.Tests[i], &m.tests[i]))
+		f := &m.tests[i]
+		sheet := flowTestSheet(&p.Melt.Tests[i], f)
+		sheet.OfPlain = plainPolymer(p, f.blend) != ""
+		list = append(list, sheet)
 	}
 	return list
 }
@@ -60,10 +65,11 @@ func flowTestSheet(t *project.FlowTest, f *testedFlow) FlowTestSheet {
 	if f.compared {
 		s.Ratio = newResult(f.ratio.Ratio, f.ratio.Low, f.ratio.High, "1", Measured)
 	}
-	test := f.byMass
+	test, perSI, unit := f.byMass, perMassRate, "g/10 min"
 	if s.Procedure == project.Piston {
-		test = f.byVolume
+		test, perSI, unit = f.byVolume, perVolumeRate, "cm3/10 min"
 	}
+	s.Mean = rateResult(test, perSI, unit)
 	s.Spread = 100 * test.Spread
 	if !finite(s.Spread) {
 		s.Spread = 0
@@ -184,6 +190,10 @@ type LawSheet struct {
 	Factor Result
 	Valid  bool // the law is for such a content
 	Used   bool
+
+	Content   Result // of powder in the melt, vol%
+	Highest   Result // that the law is for, vol%; not known where its packing limit is not
+	ByPacking bool   // which is nine tenths of the packing limit
 }
 
 // WindowSheet is the range of melt temperatures, in °C and K.
@@ -256,6 +266,8 @@ func lawSheets(b *blendPlan, x []float64, st *state, sheet *BlendSheet) []LawShe
 			ID:     law.ID,
 			Factor: newResult(factor(law, mix.phi(), mix.limit()), factor(law, phi.high, limit.low), factor(law, phi.low, limit.high), "1", Estimated),
 			Valid:  law.Valid(mix.phi(), mix.limit()), Used: law.ID == "maron_pierce",
+			Content: sheet.Results[FillerMeltFraction], Highest: exactly(law.Highest(mix.limit())*100, "vol%", Estimated),
+			ByPacking: law.Highest(mix.limit()) < law.HighPhi,
 		})
 	}
 	return list

@@ -74,3 +74,47 @@ func TestFlowTestsMakeTheRatio(t *testing.T) {
 	s = evaluate(t, p)
 	assert.Equal(t, Estimated, s.Blends[1].Results[MeltFlow].Basis, "made at another temperature")
 }
+
+// TestFlowTestsSayWhatTheyAre: which test is of a plain polymer, and the mean of the
+// rates in their unit, with an interval as soon as there are two.
+func TestFlowTestsSayWhatTheyAre(t *testing.T) {
+	p := quiet()
+	single := flowTest("filled", cuts(0.200))
+	single.Procedure = project.Strand
+	p.Melt.Tests = []project.FlowTest{plainTest, filledTest, single, flowTest("filled", nil)}
+	tests := evaluate(t, p).FlowTests
+	assert.True(t, tests[0].OfPlain)
+	assert.False(t, tests[1].OfPlain)
+	assert.Equal(t, tests[0].MFR, tests[0].Mean)
+	assert.InEpsilon(t, 4.0, tests[2].Mean.Value, 1e-9, "0.2 g in half a minute")
+	assert.True(t, tests[2].Mean.Certain())
+	assert.False(t, tests[3].Mean.Known())
+}
+
+// TestLawsSayWhatEndsThem: a law that was made for less powder says for how much.
+func TestLawsSayWhatEndsThem(t *testing.T) {
+	laws := evaluate(t, quiet()).Blends[1].Melt.Laws
+	for _, law := range laws {
+		assert.Equal(t, law.Valid, law.Content.Value <= law.Highest.Value, law.ID)
+	}
+	assert.InEpsilon(t, 2.0, laws[0].Highest.Value, 1e-9)
+	assert.False(t, laws[0].ByPacking)
+	assert.True(t, laws[len(laws)-1].ByPacking)
+	p := quiet()
+	p.Materials[1].PackingLimit = quantity.Of[quantity.Fraction]{}
+	laws = evaluate(t, p).Blends[1].Melt.Laws
+	assert.False(t, laws[len(laws)-1].Highest.Known())
+	assert.True(t, laws[0].Highest.Known())
+}
+
+// TestReasonsAreToldWithTheirBands: in the note, no factor stands without its interval,
+// except one that has none to be seen.
+func TestReasonsAreToldWithTheirBands(t *testing.T) {
+	id, values := banded(newResult(2.03, 1, 6.6, "1", Estimated)).Message()
+	assert.Equal(t, "pane.with_interval", id)
+	assert.Len(t, values, 3)
+	id, _ = banded(newResult(1.016, 1.006, 1.026, "1", Estimated)).Message()
+	assert.Equal(t, "pane.value", id, "both ends print as 1")
+	id, _ = banded(newResult(0.733, 0.726, 0.739, "1", Estimated)).Message()
+	assert.Equal(t, "pane.with_interval", id)
+}

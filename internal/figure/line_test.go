@@ -1,6 +1,7 @@
 package figure
 
 import (
+	"fmt"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -95,15 +96,18 @@ func TestChangesMarkTheLawInFront(t *testing.T) {
 	}
 }
 
-// TestWindowShowsWhatIsSet: a mark for melt, hottest zone and nozzle, and a window that
+// TestWindowShowsWhatIsSet: a mark for melt, each zone and nozzle, and a window that
 // lies within the polymer's range and below the onset.
 func TestWindowShowsWhatIsSet(t *testing.T) {
 	p, s := evaluated(t, oliveSample, nil)
 	panel := TemperatureWindow(p, s, 2, wording.New("en")).Panels[0]
-	require.Len(t, panel.Marks, 3)
-	assert.InDelta(t, 190, panel.Marks[0].X, 1e-9)
-	assert.InDelta(t, 190, panel.Marks[1].X, 1e-9, "the hottest zone")
-	assert.InDelta(t, 200, panel.Marks[2].X, 1e-9)
+	marks := func(p *Panel) (list []string) {
+		for _, m := range p.Marks {
+			list = append(list, fmt.Sprintf("%.0f %s", m.X, m.Label))
+		}
+		return list
+	}
+	assert.Equal(t, []string{"190 melt, 3 K below the upper end", "165 zone 1", "180 zone 2", "190 zone 3", "185 zone 4", "200 nozzle"}, marks(&panel))
 	window := panel.Bars[len(panel.Bars)-1]
 	assert.InDelta(t, 180, window.Low, 1e-9)
 	assert.Less(t, window.High, 200.0)
@@ -113,15 +117,51 @@ func TestWindowShowsWhatIsSet(t *testing.T) {
 	for _, bar := range TemperatureWindow(p, s, 2, wording.New("en")).Panels[0].Bars {
 		assert.False(t, bar.Strong, "no window is left")
 	}
+
+	p, s = evaluated(t, oliveSample, func(p *project.Project) {
+		p.Melt.Temperature = quantity.MustParse[quantity.Temperature]("200 °C")
+		p.Line.Zones[2], p.Line.Zones[1] = p.Line.Zones[0], quantity.Of[quantity.Temperature]{}
+	})
+	panel = TemperatureWindow(p, s, 2, wording.New("en")).Panels[0]
+	assert.Equal(t, []string{"200 melt, 7 K too hot", "165 zones 1, 3", "185 zone 4", "200 nozzle"}, marks(&panel), "those that are set alike share a mark")
 }
 
 // TestFlowTestShowsItsPlainTest: the readings of the test and of the one that it is held
-// against, without those that do not count.
+// against, those that do not count as crosses, and each mean with its interval.
 func TestFlowTestShowsItsPlainTest(t *testing.T) {
 	p, s := evaluated(t, oliveSample, func(p *project.Project) { p.Melt.Tests[1].Rows[2].Bubbles = true })
-	panel := FlowTest(p, s, 1, wording.New("en")).Panels[0]
-	require.Len(t, panel.Points, 2)
+	picture := FlowTest(p, s, 1, wording.New("en"))
+	panel := picture.Panels[0]
+	require.Len(t, panel.Points, 3)
 	assert.Len(t, panel.Points[0].X, 4, "one piece has bubbles")
-	assert.Len(t, panel.Points[1].X, 5)
-	assert.Equal(t, "Plain, dried", panel.Points[1].Name)
+	assert.Equal(t, []float64{3}, panel.Points[1].X)
+	assert.Equal(t, Cross, panel.Points[1].Marker)
+	assert.Len(t, panel.Points[2].X, 5)
+	assert.Equal(t, "Plain, dried", panel.Points[2].Name)
+	assert.Equal(t, "Rate at 190 °C and 2.16 kg", panel.Y.Label)
+	require.Len(t, panel.Lines, 2)
+	assert.InDelta(t, (4.38+4.52+4.46+4.40)/4, panel.Lines[0].Y[0], 1e-9, "the mean is of those that count")
+	require.Len(t, panel.Bands, 2)
+	assert.Less(t, panel.Bands[0].Low[0], panel.Lines[0].Y[0])
+	assert.Len(t, picture.Legend, 4)
+	assert.LessOrEqual(t, panel.Y.Min, 0.9*panel.Lines[1].Y[0], "even readings look even")
+}
+
+// TestFlowTestOfFewReadings: one reading has a mean and no interval; a strand names its
+// screw speed, and conditions that were not entered are not named.
+func TestFlowTestOfFewReadings(t *testing.T) {
+	w := wording.New("en")
+	p, s := evaluated(t, oliveSample, func(p *project.Project) {
+		test := &p.Melt.Tests[0]
+		test.Procedure, test.Rows = project.Strand, test.Rows[:1]
+		test.ScrewSpeed = quantity.MustParse[quantity.Rotation]("15 rpm")
+		p.Melt.Tests[1].Load, p.Melt.Tests[1].Temperature = quantity.Of[quantity.Mass]{}, quantity.Of[quantity.Temperature]{}
+	})
+	panel := FlowTest(p, s, 0, w).Panels[0]
+	assert.Len(t, panel.Lines, 1)
+	assert.Empty(t, panel.Bands)
+	assert.Equal(t, "Rate at 190 °C and 15 rpm", panel.Y.Label)
+	assert.Equal(t, "Rate", FlowTest(p, s, 1, w).Panels[0].Y.Label)
+	assert.Len(t, counted(50), 10, "not every reading is numbered where there are many")
+	assert.Len(t, counted(5), 5)
 }

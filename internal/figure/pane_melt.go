@@ -48,6 +48,9 @@ func flowBar(r bench.Result, w *wording.Words, id string, colour int) Bar {
 	}
 	bar.Low, bar.Likely, bar.High, bar.Known = r.Low, r.Value, r.High, true
 	bar.Text = "×" + w.Number(r.Value, 2)
+	if low, high := w.Number(r.Low, 2), w.Number(r.High, 2); low != high {
+		bar.Text += " " + w.Say("pane.interval", map[string]any{"Low": low, "High": high})
+	}
 	return bar
 }
 

@@ -7,6 +7,7 @@ import (
 	"fillwright/internal/bench"
 	"fillwright/internal/material"
 	"fillwright/internal/project"
+	"fillwright/internal/quantity"
 	"fillwright/internal/wording"
 )
 
@@ -29,7 +30,7 @@ func TemperatureWindow(p *project.Project, s *bench.Sheet, chosen int, w *wordin
 		panel.Bars = append(panel.Bars, heatBar(w.Text("picture.window.window"), w.Text("picture.window.window_sub"), window.Low.Value, window.High.Value, 3, w))
 		panel.Bars[len(panel.Bars)-1].Strong = true
 	}
-	panel.heatMarks(p, w)
+	panel.heatMarks(p, s.Blends[chosen].Result(bench.TemperatureMargin), w)
 	panel.spanHeat()
 	out.Panels = []Panel{panel}
 	if curve, known := flowPanel(&s.Blends[chosen], panel.X, w); known {
@@ -57,7 +58,7 @@ func flowPanel(b *bench.BlendSheet, x Axis, w *wording.Words) (Panel, bool) {
 	return Panel{
 		Share: 0.9, Spare: true,
 		X:     Axis{Label: x.Label, Unit: x.Unit, Min: celsius[0], Max: celsius[len(celsius)-1]},
-		Y:     Axis{Label: w.Text("picture.window.rate"), Unit: wording.Unit(rate.Unit), Log: true},
+		Y:     Axis{Label: w.Say("picture.window.rate", map[string]any{"Load": wording.Number{Value: b.Melt.RateLoad.Value, Unit: b.Melt.RateLoad.Unit}}), Unit: wording.Unit(rate.Unit), Log: true},
 		Bands: []Band{{X: celsius, Low: scaled(rate.Low), High: scaled(rate.High)}},
 		Lines: []Line{{X: celsius, Y: rates}},
 		Points: []Points{{
@@ -98,22 +99,47 @@ func heatBar(label, sub string, low, high float64, colour int, w *wording.Words)
 	}
 }
 
-// heatMarks are the temperatures that are set: of melt, zones and nozzle.
-func (p *Panel) heatMarks(d *project.Project, w *wording.Words) {
+// heatMarks are the temperatures that are set: of melt, with its margin, zones and nozzle.
+func (p *Panel) heatMarks(d *project.Project, margin bench.Result, w *wording.Words) {
 	if e, given := d.Melt.Temperature.Estimate(); given {
-		p.Marks = append(p.Marks, Mark{X: e.Value - kelvin, Label: w.Text("picture.window.set_melt"), Strong: true})
+		p.Marks = append(p.Marks, Mark{X: e.Value - kelvin, Label: meltLabel(margin, w), Strong: true})
 	}
-	hottest, some := 0.0, false
-	for _, zone := range d.Line.Zones {
-		if e, given := zone.Estimate(); given && (!some || e.Value > hottest) {
-			hottest, some = e.Value, true
-		}
-	}
-	if some {
-		p.Marks = append(p.Marks, Mark{X: hottest - kelvin, Label: w.Text("picture.window.set_zone"), Dashed: true})
-	}
+	p.zoneMarks(d.Line.Zones, w)
 	if e, given := d.Print.Temperature.Estimate(); given {
 		p.Marks = append(p.Marks, Mark{X: e.Value - kelvin, Label: w.Text("picture.window.set_nozzle"), Dashed: true})
+	}
+}
+
+// meltLabel names the mark of the melt temperature, with what is left to the upper end
+// of the window.
+func meltLabel(margin bench.Result, w *wording.Words) string {
+	if !margin.Known() {
+		return w.Text("picture.window.set_melt")
+	}
+	id := "picture.window.set_melt_below"
+	if margin.Value < 0 {
+		id = "picture.window.set_melt_above"
+	}
+	return w.Say(id, map[string]any{"Margin": w.Fixed(math.Abs(margin.Value), 0) + " K"})
+}
+
+// zoneMarks are the set points of the zones, one for those that are set alike.
+func (p *Panel) zoneMarks(zones []quantity.Of[quantity.Temperature], w *wording.Words) {
+	var set []float64
+	numbers := map[float64][]int{}
+	for i, zone := range zones {
+		e, given := zone.Estimate()
+		if !given {
+			continue
+		}
+		if numbers[e.Value] == nil {
+			set = append(set, e.Value)
+		}
+		numbers[e.Value] = append(numbers[e.Value], i+1)
+	}
+	for _, temperature := range set {
+		label := w.Say("picture.window.set_zones", map[string]any{"Count": len(numbers[temperature]), "Zones": numbers[temperature]})
+		p.Marks = append(p.Marks, Mark{X: temperature - kelvin, Label: label, Dashed: true})
 	}
 }
 

@@ -131,15 +131,22 @@ func ThickeningLaws() []ThickeningLaw {
 	}
 }
 
-// Valid reports whether the law is for a volume fraction φ from 0 with the
-// packing limit φmax: up to HighPhi, and to 0.9·φmax as in WillFlow. A limit that
-// is not known (NaN) rules out the laws that use one, and not the others. What a
-// law says outside is no more than the course of its curve.
-func (l ThickeningLaw) Valid(phi, phiMax float64) bool {
-	if !(phi >= 0 && phi <= l.HighPhi) {
-		return false
+// Highest returns the largest volume fraction that the law is for with the packing
+// limit φmax: the lower one of HighPhi and 0.9·φmax (WillFlow). While the limit is not
+// known (NaN) that is HighPhi for a law that uses none, and NaN for the others.
+func (l ThickeningLaw) Highest(phiMax float64) float64 {
+	if math.IsNaN(phiMax) && !l.UsesLimit {
+		return l.HighPhi
 	}
-	return WillFlow(phi, phiMax) || math.IsNaN(phiMax) && !l.UsesLimit
+	return math.Min(l.HighPhi, FlowLimit*phiMax)
+}
+
+// Valid reports whether the law is for a volume fraction φ from 0 with the
+// packing limit φmax: up to Highest. A limit that is not known (NaN) rules out the
+// laws that use one, and not the others. What a law says outside is no more than the
+// course of its curve.
+func (l ThickeningLaw) Valid(phi, phiMax float64) bool {
+	return phi >= 0 && phi <= l.Highest(phiMax)
 }
 
 // WillFlow reports whether φ is low enough for a mix to flow at all, and for

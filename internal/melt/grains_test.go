@@ -133,6 +133,22 @@ func TestThickeningLawsKnowTheirRanges(t *testing.T) {
 	assert.Empty(t, valid(math.NaN(), 0.5))
 }
 
+// TestThickeningLawsKnowWhatEndsThem: its own content, or nine tenths of the packing
+// limit where that is less.
+func TestThickeningLawsKnowWhatEndsThem(t *testing.T) {
+	for _, law := range ThickeningLaws() {
+		want := map[string]float64{"einstein": 0.02, "batchelor": 0.1, "guth": 0.2}
+		if end, own := want[law.ID]; own {
+			assert.InDelta(t, end, law.Highest(0.44), 0, law.ID)
+		} else {
+			assert.InEpsilon(t, 0.396, law.Highest(0.44), 1e-12, law.ID)
+		}
+		assert.Equal(t, law.UsesLimit, math.IsNaN(law.Highest(math.NaN())), law.ID)
+		assert.True(t, law.Valid(law.Highest(0.44), 0.44), law.ID)
+		assert.False(t, law.Valid(math.Nextafter(law.Highest(0.44), 1), 0.44), law.ID)
+	}
+}
+
 // Within their ranges all laws rise from about 1 with the share of grains, and
 // those with a limit fall with a larger one.
 func TestThickeningLawsProperties(t *testing.T) {

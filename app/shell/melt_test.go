@@ -1,0 +1,84 @@
+package shell_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"fillwright/internal/bench"
+	"fillwright/internal/project"
+	"fillwright/internal/quantity"
+)
+
+// change edits the document from outside the pane.
+func (r *rig) change(change func(p *project.Project)) {
+	r.t.Helper()
+	require.NoError(r.t, r.bench.Edit("change", "", func(p *project.Project) error { change(p); return nil }))
+}
+
+// TestTestsSayWhatTheyAreGoodFor: a plain test waits for filled ones, a filled one says
+// what it is used for, and what it lacks without a plain one that was made alike.
+func TestTestsSayWhatTheyAreGoodFor(t *testing.T) {
+	r := openSample(t, olive)
+	r.show(bench.PaneMelt)
+	r.bench.Lead("/melt/tests/0/rows")
+	assert.Contains(t, plain(r.said()), "A good test of the plain polymer")
+	r.bench.Lead("/melt/tests/1/rows")
+	assert.Contains(t, plain(r.said()), "This is used as the melt flow of Olive 5.")
+	assert.NotContains(t, plain(r.said()), "× (", "a ratio is no factor")
+	r.enter("/melt/tests/1/temperature", "200 °C")
+	assert.Contains(t, plain(r.said()), "no good one of its plain polymer")
+	r.undo()
+	r.change(func(p *project.Project) { p.Melt.Tests[1].SetAside = true })
+	assert.Contains(t, plain(r.said()), "Set aside: it is not used.")
+}
+
+// TestRatesNameTheirConditions: no melt flow rate without temperature and load, and what
+// is missing is said.
+func TestRatesNameTheirConditions(t *testing.T) {
+	r := openSample(t, olive)
+	r.show(bench.PaneMelt)
+	r.bench.Lead("/melt/tests/1/rows")
+	assert.Contains(t, plain(r.said()), "190 °C, 2.16 kg")
+	assert.Contains(t, plain(r.said()), "volume rate and viscosity wait for it")
+	r.enter("/melt/tests/1/melt_density", "1.09 g/cm3")
+	assert.NotContains(t, plain(r.said()), "volume rate and viscosity wait for it")
+	r.change(func(p *project.Project) { p.Melt.Tests[1].Load = quantity.Of[quantity.Mass]{} })
+	assert.Contains(t, plain(r.said()), "190 °C, load not entered")
+	assert.Contains(t, plain(r.said()), "enter the load")
+	r.change(func(p *project.Project) {
+		p.Melt.Tests, p.Materials[0].MeltFlow = nil, quantity.Of[quantity.MeltFlow]{}
+	})
+	r.bench.OpenSection("why")
+	assert.Contains(t, plain(r.said()), "enter the melt flow from the data sheet of the polymer")
+}
+
+// TestLawsSayWhyTheyDoNotHold: beside a law that was made for less powder stands for how
+// much.
+func TestLawsSayWhyTheyDoNotHold(t *testing.T) {
+	r := openSample(t, olive)
+	r.show(bench.PaneMelt)
+	said := plain(r.said())
+	assert.Contains(t, said, "7.9 vol% in the melt, and it was made for up to 2 vol%")
+	assert.Contains(t, said, "the one that is used")
+	r.change(func(p *project.Project) {
+		p.Blends[2].Parts[1].Amount = project.Content(quantity.MustParse[quantity.Content]("60 wt%"))
+	})
+	assert.Contains(t, plain(r.said()), "nine tenths of the packing limit")
+}
+
+// TestWindowSaysItsMargin: in kelvin, and with a refused entry the last good one stays.
+func TestWindowSaysItsMargin(t *testing.T) {
+	r := openSample(t, olive)
+	r.show(bench.PaneMelt)
+	r.bench.OpenSection("temperature")
+	require.Contains(t, plain(r.said()), "The melt is 3 K below the upper end of its window")
+	r.enter("/print/temperature", "hot")
+	assert.True(t, r.field("/print/temperature").Refused())
+	assert.Equal(t, "200 °C", r.bench.Project().Print.Temperature.Pretty(false))
+	r.change(func(p *project.Project) {
+		p.Melt.Temperature = quantity.MustParse[quantity.Temperature]("200 ± 5 °C")
+	})
+	assert.Contains(t, plain(r.said()), "The melt is 7 K above the upper end of its window")
+}
