@@ -210,7 +210,7 @@ type WindowSheet struct {
 // blendMelt fills what is told of the melt of a blend.
 func blendMelt(p *project.Project, m *Model, s *Sheet, index int) BlendMelt {
 	b := &m.blends[index]
-	out := BlendMelt{RateTest: b.flowBase.test, Window: windowSheet(m, index)}
+	out := BlendMelt{RateTest: b.flowBase.test, Window: windowSheet(m, index, s.Blends[index].Results[ResidenceTime])}
 	st, composed := m.nominalState(b)
 	if composed {
 		out.Laws = lawSheets(b, m.best(), &st, &s.Blends[index])
@@ -285,7 +285,7 @@ func ends(r Result, value float64) span {
 }
 
 // windowSheet is the window of melt temperatures of a blend.
-func windowSheet(m *Model, index int) WindowSheet {
+func windowSheet(m *Model, index int, inMelt Result) WindowSheet {
 	b, x := &m.blends[index], m.best()
 	out := WindowSheet{Low: unknownIn("°C"), High: unknownIn("°C"), Margin: unknownIn("K"), Severity: unknownIn("min")}
 	st, composed := m.nominalState(b)
@@ -299,7 +299,23 @@ func windowSheet(m *Model, index int) WindowSheet {
 	out.Low, out.High = exactly(w.LowK-273.15, "°C", Estimated), exactly(w.HighK-273.15, "°C", Estimated)
 	out.Empty = !ok && out.Low.Known() && out.High.Known()
 	out.Margin = exactly(melt.HeatMargin(residence), "K", Estimated)
-	severity := melt.HeatSeverity(residence, get(x, m.set.temperature))
-	out.Severity, out.TooLong = exactly(severity/60, "min", Estimated), severity > melt.SeverityLimitS
+	out.Severity = severityResult(inMelt, m.input(m.set.temperature))
+	out.TooLong = melt.HeatSeverity(residence, get(x, m.set.temperature)) > melt.SeverityLimitS
 	return out
+}
+
+// severityResult is the time in the melt as minutes at 200 °C. Time and temperature are
+// off independently of each other; their logarithms are taken as straight.
+func severityResult(inMelt Result, temperature *Input) Result {
+	if !inMelt.Known() || temperature == nil {
+		return unknownIn("min")
+	}
+	value := melt.HeatSeverity(inMelt.Value, temperature.Value)
+	end := func(minutes, tempK float64) float64 {
+		byTime, byHeat := math.Log(minutes/inMelt.Value), math.Log(melt.HeatSeverity(inMelt.Value, tempK)/value)
+		return math.Hypot(byTime, byHeat)
+	}
+	low := end(inMelt.Low, temperature.Value-coverage*temperature.UMinus)
+	high := end(inMelt.High, temperature.Value+coverage*temperature.UPlus)
+	return newResult(value, value*math.Exp(-low), value*math.Exp(high), "min", Estimated)
 }

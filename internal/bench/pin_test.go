@@ -1,6 +1,7 @@
 package bench
 
 import (
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -117,4 +118,23 @@ func TestReasonsAreToldWithTheirBands(t *testing.T) {
 	assert.Equal(t, "pane.value", id, "both ends print as 1")
 	id, _ = banded(newResult(0.733, 0.726, 0.739, "1", Estimated)).Message()
 	assert.Equal(t, "pane.with_interval", id)
+}
+
+// TestSeverityCarriesItsInterval: that of the time alone, of the temperature alone, and
+// of both, which are independent.
+func TestSeverityCarriesItsInterval(t *testing.T) {
+	severity := func(temperature, residence string) Result {
+		p := quiet()
+		p.Melt.Temperature, p.Melt.Residence = q[quantity.Temperature](temperature), q[quantity.Duration](residence)
+		return evaluate(t, p).Blends[1].Melt.Window.Severity
+	}
+	exact := severity("190 degC", "4 min")
+	assert.True(t, exact.Certain())
+	assert.InEpsilon(t, 4*math.Exp(-15000*(1/463.15-1.0/473)), exact.Value, 1e-9)
+	time, heat, both := severity("190 degC", "4 ± 1 min"), severity("190 ± 5 degC", "4 min"), severity("190 ± 5 degC", "4 ± 1 min")
+	assert.InEpsilon(t, math.Exp(15000*(1/463.15-1/468.15)), heat.High/heat.Value, 1e-9)
+	up := func(r Result) float64 { return math.Log(r.High / r.Value) }
+	assert.InEpsilon(t, math.Hypot(up(time), up(heat)), up(both), 1e-9)
+	assert.Less(t, both.Low, both.Value)
+	assert.False(t, severity("190 degC", "").Known())
 }
