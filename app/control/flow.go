@@ -114,7 +114,7 @@ func measured(runs []Run, size float32) []word {
 }
 
 // signs beyond the usual letters that the font of the toolkit has.
-const signs = "–—‘’“”…€−≈≤≥"
+const signs = "–—‘’“”…€"
 
 // ownLetters reports a text that the font of the toolkit has all letters for. That
 // font pulls no letter closer to a space, so a line is as wide as its words are
