@@ -42,7 +42,7 @@ type LetDown struct {
 	MasterIsPct float64 // filler content of the masterbatch, wt%
 }
 
-// nominalState composes a blend at the best estimates.
+// nominalState composes a blend at the best estimates, and brings it into the line.
 func (m *Model) nominalState(b *blendPlan) (state, bool) {
 	if b.kept != nil {
 		return b.kept.state, b.kept.whole
@@ -50,6 +50,9 @@ func (m *Model) nominalState(b *blendPlan) (state, bool) {
 	x, s := m.best(), m.NewScratch()
 	var st state
 	ok := compose(b, x, s, &st)
+	if ok {
+		m.toLine(b, x, &st)
+	}
 	return st, ok
 }
 

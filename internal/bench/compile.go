@@ -17,6 +17,8 @@ type compiler struct {
 	project *project.Project
 	model   *Model
 	places  map[string]at
+	// lineOnly is set while inputs are placed on which only figures of the line hang.
+	lineOnly bool
 }
 
 // Compile flattens a project that has passed validation.
@@ -69,10 +71,12 @@ func (m *Model) checkCompositions() {
 // place returns the place of an input, adding it at its first use.
 func (c *compiler) place(pointer string, basis Basis, in uncertain.Input) at {
 	if i, ok := c.places[pointer]; ok {
+		placed := c.model.input(i)
+		placed.lineOnly = placed.lineOnly && c.lineOnly
 		return i
 	}
 	i := at(len(c.model.derived) + len(c.model.inputs))
-	c.model.inputs = append(c.model.inputs, Input{Pointer: pointer, Basis: basis, Input: in})
+	c.model.inputs = append(c.model.inputs, Input{Pointer: pointer, Basis: basis, Input: in, lineOnly: c.lineOnly})
 	c.places[pointer] = i
 	return i
 }
@@ -151,7 +155,7 @@ func (c *compiler) blend(index int) blendPlan {
 		b.measuredFlow = input(c, project.BlendPointer(index, "measured_flow"), Measured, recipe.MeasuredFlow)
 	}
 	b.flowBase = c.flowBaseOf(index)
-	b.lumps, b.pelletBulk = c.lumpsOf(index), absent
+	b.lumps = c.lumpsOf(index)
 	for i := range recipe.Parts {
 		m := c.project.MaterialByID(recipe.Parts[i].Material)
 		b.parts = append(b.parts, c.part(index, i, m))
@@ -167,7 +171,6 @@ func (c *compiler) blend(index int) blendPlan {
 		m := c.project.MaterialByID(recipe.Parts[b.main].Material)
 		b.molarMass = of(c, m, "molar_mass", c.project.Materials[m].MolarMass)
 		b.water = waterOn(c.project.Materials[m].Class)
-		b.pelletBulk = of(c, m, "bulk_density", c.project.Materials[m].BulkDensity)
 	}
 	c.dryingOf(&b, recipe)
 	b.heat = c.heatOf(recipe)
@@ -190,12 +193,11 @@ func (c *compiler) part(blendIndex, partIndex, m int) partPlan {
 		oil:      of(c, m, "oil_content", mat.OilContent),
 		powder:   -1,
 		isOil:    mat.Class == material.MineralOil || mat.Class == material.VegetableOil,
-
-		heatCapacity: of(c, m, "heat_capacity", mat.HeatCapacity),
-		meltingHeat:  of(c, m, "melting_heat", mat.MeltingHeat),
-		conductivity: of(c, m, "conductivity", mat.Conductivity),
-		aspect:       of(c, m, "aspect_ratio", mat.AspectRatio),
 	}
+	c.lineOnly = true
+	p.heatCapacity, p.meltingHeat = of(c, m, "heat_capacity", mat.HeatCapacity), of(c, m, "melting_heat", mat.MeltingHeat)
+	p.conductivity, p.aspect = of(c, m, "conductivity", mat.Conductivity), of(c, m, "aspect_ratio", mat.AspectRatio)
+	c.lineOnly = false
 	if mat.Kind == material.Filler {
 		p.powder = c.model.powderAt(m)
 		bench := &c.model.powders[p.powder]

@@ -23,8 +23,10 @@ type state struct {
 	polymer, powder float64 // mass fractions
 	powderVolume    float64
 	density         float64 // measured where given
+	measured        bool
 	estimate        float64 // by the inverse rule of mixtures
 	area            float64
+	mix             meltMix
 	line            lineState
 }
 
@@ -42,6 +44,21 @@ func (m *Model) Eval(x, y []float64, s *Scratch) {
 	for i := range m.blends {
 		if i != m.reference {
 			m.evalBlend(&m.blends[i], x, y[i*FigureCount:(i+1)*FigureCount], s)
+		}
+	}
+}
+
+// evalLine computes the figures of the line alone; the others in y are those of the same
+// x but for inputs on which only figures of the line hang.
+func (m *Model) evalLine(x, y []float64, s *Scratch) {
+	x = m.fill(s.full, x)
+	for i := range m.blends {
+		b := &m.blends[i]
+		var st state
+		if compose(b, x, s, &st) {
+			m.toStrand(b, x, &st)
+			m.toLine(b, x, &st)
+			m.lineFigures(b, x, y[i*FigureCount:(i+1)*FigureCount], &st)
 		}
 	}
 }
@@ -64,7 +81,7 @@ func (m *Model) evalBlend(b *blendPlan, x, y []float64, s *Scratch) {
 	}
 	m.strand(b, x, y, &st)
 	m.cost(b, x, y, s, &st)
-	st.line = m.onLine(b, x, &st)
+	m.toLine(b, x, &st)
 	m.flow(b, x, y, &st, s)
 	m.lineFigures(b, x, y, &st)
 	m.bench(b, x, y, &st)
@@ -122,19 +139,27 @@ func (m *Model) strand(b *blendPlan, x, y []float64, st *state) {
 	y[FillerVolumeFraction] = st.powderVolume
 	y[BlendMoisture] = moisture(b, x, st)
 	y[DensityEstimated] = st.estimate
-	st.density = st.estimate
-	if b.measuredDensity >= 0 && math.IsNaN(b.content) {
-		st.density = x[b.measuredDensity]
+	m.toStrand(b, x, st)
+	if st.measured {
 		y[VoidFraction] = blend.Voids(st.estimate, st.density)
 	}
 	y[Density] = st.density
 	diameter := get(x, m.set.diameter)
-	st.area = spool.Area(diameter)
 	y[MetresPerKg] = spool.Length(1, st.density, diameter*diameter)
 	y[LengthPerSpool] = spool.Length(get(x, m.set.netMass), st.density, diameter*diameter)
 	if m.set.weighed >= 0 && m.set.emptyMass >= 0 {
 		y[RemainingLength] = spool.Remaining(x[m.set.weighed], x[m.set.emptyMass], st.density, diameter*diameter)
 	}
+}
+
+// toStrand finds density and section of the strand. A measured density stands for the
+// content it was measured at only.
+func (m *Model) toStrand(b *blendPlan, x []float64, st *state) {
+	st.density = st.estimate
+	if b.measuredDensity >= 0 && math.IsNaN(b.content) {
+		st.density, st.measured = x[b.measuredDensity], true
+	}
+	st.area = spool.Area(get(x, m.set.diameter))
 }
 
 // moisture is the water of all parts over the mass of the damp blend.

@@ -100,15 +100,8 @@ func (m *Model) evaluate() (results [][FigureCount]Result, numbers []Result) {
 	for k, i := range vary {
 		in[k] = m.inputs[i].Input
 	}
-	x, scratch := m.Nominal(), m.NewScratch()
-	core := func(varied, y []float64) {
-		for k, i := range vary {
-			x[i] = varied[k]
-		}
-		m.Eval(x, y, scratch)
-	}
 	first := uncertain.NewScratch(len(in), m.Outputs())
-	y, down, up := uncertain.FirstOrder(core, in, nil, first)
+	y, down, up := uncertain.FirstOrder(m.varied(vary), in, nil, first)
 	results = make([][FigureCount]Result, len(m.blends))
 	for b := range m.blends {
 		g := m.grainSpread(&m.blends[b])
@@ -125,6 +118,32 @@ func (m *Model) evaluate() (results [][FigureCount]Result, numbers []Result) {
 		numbers = append(numbers, m.number(powderNumber(k%int(powderNumbers)), y[j], down[j], up[j], m.derived[k].basis))
 	}
 	return results, numbers
+}
+
+// varied is the core over the inputs that are varied. Where one alone is off its best
+// estimate, on which nothing but figures of the line hangs, the others stay as they are
+// at the best estimates, which come first.
+func (m *Model) varied(vary []int) func(varied, y []float64) {
+	x, scratch := m.Nominal(), m.NewScratch()
+	var nominal []float64
+	return func(varied, y []float64) {
+		off, only := 0, true
+		for k, i := range vary {
+			x[i] = varied[k]
+			if varied[k] != m.inputs[i].Value {
+				off, only = off+1, only && m.inputs[i].lineOnly
+			}
+		}
+		if off == 1 && only && nominal != nil {
+			copy(y, nominal)
+			m.evalLine(x, y, scratch)
+			return
+		}
+		m.Eval(x, y, scratch)
+		if off == 0 && nominal == nil {
+			nominal = slices.Clone(y)
+		}
+	}
 }
 
 // number brings one derived number to its trade unit.

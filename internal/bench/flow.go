@@ -24,19 +24,17 @@ func (m *Model) flow(b *blendPlan, x, y []float64, st *state, s *Scratch) {
 	if p := m.pinFor(project.PinOil, s); finite(p) {
 		effect = p
 	}
-	grains := grainsFactor(b, x, st, packing)
+	grains := grainsFactor(b, st, packing)
 	oil := melt.OilFactor(effect, oilShare(b, x, st))
 	water, bound := m.waterFactor(b, x, st, m.pinFor(project.PinWater, s))
 	y[MeltFlowGrains], y[MeltFlowOil] = grains, oil
 	y[MeltFlowWater], y[MeltFlowWaterBound] = water, bound
 	y[MeltFlow] = grains * water * oil
 	y[WaterFromPellets], y[WaterFromPowder] = pelletAndPowderWater(b, x, st)
-	mix := mixOf(b, x, st)
 	if b.filled {
-		y[FillerMeltFraction] = mix.phi()
+		y[FillerMeltFraction] = st.mix.phi()
 	}
 	m.measured(b, x, y)
-	b.rates(x, y, 1/mix.volume)
 }
 
 // measured puts a measured factor in the place of the product.
@@ -100,11 +98,11 @@ func (mix *meltMix) limit() float64 { return mix.packed / mix.powder }
 // grainsFactor is the slowing by grains at constant stress, 1 without powder
 // and NaN where the melt would not flow at all. packing is what the packing limit is
 // multiplied by: 1, or what a measurement settled.
-func grainsFactor(b *blendPlan, x []float64, st *state, packing float64) float64 {
+func grainsFactor(b *blendPlan, st *state, packing float64) float64 {
 	if !b.filled || st.powder == 0 {
 		return 1
 	}
-	mix := mixOf(b, x, st)
+	mix := &st.mix
 	limit := packing * mix.limit()
 	if !melt.WillFlow(mix.phi(), limit) {
 		return math.NaN()

@@ -37,6 +37,7 @@ type lineState struct {
 // lineFigures fills the figures of the line.
 func (m *Model) lineFigures(b *blendPlan, x, y []float64, st *state) {
 	ls, l := &st.line, &m.line
+	b.rates(x, y, ls.density)
 	y[Throughput] = ls.throughput
 	y[PullerSpeed] = line.PullerSpeed(ls.throughput, st.density, get(x, m.set.diameter))
 	y[DrawDown] = line.DrawDown(get(x, l.dieBore), get(x, m.set.diameter), ls.density, st.density)
@@ -54,11 +55,11 @@ func (m *Model) lineFigures(b *blendPlan, x, y []float64, st *state) {
 	y[TemperatureMargin] = m.margin(b, x, st)
 }
 
-// onLine finds throughput, melt density and the time that the melt stands in the
-// line. Where only a mean time was entered, that is taken for the changes too.
-func (m *Model) onLine(b *blendPlan, x []float64, st *state) lineState {
-	mix := mixOf(b, x, st)
-	ls := lineState{density: 1 / mix.volume, throughput: get(x, m.line.throughput)}
+// toLine brings a blend into the line: its melt, throughput and the time that the melt
+// stands there. Where only a mean time was entered, that is taken for the changes too.
+func (m *Model) toLine(b *blendPlan, x []float64, st *state) {
+	st.mix = mixOf(b, x, st)
+	ls := lineState{density: 1 / st.mix.volume, throughput: get(x, m.line.throughput)}
 	if m.line.from == throughputDrag {
 		ls.throughput = m.dragThroughput(b, x, ls.density)
 	}
@@ -70,7 +71,7 @@ func (m *Model) onLine(b *blendPlan, x []float64, st *state) lineState {
 	if m.line.meltVolume < 0 {
 		ls.mean = get(x, m.set.residence)
 	}
-	return ls
+	st.line = ls
 }
 
 // residence is the mean time in the melt: entered, else from the line.
@@ -137,8 +138,8 @@ func (m *Model) spreadFigures(b *blendPlan, x, y []float64, st *state) {
 	y[PickUpLimit] = m.pickUp(x, p, surface)
 	pellet, grain := m.pieceMasses(x, p)
 	y[RandomMixRSD] = line.RandomMixRSD(p.loading, pellet, grain, mixSampleKg)
-	if stands := y[PurgeMass99] / (line.PlugMixed{PlugShare: get(x, l.plug)}).Theta(0.01); l.passes > 1 {
-		y[RandomMixRSD] *= math.Pow(line.SecondPassFactor(stands/pellet), l.passes-1)
+	if l.passes > 1 {
+		y[RandomMixRSD] *= math.Pow(line.SecondPassFactor(st.line.mean*st.line.throughput/pellet), l.passes-1)
 	}
 }
 

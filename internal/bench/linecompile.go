@@ -52,9 +52,8 @@ const (
 func (c *compiler) line() linePlan {
 	p := c.project
 	m, s := &p.Line.Machine, &p.Line.Spreading
+	c.lineOnly = true
 	l := linePlan{
-		meltVolume: input(c, "/line/machine/melt_volume", Entered, m.MeltVolume),
-		screens:    input(c, "/line/machine/screen_volume", Entered, m.ScreenVolume),
 		dieBore:    input(c, "/line/machine/die_bore", Entered, m.DieBore),
 		pelletD:    input(c, "/line/spreading/pellet_diameter", Measured, s.PelletDiameter),
 		pelletL:    input(c, "/line/spreading/pellet_length", Measured, s.PelletLength),
@@ -64,11 +63,16 @@ func (c *compiler) line() linePlan {
 		adhesion:   inputOr(c, "/line/spreading/adhesion_size", s.AdhesionSize, uncertain.Input{Value: usualAdhesionM}),
 		passes:     float64(max(1, s.Passes)),
 	}
+	c.lineOnly = p.Melt.Residence.Given() // else these tell the time in the melt too
+	l.meltVolume = input(c, "/line/machine/melt_volume", Entered, m.MeltVolume)
+	l.screens = input(c, "/line/machine/screen_volume", Entered, m.ScreenVolume)
 	l.throughput, l.from = c.throughput()
 	if l.from == throughputUnknown && m.ScrewDiameter.Given() && m.ChannelDepth.Given() && p.Line.ScrewSpeed.Given() {
 		l.from, l.screw = throughputDrag, c.screw()
 	}
+	c.lineOnly = true
 	l.plug, l.plugFrom = c.plugShare(&l)
+	c.lineOnly = false
 	return l
 }
 
@@ -229,6 +233,8 @@ func (c *compiler) lumpsOf(blend int) at {
 	const side = 0.975 // of either end, so that 95 % lie between
 	value := float64(e.Lumps) / searched.Value
 	minus, plus := halfWidths(value, stat.PoissonLower(e.Lumps, side)/searched.Value, stat.PoissonUpper(e.Lumps, side)/searched.Value)
+	c.lineOnly = true
+	defer func() { c.lineOnly = false }()
 	return c.place(fmt.Sprintf("/blends/%d/evenness", blend), Measured, uncertain.Input{Value: value, UMinus: minus, UPlus: plus})
 }
 

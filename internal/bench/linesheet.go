@@ -168,7 +168,7 @@ func blendLine(p *project.Project, m *Model, s *Sheet, index int) BlendLine {
 	if !composed {
 		return out
 	}
-	ls := m.onLine(b, x, &st)
+	ls := st.line
 	if finite(ls.mean) {
 		out.mean = ls.mean
 	}
@@ -209,7 +209,7 @@ func (out *BlendLine) spreading(p *project.Project, m *Model, s *Sheet, index in
 		}
 	}
 	out.Hopper, out.Maxwell = unknownIn("g/cm3"), unknownIn("W/(m.K)")
-	if pellets := get(x, b.pelletBulk); b.filled && st.powder > 0 && finite(pellets) && finite(on.bulk) {
+	if pellets := pouredPellets(p, index); b.filled && st.powder > 0 && finite(pellets) && finite(on.bulk) {
 		out.Hopper = exactly(line.BulkOfMix(on.loading, on.bulk, pellets)*1e-3, "g/cm3", Estimated)
 		out.Parting = line.Segregates(on.bulk, pellets)
 	}
@@ -288,4 +288,14 @@ func spreadAnswer(p *project.Project, s *Sheet, index int, out *BlendLine) []Ans
 		return []Answer{{"spread_falls_off_grind", values}, {"spread_masterbatch", nil}}
 	}
 	return []Answer{{"spread_falls_off", values}, {"spread_masterbatch", nil}}
+}
+
+// pouredPellets is the density of the main polymer of a blend as poured; NaN while it
+// was not given.
+func pouredPellets(p *project.Project, index int) float64 {
+	m := p.MaterialByID(mainPolymerOf(p, index))
+	if m < 0 {
+		return math.NaN()
+	}
+	return siOr(p.Materials[m].BulkDensity, math.NaN())
 }

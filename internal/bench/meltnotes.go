@@ -124,8 +124,7 @@ func (n *notebook) fromBench(part int) bool {
 // polyester melt stand in: the share hardly depends on them.
 func (n *notebook) bubbles(waterOnPolymer float64) float64 {
 	const usualTempK, usualMeltM3Kg = 473.15, 0.9e-3
-	mix := mixOf(n.plan, n.x, &n.st)
-	volume := mix.volume
+	volume := n.st.mix.volume
 	if !finite(volume) {
 		volume = usualMeltM3Kg
 	}
@@ -172,8 +171,7 @@ func (n *notebook) stiffMelt() {
 	if n.powder < 0 {
 		return
 	}
-	mix := mixOf(n.plan, n.x, &n.st)
-	phi, limit := mix.phi(), mix.limit()
+	phi, limit := n.st.mix.phi(), n.st.mix.limit()
 	if math.IsNaN(phi) || math.IsNaN(limit) || melt.WillFlow(phi, limit) {
 		return
 	}

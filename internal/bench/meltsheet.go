@@ -255,7 +255,7 @@ func lawSheets(b *blendPlan, x []float64, st *state, sheet *BlendSheet) []LawShe
 	if !b.filled || st.powder == 0 {
 		return nil
 	}
-	mix := mixOf(b, x, st)
+	mix := &st.mix
 	phi, limit := ends(sheet.Results[FillerMeltFraction], mix.phi()), ends(sheet.Results[PackingLimit], mix.limit())
 	factor := func(law melt.ThickeningLaw, phi, limit float64) float64 {
 		return melt.GrainsFactor(law.Relative(phi, limit), 1/mix.volume, mix.matrixMass/mix.matrixVolume)
@@ -291,7 +291,6 @@ func windowSheet(m *Model, index int, inMelt Result) WindowSheet {
 	st, composed := m.nominalState(b)
 	residence := math.NaN()
 	if composed {
-		st.line = m.onLine(b, x, &st)
 		residence = m.residence(x, &st)
 	}
 	w, ok := melt.MeltWindow(b.heat, residence)

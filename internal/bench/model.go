@@ -27,6 +27,7 @@ type Input struct {
 	Pointer string // JSON Pointer of the field it comes from; a name for built-in constants
 	Basis   Basis
 	uncertain.Input
+	lineOnly bool // nothing but figures of the line hangs on it
 }
 
 // derivation is a number that follows from inputs in closed form, such as a
@@ -87,7 +88,6 @@ type blendPlan struct {
 	flowTest        int // of the document, where measuredFlow comes from one; else -1
 	flowBase        flowBase
 	lumps           at                // in strand, 1/kg
-	pelletBulk      at                // density of its main polymer as poured
 	heat            []melt.HeatLimits // of each part
 	basis           [FigureCount]Basis
 	kept            *composition // at the best estimates; nil until it is worked out

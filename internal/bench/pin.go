@@ -44,13 +44,13 @@ func (m *Model) pinned(x []float64, s *Scratch) float64 {
 	if !compose(b, x, s, &st) {
 		return math.NaN()
 	}
-	st.line = m.onLine(b, x, &st)
+	m.toLine(b, x, &st)
 	measured := x[b.measuredFlow]
-	grains, oil := grainsFactor(b, x, &st, 1), melt.OilFactor(get(x, m.set.oilEffect), oilShare(b, x, &st))
+	grains, oil := grainsFactor(b, &st, 1), melt.OilFactor(get(x, m.set.oilEffect), oilShare(b, x, &st))
 	water, _ := m.waterFactor(b, x, &st, math.NaN())
 	switch m.pin.what {
 	case project.PinGrains:
-		mix := mixOf(b, x, &st)
+		mix := &st.mix
 		limit, ok := melt.PackingLimitFrom(measured/(water*oil), mix.phi(), 1/mix.volume, mix.matrixMass/mix.matrixVolume)
 		return orUnknown(limit/mix.limit(), ok)
 	case project.PinOil:

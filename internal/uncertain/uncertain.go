@@ -26,7 +26,7 @@ type Input struct{ Value, UMinus, UPlus float64 }
 type Scratch struct {
 	x, y0, down, up []float64
 	near, far       []float64 // the model beside the estimate; near then holds the derivative
-	squares         []float64 // squared contribution of input i to figure j at j*len(x)+i
+	squares         []float64 // squared contribution of input i to figure j at i*len(y0)+j, as they are written
 }
 
 // NewScratch returns buffers for a model with nx inputs and ny figures.
@@ -104,7 +104,7 @@ func (s *Scratch) vary(f func(x, y []float64), i int, in Input) {
 		return
 	}
 	s.slope(f, i, in)
-	nx := len(s.x)
+	squares := s.squares[i*len(s.y0) : (i+1)*len(s.y0)]
 	for j, c := range s.near {
 		minus, plus := c*in.UMinus, c*in.UPlus
 		if c < 0 {
@@ -113,7 +113,7 @@ func (s *Scratch) vary(f func(x, y []float64), i int, in Input) {
 		minus, plus = minus*minus, plus*plus
 		s.down[j] += minus
 		s.up[j] += plus
-		s.squares[j*nx+i] = (minus + plus) / 2
+		squares[j] = (minus + plus) / 2
 	}
 }
 
@@ -165,7 +165,7 @@ func step(x, u float64) float64 {
 // in the last call of FirstOrder: the mean of what it adds downwards and
 // upwards. Zero for an input that was not varied.
 func (s *Scratch) Contribution(j, i int) float64 {
-	return s.squares[j*len(s.x)+i]
+	return s.squares[i*len(s.y0)+j]
 }
 
 // Share returns the contribution of input i to figure j as a share of all, from
