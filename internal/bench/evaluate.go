@@ -100,7 +100,7 @@ func (m *Model) evaluate() (results [][FigureCount]Result, numbers []Result) {
 	for k, i := range vary {
 		in[k] = m.inputs[i].Input
 	}
-	first := uncertain.NewScratch(len(in), m.Outputs())
+	first := uncertain.NewScratchKeeping(len(in), m.Outputs(), m.grainFigures())
 	y, down, up := uncertain.FirstOrder(m.varied(vary), in, nil, first)
 	results = make([][FigureCount]Result, len(m.blends))
 	for b := range m.blends {
@@ -118,6 +118,17 @@ func (m *Model) evaluate() (results [][FigureCount]Result, numbers []Result) {
 		numbers = append(numbers, m.number(powderNumber(k%int(powderNumbers)), y[j], down[j], up[j], m.derived[k].basis))
 	}
 	return results, numbers
+}
+
+// grainFigures are the places of the figures that are numbers of grains: of these alone
+// it is asked what each input adds.
+func (m *Model) grainFigures() (places []int) {
+	for j := range len(m.blends) * int(FigureCount) {
+		if definitions[j%int(FigureCount)].grains {
+			places = append(places, j)
+		}
+	}
+	return places
 }
 
 // varied is the core over the inputs that are varied. Where one alone is off its best

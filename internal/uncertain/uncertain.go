@@ -2,7 +2,10 @@
 // written as a function from numbers to numbers.
 package uncertain
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 const badLength = "uncertain: scratch was made for other lengths"
 
@@ -26,11 +29,23 @@ type Input struct{ Value, UMinus, UPlus float64 }
 type Scratch struct {
 	x, y0, down, up []float64
 	near, far       []float64 // the model beside the estimate; near then holds the derivative
-	squares         []float64 // squared contribution of input i to figure j at i*len(y0)+j, as they are written
+	kept            []int     // figures whose contributions are kept
+	squares         []float64 // squared contribution of input i to the figure kept[k] at i*len(kept)+k
 }
 
-// NewScratch returns buffers for a model with nx inputs and ny figures.
+// NewScratch returns buffers for a model with nx inputs and ny figures, which keep what
+// each input adds to each figure.
 func NewScratch(nx, ny int) *Scratch {
+	all := make([]int, ny)
+	for j := range all {
+		all[j] = j
+	}
+	return NewScratchKeeping(nx, ny, all)
+}
+
+// NewScratchKeeping is NewScratch for a model of many inputs and figures, of which only
+// those kept, in rising order, are asked later what each input adds to them.
+func NewScratchKeeping(nx, ny int, kept []int) *Scratch {
 	return &Scratch{
 		x:       make([]float64, nx),
 		y0:      make([]float64, ny),
@@ -38,7 +53,8 @@ func NewScratch(nx, ny int) *Scratch {
 		up:      make([]float64, ny),
 		near:    make([]float64, ny),
 		far:     make([]float64, ny),
-		squares: make([]float64, nx*ny),
+		kept:    kept,
+		squares: make([]float64, nx*len(kept)),
 	}
 }
 
@@ -104,17 +120,25 @@ func (s *Scratch) vary(f func(x, y []float64), i int, in Input) {
 		return
 	}
 	s.slope(f, i, in)
-	squares := s.squares[i*len(s.y0) : (i+1)*len(s.y0)]
 	for j, c := range s.near {
-		minus, plus := c*in.UMinus, c*in.UPlus
-		if c < 0 {
-			minus, plus = plus, minus
-		}
-		minus, plus = minus*minus, plus*plus
+		minus, plus := squaresOf(c, in)
 		s.down[j] += minus
 		s.up[j] += plus
-		squares[j] = (minus + plus) / 2
 	}
+	for k, j := range s.kept {
+		minus, plus := squaresOf(s.near[j], in)
+		s.squares[i*len(s.kept)+k] = (minus + plus) / 2
+	}
+}
+
+// squaresOf is what an input adds to the squared uncertainty downwards and upwards of a
+// figure that has the slope c by it.
+func squaresOf(c float64, in Input) (down, up float64) {
+	down, up = c*in.UMinus, c*in.UPlus
+	if c < 0 {
+		down, up = up, down
+	}
+	return down * down, up * up
 }
 
 // slope leaves the derivatives by input i in near, and x as it was. A side on which
@@ -163,9 +187,13 @@ func step(x, u float64) float64 {
 
 // Contribution returns what input i adds to the squared uncertainty of figure j
 // in the last call of FirstOrder: the mean of what it adds downwards and
-// upwards. Zero for an input that was not varied.
+// upwards. Zero for an input that was not varied, NaN for a figure that is not kept.
 func (s *Scratch) Contribution(j, i int) float64 {
-	return s.squares[i*len(s.y0)+j]
+	k, kept := slices.BinarySearch(s.kept, j)
+	if !kept {
+		return math.NaN()
+	}
+	return s.squares[i*len(s.kept)+k]
 }
 
 // Share returns the contribution of input i to figure j as a share of all, from

@@ -242,3 +242,18 @@ func BenchmarkFirstOrder(b *testing.B) {
 		FirstOrder(f, in, nil, s)
 	}
 }
+
+// What is kept of some figures is what is kept of all.
+func TestContributionsOfTheFiguresKept(t *testing.T) {
+	in := []Input{{1, 0.1, 0.2}, {1, 0, 0.5}, even(3, 0.1)}
+	all, some := NewScratch(3, 3), NewScratchKeeping(3, 3, []int{1})
+	_, down, up := FirstOrder(slopes, in, nil, all)
+	_, alsoDown, alsoUp := FirstOrder(slopes, in, nil, some)
+	assert.Equal(t, down[:2], alsoDown[:2])
+	assert.Equal(t, up[:2], alsoUp[:2])
+	for i := range in {
+		assert.Equal(t, all.Contribution(1, i), some.Contribution(1, i))
+		assert.True(t, math.IsNaN(some.Contribution(0, i)), "not kept")
+	}
+	assert.NotZero(t, some.Contribution(1, 2))
+}
