@@ -164,6 +164,19 @@ type fieldLook struct {
 	remark string
 }
 
+// lookOf takes the name of a field, and its hint and remark if it has them, from the
+// catalogue under a place.
+func (b *base) lookOf(place string) fieldLook {
+	id := strings.ReplaceAll(place, "/", ".")
+	optional := func(id string) string {
+		if b.words().Has(id) {
+			return b.text(id)
+		}
+		return ""
+	}
+	return fieldLook{label: b.text("field" + id), hint: optional("hint" + id), remark: optional("remark" + id)}
+}
+
 // newQuantity makes a field for a quantity of the document. at points at it.
 func newQuantity[D quantity.Dim](b *base, place string, look fieldLook, at func(*project.Project) *quantity.Of[D]) *control.Field {
 	if look.label == "" {

@@ -14,15 +14,14 @@ import (
 // Filler is the pane of the powders: the card of each, and its bench.
 type Filler struct {
 	base
+	*sections[fillerSection]
 	chosen  material.ID
-	section fillerSection
 	run     int // drying run that is shown; -1 until one is chosen
 	step    int // step of preparation that is shown
 	advised int // bore whose sieves are shown, counted from one; 0 for the printer's
 
 	powders *control.SelectField
 	chooser fyne.CanvasObject
-	tabs    *control.Tabs
 	sources *control.Column
 	log     *dryingLog // nil while it is not shown
 	steps   *stepList  // nil while they are not shown
@@ -43,10 +42,7 @@ const (
 )
 
 // fillerSections lists the parts with the catalogue IDs of their names.
-var fillerSections = []struct {
-	id    fillerSection
-	title string
-}{
+var fillerSections = []sectionTitle[fillerSection]{
 	{sectionProperties, "pane.filler.tab_properties"},
 	{sectionDrying, "pane.filler.tab_drying"},
 	{sectionStorage, "pane.filler.tab_storage"},
@@ -58,13 +54,9 @@ var fillerSections = []struct {
 
 // NewFiller makes the pane.
 func NewFiller(desk Desk) *Filler {
-	p := &Filler{base: newBase(bench.PaneFiller, desk), section: sectionProperties, run: -1, sources: control.NewColumn(6)}
+	p := &Filler{base: newBase(bench.PaneFiller, desk), run: -1, sources: control.NewColumn(6)}
 	p.chooser = p.newChooser()
-	p.tabs = control.NewTabs(control.TabsOptions{
-		Label: p.text("pane.filler.sections"), Items: p.tabItems,
-		Chosen:   func() string { return string(p.section) },
-		OnChoose: func(id string) { p.open(fillerSection(id)) },
-	})
+	p.sections = newSections(&p.base, fillerSections, p.markOf, func() { p.Show(p.view) })
 	picture := p.newPicture(p.draw)
 	p.split = control.NewSplit(p.column, control.NewCard("", "", picture))
 	return p
@@ -107,41 +99,6 @@ func (p *Filler) use(v View) bench.DryingUse {
 		return results.DryingRuns[p.run]
 	}
 	return results.Drying
-}
-
-// Sections lists the parts of the pane, for pictures of each.
-func (p *Filler) Sections() []string {
-	var list []string
-	for _, s := range fillerSections {
-		list = append(list, string(s.id))
-	}
-	return list
-}
-
-// OpenSection shows a part of the pane.
-func (p *Filler) OpenSection(id string) bool {
-	before := p.section
-	p.open(fillerSection(id))
-	return p.section != before
-}
-
-func (p *Filler) open(section fillerSection) {
-	if section != p.section {
-		p.section = section
-		p.Show(p.view)
-	}
-}
-
-// tabItems are the parts with their marks.
-func (p *Filler) tabItems() []control.Item {
-	var items []control.Item
-	for _, s := range fillerSections {
-		mark := p.markOf(s.id)
-		items = append(items, control.Item{
-			ID: string(s.id), Title: p.text(s.title), Mark: mark, MarkText: p.text(markTexts[mark]),
-		})
-	}
-	return items
 }
 
 func (p *Filler) choose(id material.ID) {

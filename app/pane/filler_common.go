@@ -42,16 +42,8 @@ func benchField[D quantity.Dim](p *Filler, i int, below string, at func(*materia
 // benchFieldNamed is benchField with texts under another place, for a field of a
 // row of a list.
 func benchFieldNamed[D quantity.Dim](p *Filler, i int, below, texts string, at func(*material.Powder) *quantity.Of[D]) *control.Field {
-	id := strings.ReplaceAll(texts, "/", ".")
-	look := fieldLook{label: p.text("field" + id)}
-	if hint := "hint" + id; p.words().Has(hint) {
-		look.hint = p.text(hint)
-	}
-	if remark := "remark" + id; p.words().Has(remark) {
-		look.remark = p.text(remark)
-	}
 	var none quantity.Of[D]
-	return newQuantity(&p.base, benchPlace(i, below), look, func(d *project.Project) *quantity.Of[D] {
+	return newQuantity(&p.base, benchPlace(i, below), p.lookOf(texts), func(d *project.Project) *quantity.Of[D] {
 		if powder := powderIn(d, i); powder != nil {
 			return at(powder)
 		}

@@ -12,11 +12,6 @@ import (
 
 // The marks beside the parts of the Filler pane.
 
-var markTexts = map[control.Mark]string{
-	control.MarkEmpty: "mark.empty", control.MarkFine: "mark.fine",
-	control.MarkCaution: "mark.caution", control.MarkStop: "mark.stop",
-}
-
 // markOf is the worst note of a part or, without any, whether it holds anything.
 func (p *Filler) markOf(section fillerSection) control.Mark {
 	if p.view.Project == nil {
@@ -26,22 +21,11 @@ func (p *Filler) markOf(section fillerSection) control.Mark {
 	if index < 0 {
 		return control.MarkEmpty
 	}
-	worst := bench.Info
-	for _, n := range p.notes() {
+	mine := func(n bench.Note) bool {
 		chance := section == sectionClogging && strings.HasPrefix(n.ID, "clog_") // whatever mends it
-		if sectionOf(n.Field) == section || chance {
-			worst = max(worst, n.Severity)
-		}
+		return sectionOf(n.Field) == section || chance
 	}
-	switch {
-	case worst == bench.Stop:
-		return control.MarkStop
-	case worst == bench.Caution:
-		return control.MarkCaution
-	case p.holds(section, &p.view.Project.Materials[index].Powder):
-		return control.MarkFine
-	}
-	return control.MarkEmpty
+	return markOfNotes(p.notes(), mine, p.holds(section, &p.view.Project.Materials[index].Powder))
 }
 
 // notes are those of the pane that concern the chosen powder: of the blend at

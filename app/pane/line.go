@@ -17,12 +17,10 @@ import (
 // and the log of its runs.
 type Line struct {
 	base
-	section lineSection
-	law     bench.WashoutModel   // whose curve is in front
-	run     int                  // of the log that is shown
-	runs    *control.SelectField // nil while there is nothing to choose from
-	time    runClock
-	tabs    *control.Tabs
+	*sections[lineSection]
+	law  bench.WashoutModel // whose curve is in front
+	runs entries[project.LineRun]
+	time runClock
 }
 
 // lineSection is a part of the pane.
@@ -37,10 +35,7 @@ const (
 )
 
 // lineSections lists the parts with the catalogue IDs of their names.
-var lineSections = []struct {
-	id    lineSection
-	title string
-}{
+var lineSections = []sectionTitle[lineSection]{
 	{sectionThroughput, "pane.line.tab_throughput"},
 	{sectionSpreading, "pane.line.tab_spreading"},
 	{sectionChanges, "pane.line.tab_changes"},
@@ -49,12 +44,9 @@ var lineSections = []struct {
 
 // NewLine makes the pane.
 func NewLine(desk Desk) *Line {
-	p := &Line{base: newBase(bench.PaneLine, desk), section: sectionThroughput, law: bench.WashoutPlug}
-	p.tabs = control.NewTabs(control.TabsOptions{
-		Label: p.text("pane.line.sections"), Items: p.tabItems,
-		Chosen:   func() string { return string(p.section) },
-		OnChoose: func(id string) { p.open(lineSection(id)) },
-	})
+	p := &Line{base: newBase(bench.PaneLine, desk), law: bench.WashoutPlug}
+	p.sections = newSections(&p.base, lineSections, p.markOf, func() { p.Show(p.view) })
+	p.runs = p.newRuns()
 	picture := p.newPicture(p.draw)
 	p.split = control.NewSplit(p.column, control.NewCard("", "", picture))
 	return p
@@ -68,42 +60,9 @@ func (p *Line) draw(v View) figure.Picture {
 	case sectionChanges:
 		return figure.Changes(v.Project, v.Sheet, v.Chosen, p.law, p.words())
 	case sectionRuns:
-		return figure.RunLog(v.Project, p.run, p.words())
+		return figure.RunLog(v.Project, p.runs.at, p.words())
 	}
 	return figure.Throughput(v.Project, v.Sheet, v.Chosen, p.words())
-}
-
-// Sections lists the parts of the pane, for pictures of each.
-func (p *Line) Sections() []string {
-	var list []string
-	for _, s := range lineSections {
-		list = append(list, string(s.id))
-	}
-	return list
-}
-
-// OpenSection shows a part of the pane.
-func (p *Line) OpenSection(id string) bool {
-	before := p.section
-	p.open(lineSection(id))
-	return p.section != before
-}
-
-func (p *Line) open(section lineSection) {
-	if section != p.section {
-		p.section = section
-		p.Show(p.view)
-	}
-}
-
-// tabItems are the parts with their marks.
-func (p *Line) tabItems() []control.Item {
-	var items []control.Item
-	for _, s := range lineSections {
-		mark := p.markOf(s.id)
-		items = append(items, control.Item{ID: string(s.id), Title: p.text(s.title), Mark: mark, MarkText: p.text(markTexts[mark])})
-	}
-	return items
 }
 
 // markOf is the worst note of a part or, without any, whether it holds anything.
@@ -111,7 +70,8 @@ func (p *Line) markOf(section lineSection) control.Mark {
 	if p.view.Project == nil {
 		return control.MarkEmpty
 	}
-	return markFor(p.view, bench.PaneLine, func(place string) bool { return lineSectionOf(place) == section }, p.holds(section))
+	mine := func(n bench.Note) bool { return n.Pane == bench.PaneLine && lineSectionOf(n.Field) == section }
+	return markOfNotes(notesOf(p.view), mine, p.holds(section))
 }
 
 // holds reports whether anything was entered in a part.
@@ -152,10 +112,7 @@ func (p *Line) Lead(place string) bool {
 		return false
 	}
 	p.section = lineSectionOf(place)
-	var run int
-	if _, err := fmt.Sscanf(place, "/line/runs/%d", &run); err == nil {
-		p.run = run
-	}
+	p.runs.lead(place)
 	p.Show(p.view)
 	if p.base.Lead(place) {
 		return true
@@ -169,25 +126,23 @@ func (p *Line) Lead(place string) bool {
 
 // Show brings the pane up to date.
 func (p *Line) Show(v View) {
-	p.run = max(0, min(p.run, len(v.Project.Line.Runs)-1))
+	p.runs.follow(v.Project)
 	p.take(v, p.keyOf(v), p.build)
 	p.tabs.Sync()
-	if p.runs != nil {
-		p.runs.SetChoices(p.runChoices())
-	}
+	p.runs.sync()
 	p.refresh()
 }
 
 // keyOf changes when other inputs are needed.
 func (p *Line) keyOf(v View) string {
 	if p.section == sectionRuns {
-		return fmt.Sprint(p.section, p.run, len(v.Project.Line.Runs), v.Chosen)
+		return fmt.Sprint(p.section, p.runs.key(v.Project), v.Chosen)
 	}
 	return fmt.Sprint(p.section, v.Chosen, v.Project.Currency, polymers(v), p.desk.TextScale())
 }
 
 func (p *Line) build() {
-	p.runs = nil
+	p.runs.chooser = nil
 	objects := []fyne.CanvasObject{p.tabs}
 	switch p.section {
 	case sectionSpreading:
@@ -208,15 +163,7 @@ func (p *Line) build() {
 // lineField makes a field for a quantity of the line. Its name, and its hint and remark
 // if it has them, are in the catalogue under its place.
 func lineField[D quantity.Dim](p *Line, place string, at func(*project.Project) *quantity.Of[D]) *control.Field {
-	id := strings.ReplaceAll(place, "/", ".")
-	look := fieldLook{label: p.text("field" + id)}
-	if hint := "hint" + id; p.words().Has(hint) {
-		look.hint = p.text(hint)
-	}
-	if remark := "remark" + id; p.words().Has(remark) {
-		look.remark = p.text(remark)
-	}
-	return newQuantity(&p.base, place, look, at)
+	return newQuantity(&p.base, place, p.lookOf(place), at)
 }
 
 // lineSheet is what is told of the line with the blend at work; nil without one.

@@ -5,6 +5,7 @@ import (
 
 	"fillwright/app/control"
 	"fillwright/internal/bench"
+	"fillwright/internal/figure"
 	"fillwright/internal/project"
 )
 
@@ -96,17 +97,12 @@ func (p *Line) purgeFacts() []fact {
 	}
 }
 
-// washoutTexts are the names of the laws of washout.
-var washoutTexts = map[bench.WashoutModel]string{
-	bench.WashoutPlug: "washout.plug_mixed", bench.WashoutScrew: "washout.pinto_tadmor", bench.WashoutPipe: "washout.laminar_pipe",
-}
-
 // lawChooser brings another law to the front. It is a choice of the window, not of the
 // document.
 func (p *Line) lawChooser() *control.SelectField {
 	var choices []control.Choice
 	for _, model := range bench.WashoutModels() {
-		choices = append(choices, control.Choice{Value: string(model), Text: p.text(washoutTexts[model])})
+		choices = append(choices, control.Choice{Value: string(model), Text: figure.WashoutName(model, p.words())})
 	}
 	return control.NewSelectField(control.SelectOptions{
 		Label: p.text("pane.line.law"), Choices: choices, Wide: true,

@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"fillwright/app/control"
+	"fillwright/internal/figure"
 	"fillwright/internal/project"
 	"fillwright/internal/quantity"
 )
@@ -93,7 +94,7 @@ func (p *Line) eventButtons(run int) fyne.CanvasObject {
 	p.time.buttons = nil
 	grid := container.NewGridWithColumns(columns)
 	for _, kind := range project.EventKinds() {
-		b := widget.NewButton(p.text(eventTexts[kind]), func() { p.event(run, kind) })
+		b := widget.NewButton(figure.EventName(kind, p.words()), func() { p.event(run, kind) })
 		b.Importance = widget.HighImportance
 		p.time.buttons = append(p.time.buttons, b)
 		grid.Add(b)
@@ -106,7 +107,7 @@ func (p *Line) eventButtons(run int) fyne.CanvasObject {
 func (p *Line) event(run int, kind project.EventKind) {
 	seconds := p.desk.Now().Sub(p.time.started).Round(time.Second).Seconds()
 	at := quantity.FromSI[quantity.Duration](seconds, "s", 0)
-	_ = p.desk.Edit(p.text(eventTexts[kind]), fmt.Sprintf("/line/runs/%d/events", run), func(d *project.Project) error {
+	_ = p.desk.Edit(figure.EventName(kind, p.words()), fmt.Sprintf("/line/runs/%d/events", run), func(d *project.Project) error {
 		if run < len(d.Line.Runs) {
 			r := &d.Line.Runs[run]
 			r.Events = append(r.Events, project.RunEvent{Time: at, Kind: kind})
@@ -119,7 +120,7 @@ func (p *Line) event(run int, kind project.EventKind) {
 func (p *Line) stable(run int) (duration, bool) {
 	var begin, end float64
 	begun, ended := false, false
-	for _, e := range p.runIn(p.view.Project, run).Events {
+	for _, e := range p.runs.shown(run).Events {
 		t, given := e.Time.Estimate()
 		switch {
 		case !given:

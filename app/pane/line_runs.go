@@ -2,39 +2,29 @@ package pane
 
 import (
 	"fmt"
-	"slices"
 	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/widget"
 
 	"fillwright/app/control"
+	"fillwright/internal/figure"
 	"fillwright/internal/project"
 	"fillwright/internal/quantity"
 )
 
 // buildRuns is the log of one run at a time.
 func (p *Line) buildRuns() []fyne.CanvasObject {
-	add := widget.NewButton(p.text("pane.line.add_run"), p.addRun)
+	add := p.runs.adder()
 	runs := p.view.Project.Line.Runs
 	if len(runs) == 0 {
 		p.first = nil
 		return []fyne.CanvasObject{section(p.text("pane.line.runs"), control.NewCaption(p.text("pane.line.runs_empty")), container.NewHBox(add))}
 	}
-	run := p.run
-	place := func(member string) string { return fmt.Sprintf("/line/runs/%d/%s", run, member) }
-	remove := widget.NewButton(p.text("pane.line.remove_run"), func() {
-		_ = p.desk.Edit(p.text("pane.line.remove_run"), fmt.Sprintf("/line/runs/%d", run), func(d *project.Project) error {
-			if run < len(d.Line.Runs) {
-				d.Line.Runs = slices.Delete(slices.Clone(d.Line.Runs), run, run+1)
-			}
-			return nil
-		}) // taking out is never refused
-	})
-	chooser := []fyne.CanvasObject{container.NewHBox(add, remove)}
+	run := p.runs.at
+	chooser := []fyne.CanvasObject{container.NewHBox(add, p.runs.remover(run))}
 	if len(runs) > 1 {
-		chooser = append([]fyne.CanvasObject{p.runChooser()}, chooser...)
+		chooser = append([]fyne.CanvasObject{p.runs.newChooser()}, chooser...)
 	}
 	return []fyne.CanvasObject{
 		section(p.text("pane.line.runs"), chooser...),
@@ -43,73 +33,41 @@ func (p *Line) buildRuns() []fyne.CanvasObject {
 		p.named(func() string { return p.runName(run) }, p.runFields(run)),
 		section(p.text("pane.line.run_zones"), p.runZones(run).object()),
 		section(p.text("pane.line.photos"), control.NewCaption(p.text("pane.line.photos_remark")), p.photoTable(run).object()),
-		section(p.text("pane.line.run_notes"), newText(&p.base, place("notes"), p.text("field.line_run.notes"), func(d *project.Project) *string { return &p.runIn(d, run).Notes })),
+		section(p.text("pane.line.run_notes"), newText(&p.base, p.runs.placeOf(run, "notes"), p.text("field.line_run.notes"), func(d *project.Project) *string { return &p.runs.in(d, run).Notes })),
 	}
 }
 
-// runIn is a run of the document; an empty one when it is gone.
-func (p *Line) runIn(d *project.Project, run int) *project.LineRun {
-	if run >= len(d.Line.Runs) {
-		return &project.LineRun{}
+// newRuns are the runs of the log. A new one is of the blend at work, set as the line is.
+func (p *Line) newRuns() entries[project.LineRun] {
+	return entries[project.LineRun]{
+		base: &p.base, place: "/line/runs", list: func(d *project.Project) *[]project.LineRun { return &d.Line.Runs },
+		name: p.runName, show: func() { p.Show(p.view) },
+		texts: entryTexts{one: "pane.line.run", add: "pane.line.add_run", remove: "pane.line.remove_run"},
+		fresh: func(d *project.Project) project.LineRun {
+			r := project.LineRun{Date: p.desk.Now().Format(time.DateOnly), ScrewSpeed: d.Line.ScrewSpeed, Pressure: d.Line.DiePressure}
+			if blend := p.view.Blend(); blend != nil {
+				r.Blend = blend.ID
+			}
+			for _, zone := range d.Line.Zones {
+				r.Zones = append(r.Zones, project.ZoneReading{Set: zone})
+			}
+			return r
+		},
 	}
-	return &d.Line.Runs[run]
 }
 
 // runName is what a run is called, its number while it has no name.
 func (p *Line) runName(run int) string {
-	if name := p.runIn(p.view.Project, run).Name; name != "" {
+	if name := p.runs.shown(run).Name; name != "" {
 		return name
 	}
 	return p.words().Say("pane.line.run_number", map[string]any{"Number": run + 1})
 }
 
-// addRun adds a run of the blend at work, set as the last one and as the line is.
-func (p *Line) addRun() {
-	at := len(p.view.Project.Line.Runs)
-	err := p.desk.Edit(p.text("pane.line.add_run"), fmt.Sprintf("/line/runs/%d", at), func(d *project.Project) error {
-		r := project.LineRun{Date: p.desk.Now().Format(time.DateOnly), ScrewSpeed: d.Line.ScrewSpeed, Pressure: d.Line.DiePressure}
-		if blend := p.view.Blend(); blend != nil {
-			r.Blend = blend.ID
-		}
-		for _, zone := range d.Line.Zones {
-			r.Zones = append(r.Zones, project.ZoneReading{Set: zone})
-		}
-		d.Line.Runs = append(d.Line.Runs, r)
-		return nil
-	})
-	if err == nil {
-		p.run = at
-		p.Show(p.view)
-	}
-}
-
-// runChooser is the list of runs.
-func (p *Line) runChooser() fyne.CanvasObject {
-	p.runs = control.NewSelectField(control.SelectOptions{
-		Label: p.text("pane.line.run"), Choices: p.runChoices(), Wide: true,
-		Value: func() string { return fmt.Sprint(p.run) },
-		OnCommit: func(value string) error {
-			_, _ = fmt.Sscan(value, &p.run) // a number of the list
-			p.Show(p.view)
-			return nil
-		},
-	})
-	return p.runs
-}
-
-// runChoices are the runs by their names.
-func (p *Line) runChoices() []control.Choice {
-	var choices []control.Choice
-	for i := range p.view.Project.Line.Runs {
-		choices = append(choices, control.Choice{Value: fmt.Sprint(i), Text: p.runName(i)})
-	}
-	return choices
-}
-
 // runFields are what was set and seen in a run.
 func (p *Line) runFields(run int) fyne.CanvasObject {
-	place := func(member string) string { return fmt.Sprintf("/line/runs/%d/%s", run, member) }
-	at := func(d *project.Project) *project.LineRun { return p.runIn(d, run) }
+	place := func(member string) string { return p.runs.placeOf(run, member) }
+	at := func(d *project.Project) *project.LineRun { return p.runs.in(d, run) }
 	text := func(member string, of func(*project.LineRun) *string) fyne.CanvasObject {
 		return newText(&p.base, place(member), p.text("field.line_run."+member), func(d *project.Project) *string { return of(at(d)) })
 	}
@@ -134,7 +92,7 @@ func (p *Line) runFields(run int) fyne.CanvasObject {
 func (p *Line) runZones(run int) *rowsTable[project.ZoneReading] {
 	return newRowsTable(&p.base, rowsOptions[project.ZoneReading]{
 		place: fmt.Sprintf("/line/runs/%d/zones", run), label: p.text("pane.line.run_zones"), most: project.MostRows("/line/runs/*/zones"), shown: 5,
-		list: func(d *project.Project) *[]project.ZoneReading { return &p.runIn(d, run).Zones },
+		list: func(d *project.Project) *[]project.ZoneReading { return &p.runs.in(d, run).Zones },
 		columns: []column[project.ZoneReading]{
 			numberColumn[project.ZoneReading](p.text("pane.line.number"), 50),
 			quantityColumn(&p.base, "set", p.text("pane.line.set_point"), 120, "°C", func(z *project.ZoneReading) *temperature { return &z.Set }),
@@ -143,22 +101,15 @@ func (p *Line) runZones(run int) *rowsTable[project.ZoneReading] {
 	})
 }
 
-// eventTexts are the kinds of event.
-var eventTexts = map[project.EventKind]string{
-	project.NewMaterial: "event.new_material", project.ColourStable: "event.colour_stable", project.WindingBegun: "event.winding",
-	project.LumpSeen: "event.lump", project.StrandBroke: "event.break", project.ScreenChange: "event.screen",
-	project.Adjusted: "event.adjusted", project.Stopped: "event.stopped", project.OtherEvent: "event.else",
-}
-
 // eventTable holds what happened, with its time after the start.
 func (p *Line) eventTable(run int) *rowsTable[project.RunEvent] {
 	var choices []control.Choice
 	for _, kind := range project.EventKinds() {
-		choices = append(choices, control.Choice{Value: string(kind), Text: p.text(eventTexts[kind])})
+		choices = append(choices, control.Choice{Value: string(kind), Text: figure.EventName(kind, p.words())})
 	}
 	return newRowsTable(&p.base, rowsOptions[project.RunEvent]{
 		place: fmt.Sprintf("/line/runs/%d/events", run), label: p.text("pane.line.events"), most: project.MostRows("/line/runs/*/events"), shown: 6,
-		list: func(d *project.Project) *[]project.RunEvent { return &p.runIn(d, run).Events }, file: p.text("pane.line.events_file"),
+		list: func(d *project.Project) *[]project.RunEvent { return &p.runs.in(d, run).Events }, file: p.text("pane.line.events_file"),
 		columns: []column[project.RunEvent]{
 			quantityColumn(&p.base, "time", p.text("pane.line.event_time"), 80, "min", func(e *project.RunEvent) *duration { return &e.Time }),
 			choiceColumn("kind", p.text("pane.line.event"), 130, choices,
@@ -172,7 +123,7 @@ func (p *Line) eventTable(run int) *rowsTable[project.RunEvent] {
 func (p *Line) photoTable(run int) *rowsTable[string] {
 	return newRowsTable(&p.base, rowsOptions[string]{
 		place: fmt.Sprintf("/line/runs/%d/photos", run), label: p.text("pane.line.photos"), most: project.MostRows("/line/runs/*/photos"), shown: 3,
-		list:    func(d *project.Project) *[]string { return &p.runIn(d, run).Photos },
+		list:    func(d *project.Project) *[]string { return &p.runs.in(d, run).Photos },
 		columns: []column[string]{textColumn("", p.text("pane.line.photo"), 320, func(s *string) *string { return s })},
 	})
 }

@@ -19,12 +19,10 @@ import (
 // temperatures that suit it.
 type Melt struct {
 	base
-	section meltSection
-	test    int                  // melt-flow test that is shown
-	tests   *control.SelectField // nil while there is nothing to choose from
-	tabs    *control.Tabs
+	*sections[meltSection]
+	tests   entries[project.FlowTest]
 	verdict *control.Text
-	rests   *control.Text
+	basis   *control.Text
 	right   beside
 }
 
@@ -39,10 +37,7 @@ const (
 )
 
 // meltSections lists the parts with the catalogue IDs of their names.
-var meltSections = []struct {
-	id    meltSection
-	title string
-}{
+var meltSections = []sectionTitle[meltSection]{
 	{sectionWhy, "pane.melt.tab_why"},
 	{sectionTests, "pane.melt.tab_tests"},
 	{sectionTemperature, "pane.melt.tab_temperature"},
@@ -50,16 +45,13 @@ var meltSections = []struct {
 
 // NewMelt makes the pane.
 func NewMelt(desk Desk) *Melt {
-	p := &Melt{base: newBase(bench.PaneMelt, desk), section: sectionWhy}
-	p.tabs = control.NewTabs(control.TabsOptions{
-		Label: p.text("pane.melt.sections"), Items: p.tabItems,
-		Chosen:   func() string { return string(p.section) },
-		OnChoose: func(id string) { p.open(meltSection(id)) },
-	})
+	p := &Melt{base: newBase(bench.PaneMelt, desk)}
+	p.sections = newSections(&p.base, meltSections, p.markOf, func() { p.Show(p.view) })
+	p.tests = p.newTests()
 	p.verdict = control.NewText("", control.Plain)
 	picture := p.newPicture(p.draw)
-	p.rests = control.NewText("", control.Plain)
-	p.right = newBeside(control.NewCard("", "", picture), control.NewCard(p.text("pane.melt.basis"), "", p.rests))
+	p.basis = control.NewText("", control.Plain)
+	p.right = newBeside(control.NewCard("", "", picture), control.NewCard(p.text("pane.melt.basis"), "", p.basis))
 	p.split = control.NewSplit(p.column, p.right.Column)
 	return p
 }
@@ -68,44 +60,11 @@ func NewMelt(desk Desk) *Melt {
 func (p *Melt) draw(v View) figure.Picture {
 	switch p.section {
 	case sectionTests:
-		return figure.FlowTest(v.Project, v.Sheet, p.test, p.words())
+		return figure.FlowTest(v.Project, v.Sheet, p.tests.at, p.words())
 	case sectionTemperature:
 		return figure.TemperatureWindow(v.Project, v.Sheet, v.Chosen, p.words())
 	}
 	return figure.Flow(v.Sheet, v.Chosen, p.words())
-}
-
-// Sections lists the parts of the pane, for pictures of each.
-func (p *Melt) Sections() []string {
-	var list []string
-	for _, s := range meltSections {
-		list = append(list, string(s.id))
-	}
-	return list
-}
-
-// OpenSection shows a part of the pane.
-func (p *Melt) OpenSection(id string) bool {
-	before := p.section
-	p.open(meltSection(id))
-	return p.section != before
-}
-
-func (p *Melt) open(section meltSection) {
-	if section != p.section {
-		p.section = section
-		p.Show(p.view)
-	}
-}
-
-// tabItems are the parts with their marks.
-func (p *Melt) tabItems() []control.Item {
-	var items []control.Item
-	for _, s := range meltSections {
-		mark := p.markOf(s.id)
-		items = append(items, control.Item{ID: string(s.id), Title: p.text(s.title), Mark: mark, MarkText: p.text(markTexts[mark])})
-	}
-	return items
 }
 
 // markOf is the worst note of a part or, without any, whether it holds anything.
@@ -113,7 +72,8 @@ func (p *Melt) markOf(section meltSection) control.Mark {
 	if p.view.Project == nil {
 		return control.MarkEmpty
 	}
-	return markFor(p.view, bench.PaneMelt, func(place string) bool { return meltSectionOf(place) == section }, p.holds(section))
+	mine := func(n bench.Note) bool { return n.Pane == bench.PaneMelt && meltSectionOf(n.Field) == section }
+	return markOfNotes(notesOf(p.view), mine, p.holds(section))
 }
 
 // holds reports whether anything was entered in a part.
@@ -167,10 +127,7 @@ func (p *Melt) Lead(place string) bool {
 		return true
 	}
 	section := meltSectionOf(place)
-	var index int
-	if _, err := fmt.Sscanf(place, "/melt/tests/%d", &index); err == nil {
-		p.test = index
-	}
+	p.tests.lead(place)
 	if section != p.section || section == sectionTests {
 		p.section = section
 		p.Show(p.view)
@@ -180,21 +137,19 @@ func (p *Melt) Lead(place string) bool {
 
 // Show brings the pane up to date.
 func (p *Melt) Show(v View) {
-	p.test = max(0, min(p.test, len(v.Project.Melt.Tests)-1))
+	p.tests.follow(v.Project)
 	p.take(v, p.keyOf(v), p.build)
 	p.tabs.Sync()
-	if p.tests != nil {
-		p.tests.SetChoices(p.testChoices())
-	}
+	p.tests.sync()
 	p.verdict.SetText(p.sentence())
-	p.rests.SetText(p.factsText())
+	p.basis.SetText(p.factsText())
 	p.refresh()
 }
 
 // keyOf changes when other inputs are needed: another blend, part or test, or other
 // polymers.
 func (p *Melt) keyOf(v View) string {
-	key := fmt.Sprint(p.section, p.test, len(v.Project.Melt.Tests), v.Chosen, v.Project.Currency, polymers(v), p.desk.TextScale())
+	key := fmt.Sprint(p.section, p.tests.key(v.Project), v.Chosen, v.Project.Currency, polymers(v), p.desk.TextScale())
 	for i := range v.Project.Blends {
 		key += string(v.Project.Blends[i].ID) + v.Sheet.Blends[i].Name
 	}
@@ -217,7 +172,7 @@ func polymers(v View) []int {
 }
 
 func (p *Melt) build() {
-	p.tests = nil
+	p.tests.chooser = nil
 	objects := []fyne.CanvasObject{p.tabs}
 	explained := false
 	switch p.section {

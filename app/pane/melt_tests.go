@@ -2,11 +2,9 @@ package pane
 
 import (
 	"fmt"
-	"slices"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/widget"
 
 	"fillwright/app/control"
 	"fillwright/internal/bench"
@@ -17,86 +15,47 @@ import (
 // buildTests is one melt-flow test at a time: how it was made, its readings, and what
 // they come to.
 func (p *Melt) buildTests() []fyne.CanvasObject {
-	add := widget.NewButton(p.text("pane.melt.add_test"), p.addTest)
+	add := p.tests.adder()
 	tests := p.view.Project.Melt.Tests
 	if len(tests) == 0 {
 		p.first = nil
 		return []fyne.CanvasObject{section(p.text("pane.melt.tests"), control.NewCaption(p.text("pane.melt.tests_empty")), container.NewHBox(add))}
 	}
-	test := p.test
-	place := func(member string) string { return fmt.Sprintf("/melt/tests/%d/%s", test, member) }
+	test := p.tests.at
+	place := func(member string) string { return p.tests.placeOf(test, member) }
 	chooser := []fyne.CanvasObject{container.NewHBox(add)}
 	if len(tests) > 1 {
-		chooser = append([]fyne.CanvasObject{p.testChooser()}, chooser...)
+		chooser = append([]fyne.CanvasObject{p.tests.newChooser()}, chooser...)
 	}
-	name := newText(&p.base, place("name"), p.text("field.flow_test.name"), func(d *project.Project) *string { return &p.testIn(d, test).Name })
+	name := newText(&p.base, place("name"), p.text("field.flow_test.name"), func(d *project.Project) *string { return &p.tests.in(d, test).Name })
 	p.first = name
-	remove := widget.NewButton(p.text("pane.melt.remove_test"), func() {
-		_ = p.desk.Edit(p.text("pane.melt.remove_test"), fmt.Sprintf("/melt/tests/%d", test), func(d *project.Project) error {
-			if test < len(d.Melt.Tests) {
-				d.Melt.Tests = slices.Delete(slices.Clone(d.Melt.Tests), test, test+1)
-			}
-			return nil
-		}) // taking out is never refused
-	})
 	return []fyne.CanvasObject{
 		section(p.text("pane.melt.tests"), chooser...),
 		p.named(func() string { return p.testName(test) },
 			p.lines(func() []string { return p.verdictOf(test) }), p.testTable(test).object(), p.facts(func() []fact { return p.testFacts(test) })),
-		section(p.text("pane.melt.made"), name, p.testFields(test), p.setAsideBox(test), container.NewHBox(remove)),
+		section(p.text("pane.melt.made"), name, p.testFields(test), p.setAsideBox(test), container.NewHBox(p.tests.remover(test))),
 	}
 }
 
-// testIn is a test of the document; an empty one when it is gone.
-func (p *Melt) testIn(d *project.Project, test int) *project.FlowTest {
-	if test >= len(d.Melt.Tests) {
-		return &project.FlowTest{}
-	}
-	return &d.Melt.Tests[test]
-}
-
-// addTest adds a test that is made like the last one, of the blend at work.
-func (p *Melt) addTest() {
-	at := len(p.view.Project.Melt.Tests)
-	err := p.desk.Edit(p.text("pane.melt.add_test"), fmt.Sprintf("/melt/tests/%d", at), func(d *project.Project) error {
-		t := project.FlowTest{Procedure: project.CutOffs}
-		if at > 0 {
-			last := d.Melt.Tests[at-1]
-			t.Procedure, t.Temperature, t.Load, t.ScrewSpeed = last.Procedure, last.Temperature, last.Load, last.ScrewSpeed
-		}
-		if blend := p.view.Blend(); blend != nil {
-			t.Blend = blend.ID
-		}
-		d.Melt.Tests = append(d.Melt.Tests, t)
-		return nil
-	})
-	if err == nil {
-		p.test = at
-		p.Show(p.view)
-	}
-}
-
-// testChooser is the list of tests.
-func (p *Melt) testChooser() fyne.CanvasObject {
-	p.tests = control.NewSelectField(control.SelectOptions{
-		Label: p.text("pane.melt.test"), Choices: p.testChoices(), Wide: true,
-		Value: func() string { return fmt.Sprint(p.test) },
-		OnCommit: func(value string) error {
-			_, _ = fmt.Sscan(value, &p.test) // a number of the list
-			p.Show(p.view)
-			return nil
+// newTests are the melt-flow tests. A new one is made like the last one, of the blend at
+// work.
+func (p *Melt) newTests() entries[project.FlowTest] {
+	return entries[project.FlowTest]{
+		base: &p.base, place: "/melt/tests", list: func(d *project.Project) *[]project.FlowTest { return &d.Melt.Tests },
+		name: p.testName, show: func() { p.Show(p.view) },
+		texts: entryTexts{one: "pane.melt.test", add: "pane.melt.add_test", remove: "pane.melt.remove_test"},
+		fresh: func(d *project.Project) project.FlowTest {
+			t := project.FlowTest{Procedure: project.CutOffs}
+			if at := len(d.Melt.Tests); at > 0 {
+				last := d.Melt.Tests[at-1]
+				t.Procedure, t.Temperature, t.Load, t.ScrewSpeed = last.Procedure, last.Temperature, last.Load, last.ScrewSpeed
+			}
+			if blend := p.view.Blend(); blend != nil {
+				t.Blend = blend.ID
+			}
+			return t
 		},
-	})
-	return p.tests
-}
-
-// testChoices are the tests by their names.
-func (p *Melt) testChoices() []control.Choice {
-	var choices []control.Choice
-	for i := range p.view.Project.Melt.Tests {
-		choices = append(choices, control.Choice{Value: fmt.Sprint(i), Text: p.testName(i)})
 	}
-	return choices
 }
 
 // procedureTexts are the procedures of a test.
@@ -106,11 +65,11 @@ var procedureTexts = map[project.Procedure]string{
 
 // testFields say how a test was made.
 func (p *Melt) testFields(test int) fyne.CanvasObject {
-	place := func(member string) string { return fmt.Sprintf("/melt/tests/%d/%s", test, member) }
+	place := func(member string) string { return p.tests.placeOf(test, member) }
 	look := func(member string) fieldLook {
 		return fieldLook{label: p.text("field.flow_test." + member), hint: p.text("hint.flow_test." + member)}
 	}
-	at := func(d *project.Project) *project.FlowTest { return p.testIn(d, test) }
+	at := func(d *project.Project) *project.FlowTest { return p.tests.in(d, test) }
 	var procedures []control.Choice
 	for _, procedure := range project.Procedures() {
 		procedures = append(procedures, control.Choice{Value: string(procedure), Text: p.text(procedureTexts[procedure])})
@@ -132,9 +91,9 @@ func (p *Melt) setAsideBox(test int) *control.CheckField {
 	place, label := fmt.Sprintf("/melt/tests/%d/set_aside", test), p.text("pane.melt.use_test")
 	box := control.NewCheckField(control.CheckOptions{
 		ID: place, Label: label,
-		Checked: func() bool { return !p.testIn(p.view.Project, test).SetAside },
+		Checked: func() bool { return !p.tests.shown(test).SetAside },
 		OnCommit: func(checked bool) error {
-			return p.edit(place, label, func(d *project.Project) error { p.testIn(d, test).SetAside = !checked; return nil })
+			return p.edit(place, label, func(d *project.Project) error { p.tests.in(d, test).SetAside = !checked; return nil })
 		},
 	})
 	p.inputs.Add(box)
@@ -201,7 +160,7 @@ func (p *Melt) verdictOf(test int) []string {
 	if id, bad := verdictTexts[s.Verdict]; bad {
 		return []string{p.text(id)}
 	}
-	switch t := p.testIn(p.view.Project, test); {
+	switch t := p.tests.shown(test); {
 	case t.SetAside:
 		return []string{p.text("flow_test.set_aside")}
 	case s.OfPlain:
@@ -263,7 +222,7 @@ func (p *Melt) stressFact(test int) fact {
 
 // madeAt are the conditions of a test; without both a rate says little.
 func (p *Melt) madeAt(test int) string {
-	t := p.testIn(p.view.Project, test)
+	t := p.tests.shown(test)
 	temperature, load := t.Temperature.Pretty(p.words().DecimalComma()), t.Load.Pretty(p.words().DecimalComma())
 	if temperature == "" {
 		temperature = p.text("pane.melt.temperature_open")

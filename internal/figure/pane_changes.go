@@ -11,6 +11,9 @@ var washoutNames = map[bench.WashoutModel]string{
 	bench.WashoutPlug: "washout.plug_mixed", bench.WashoutScrew: "washout.pinto_tadmor", bench.WashoutPipe: "washout.laminar_pipe",
 }
 
+// WashoutName is what a law of washout is called.
+func WashoutName(law bench.WashoutModel, w *wording.Words) string { return w.Text(washoutNames[law]) }
+
 const washoutPoints = 121
 
 // Changes shows the share of new material in the strand over the time after a change,
@@ -36,7 +39,7 @@ func Changes(p *project.Project, s *bench.Sheet, chosen int, front bench.Washout
 			return out
 		}
 		line := Line{X: x, Y: y, Colour: i, Dash: model != front, Width: 1.5}
-		item := LegendItem{Text: w.Text(washoutNames[model]), Swatch: SwatchDash, Colour: i}
+		item := LegendItem{Text: WashoutName(model, w), Swatch: SwatchDash, Colour: i}
 		if model == front {
 			line.Width, item.Swatch = 3, SwatchLine
 		}

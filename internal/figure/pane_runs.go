@@ -14,6 +14,9 @@ var eventNames = map[project.EventKind]string{
 	project.Adjusted: "event.adjusted", project.Stopped: "event.stopped", project.OtherEvent: "event.else",
 }
 
+// EventName is what a kind of event is called.
+func EventName(kind project.EventKind, w *wording.Words) string { return w.Text(eventNames[kind]) }
+
 // RunLog shows the events of one run over its time, a row for each kind.
 func RunLog(p *project.Project, run int, w *wording.Words) Picture {
 	out := Picture{Title: w.Text("picture.run_log.title"), Alt: w.Text("picture.run_log.alt"), Empty: w.Text("picture.run_log.empty")}
@@ -27,7 +30,7 @@ func RunLog(p *project.Project, run int, w *wording.Words) Picture {
 		Y: Axis{Min: -0.7, Max: float64(len(kinds)) - 0.3},
 	}
 	for i, kind := range kinds {
-		panel.Y.Ticks = append(panel.Y.Ticks, Tick{Value: float64(i), Label: w.Text(eventNames[kind])})
+		panel.Y.Ticks = append(panel.Y.Ticks, Tick{Value: float64(i), Label: EventName(kind, w)})
 	}
 	points := Points{Name: w.Text("picture.run_log.title"), Marker: Disc}
 	for _, e := range p.Line.Runs[run].Events {
