@@ -342,8 +342,12 @@ func newHintedText(b *base, place, label, hint string, at func(*project.Project)
 
 // newNumber makes a field for a whole number of the document; 0 is not given.
 func newNumber(b *base, place string, at func(*project.Project) *int) *control.Field {
+	return newNamedNumber(b, place, b.text(labelOf(place)), at)
+}
+
+// newNamedNumber is newNumber with a label of its own.
+func newNamedNumber(b *base, place, label string, at func(*project.Project) *int) *control.Field {
 	lowest, highest := project.WholeLimits(place)
-	label := b.text(labelOf(place))
 	set := func(n int) error {
 		return b.edit(place, label, func(p *project.Project) error {
 			*at(p) = n

@@ -150,8 +150,10 @@ func (p *Blend) prices() fyne.CanvasObject {
 	var fields []fyne.CanvasObject
 	for _, part := range p.view.Blend().Parts {
 		i := p.view.Project.MaterialByID(part.Material)
-		fields = append(fields,
-			p.propertyOf(i, "price", "pane.blend.price_of"), p.propertyOf(i, "density", "pane.blend.density_of"))
+		fields = append(fields, p.propertyOf(i, "price", "pane.blend.price_of"))
+		if !p.view.Project.Materials[i].Regrind.Is() { // its density is that of what is in it
+			fields = append(fields, p.propertyOf(i, "density", "pane.blend.density_of"))
+		}
 	}
 	return pairs(p.text("pane.blend.prices"), fields...)
 }

@@ -56,7 +56,7 @@ var fillerSections = []sectionTitle[fillerSection]{
 func NewFiller(desk Desk) *Filler {
 	p := &Filler{base: newBase(bench.PaneFiller, desk), run: -1, sources: control.NewColumn(6)}
 	p.chooser = p.newChooser()
-	p.sections = newSections(&p.base, fillerSections, p.markOf, func() { p.Show(p.view) })
+	p.sections = newSections(&p.base, p.text("pane.filler.sections"), fillerSections, p.markOf, func() { p.Show(p.view) })
 	picture := p.newPicture(p.draw)
 	p.split = control.NewSplit(p.column, control.NewCard("", "", picture))
 	return p

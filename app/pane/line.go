@@ -9,6 +9,7 @@ import (
 	"fillwright/app/control"
 	"fillwright/internal/bench"
 	"fillwright/internal/figure"
+	"fillwright/internal/material"
 	"fillwright/internal/project"
 	"fillwright/internal/quantity"
 )
@@ -18,9 +19,10 @@ import (
 type Line struct {
 	base
 	*sections[lineSection]
-	law  bench.WashoutModel // whose curve is in front
-	runs entries[project.LineRun]
-	time runClock
+	law     bench.WashoutModel // whose curve is in front
+	runs    entries[project.LineRun]
+	regrind material.ID // that is shown
+	time    runClock
 }
 
 // lineSection is a part of the pane.
@@ -31,6 +33,7 @@ const (
 	sectionThroughput lineSection = "throughput"
 	sectionSpreading  lineSection = "spreading"
 	sectionChanges    lineSection = "changes"
+	sectionRegrind    lineSection = "regrind"
 	sectionRuns       lineSection = "runs"
 )
 
@@ -39,13 +42,14 @@ var lineSections = []sectionTitle[lineSection]{
 	{sectionThroughput, "pane.line.tab_throughput"},
 	{sectionSpreading, "pane.line.tab_spreading"},
 	{sectionChanges, "pane.line.tab_changes"},
+	{sectionRegrind, "pane.line.tab_regrind"},
 	{sectionRuns, "pane.line.tab_runs"},
 }
 
 // NewLine makes the pane.
 func NewLine(desk Desk) *Line {
 	p := &Line{base: newBase(bench.PaneLine, desk), law: bench.WashoutPlug}
-	p.sections = newSections(&p.base, lineSections, p.markOf, func() { p.Show(p.view) })
+	p.sections = newSections(&p.base, p.text("pane.line.sections"), lineSections, p.markOf, func() { p.Show(p.view) })
 	p.runs = p.newRuns()
 	picture := p.newPicture(p.draw)
 	p.split = control.NewSplit(p.column, control.NewCard("", "", picture))
@@ -59,6 +63,8 @@ func (p *Line) draw(v View) figure.Picture {
 		return figure.Spreading(v.Sheet, v.Chosen, p.words())
 	case sectionChanges:
 		return figure.Changes(v.Project, v.Sheet, v.Chosen, p.law, p.words())
+	case sectionRegrind:
+		return figure.Regrind(v.Sheet, v.Chosen, p.words())
 	case sectionRuns:
 		return figure.RunLog(v.Project, p.runs.at, p.words())
 	}
@@ -82,6 +88,8 @@ func (p *Line) holds(section lineSection) bool {
 		return l.Spreading.PelletDiameter.Given()
 	case sectionChanges:
 		return l.Machine.MeltVolume.Given() || l.Changes.StableAfter.Given() || len(l.Changes.Samples) > 0
+	case sectionRegrind:
+		return len(p.regrinds()) > 0
 	case sectionRuns:
 		return len(l.Runs) > 0
 	}
@@ -93,6 +101,8 @@ func lineSectionOf(place string) lineSection {
 	switch {
 	case strings.HasPrefix(place, "/line/spreading"), strings.Contains(place, "/evenness"):
 		return sectionSpreading
+	case strings.Contains(place, "/regrind/"):
+		return sectionRegrind
 	case strings.HasPrefix(place, "/line/changes"):
 		return sectionChanges
 	case strings.HasPrefix(place, "/line/runs"):
@@ -103,7 +113,7 @@ func lineSectionOf(place string) lineSection {
 
 // Has reports whether a place belongs to the line.
 func (p *Line) Has(place string) bool {
-	return strings.HasPrefix(place, "/line/") || strings.Contains(place, "/evenness") || p.base.Has(place)
+	return strings.HasPrefix(place, "/line/") || strings.Contains(place, "/evenness") || p.regrindAt(place) >= 0 || p.base.Has(place)
 }
 
 // Lead opens the part that a place belongs to, then its field.
@@ -113,6 +123,9 @@ func (p *Line) Lead(place string) bool {
 	}
 	p.section = lineSectionOf(place)
 	p.runs.lead(place)
+	if index := p.regrindAt(place); index >= 0 {
+		p.section, p.regrind = sectionRegrind, p.view.Project.Materials[index].ID
+	}
 	p.Show(p.view)
 	if p.base.Lead(place) {
 		return true
@@ -138,7 +151,7 @@ func (p *Line) keyOf(v View) string {
 	if p.section == sectionRuns {
 		return fmt.Sprint(p.section, p.runs.key(v.Project), v.Chosen)
 	}
-	return fmt.Sprint(p.section, v.Chosen, v.Project.Currency, polymers(v), p.desk.TextScale())
+	return fmt.Sprint(p.section, v.Chosen, v.Project.Currency, polymers(v), p.desk.TextScale(), p.regrind, len(v.Project.Materials), p.regrinds())
 }
 
 func (p *Line) build() {
@@ -149,6 +162,8 @@ func (p *Line) build() {
 		objects = append(objects, p.buildSpreading()...)
 	case sectionChanges:
 		objects = append(objects, p.buildChanges()...)
+	case sectionRegrind:
+		objects = append(objects, p.buildRegrind()...)
 	case sectionRuns:
 		objects = append(objects, p.buildRuns()...)
 	default:

@@ -2,6 +2,7 @@ package pane
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -46,7 +47,7 @@ var meltSections = []sectionTitle[meltSection]{
 // NewMelt makes the pane.
 func NewMelt(desk Desk) *Melt {
 	p := &Melt{base: newBase(bench.PaneMelt, desk)}
-	p.sections = newSections(&p.base, meltSections, p.markOf, func() { p.Show(p.view) })
+	p.sections = newSections(&p.base, p.text("pane.melt.sections"), meltSections, p.markOf, func() { p.Show(p.view) })
 	p.tests = p.newTests()
 	p.verdict = control.NewText("", control.Plain)
 	picture := p.newPicture(p.draw)
@@ -164,7 +165,11 @@ func polymers(v View) []int {
 	}
 	var list []int
 	for _, part := range blend.Parts {
-		if i := v.Project.MaterialByID(part.Material); i >= 0 && v.Project.Materials[i].Kind == material.Polymer {
+		i := v.Project.MaterialByID(part.Material)
+		if i >= 0 && v.Project.Materials[i].Regrind.Is() {
+			i = v.Project.MaterialByID(v.Project.Materials[i].Regrind.Polymer)
+		}
+		if i >= 0 && v.Project.Materials[i].Kind == material.Polymer && !slices.Contains(list, i) {
 			list = append(list, i)
 		}
 	}

@@ -21,10 +21,10 @@ type sectionTitle[S ~string] struct {
 
 // newSections makes the tabs of a pane; the first part is open. What mark tells of a part
 // stands beside its name.
-func newSections[S ~string](b *base, list []sectionTitle[S], mark func(S) control.Mark, show func()) *sections[S] {
+func newSections[S ~string](b *base, label string, list []sectionTitle[S], mark func(S) control.Mark, show func()) *sections[S] {
 	s := &sections[S]{section: list[0].id, list: list, show: show}
 	s.tabs = control.NewTabs(control.TabsOptions{
-		Label: b.text("pane." + string(b.id) + ".sections"),
+		Label: label,
 		Items: func() (items []control.Item) {
 			for _, part := range list {
 				m := mark(part.id)

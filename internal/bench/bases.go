@@ -23,7 +23,7 @@ func (c *compiler) bases(b *blendPlan) {
 		}
 	}
 	set(density, DensityEstimated, FillerVolumeFraction)
-	set(amounts, FillerMassFraction)
+	set(amounts, FillerMassFraction, RegrindShare, FillerFromRegrind, HeatPasses)
 	set(strand, Density)
 	set(weakest(density, strand), VoidFraction)
 	set(weakest(amounts, c.worst(b, moistureOf)), BlendMoisture, WaterFromPellets, WaterFromPowder)
@@ -34,7 +34,7 @@ func (c *compiler) bases(b *blendPlan) {
 	set(length, MetresPerKg, RemainingLength)
 	set(weakest(Entered, length), LengthPerSpool)
 	set(Estimated, FillerMeltFraction,
-		MeltFlow, MeltFlowGrains, MeltFlowWater, MeltFlowOil, MeltFlowModel, MeltFlowWaterBound)
+		MeltFlow, MeltFlowGrains, MeltFlowWater, MeltFlowOil, MeltFlowRegrind, MeltFlowModel, MeltFlowWaterBound)
 	c.powderBases(b, length)
 	c.lineBases(b, strand)
 	if b.measuredFlow >= 0 {

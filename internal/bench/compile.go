@@ -166,9 +166,9 @@ func (c *compiler) blend(index int) blendPlan {
 			b.filled = true
 		}
 	}
-	b.main = c.mainPolymer(&b, recipe)
+	b.main = mainPart(c.project, index)
 	if b.main >= 0 {
-		m := c.project.MaterialByID(recipe.Parts[b.main].Material)
+		m := b.parts[b.main].body
 		b.molarMass = of(c, m, "molar_mass", c.project.Materials[m].MolarMass)
 		b.water = waterOn(c.project.Materials[m].Class)
 	}
@@ -181,30 +181,31 @@ func (c *compiler) blend(index int) blendPlan {
 // part plans one part of a recipe.
 func (c *compiler) part(blendIndex, partIndex, m int) partPlan {
 	mat := &c.project.Materials[m]
+	body := c.bodyOf(m)
+	solid := &c.project.Materials[body]
 	amount := c.project.Blends[blendIndex].Parts[partIndex].Amount
 	p := partPlan{
 		kind:     mat.Kind,
+		body:     body,
 		amount:   input(c, project.PartPointer(blendIndex, partIndex, "amount"), Entered, amount.Content()),
-		density:  of(c, m, "density", mat.Density),
-		melt:     of(c, m, "melt_density", mat.MeltDensity),
+		density:  of(c, body, "density", solid.Density),
+		melt:     of(c, body, "melt_density", solid.MeltDensity),
 		price:    of(c, m, "price", mat.Price),
 		moisture: moistureInput(c, m, mat.Moisture),
 		packing:  of(c, m, "packing_limit", mat.PackingLimit),
-		oil:      of(c, m, "oil_content", mat.OilContent),
 		powder:   -1,
+		regrind:  c.regrind(m),
 		isOil:    mat.Class == material.MineralOil || mat.Class == material.VegetableOil,
 	}
+	p.oil, p.oilKnown = oilOf(c, m)
 	c.lineOnly = true
-	p.heatCapacity, p.meltingHeat = of(c, m, "heat_capacity", mat.HeatCapacity), of(c, m, "melting_heat", mat.MeltingHeat)
-	p.conductivity, p.aspect = of(c, m, "conductivity", mat.Conductivity), of(c, m, "aspect_ratio", mat.AspectRatio)
+	p.heatCapacity, p.meltingHeat = of(c, body, "heat_capacity", solid.HeatCapacity), of(c, body, "melting_heat", solid.MeltingHeat)
+	p.conductivity, p.aspect = of(c, body, "conductivity", solid.Conductivity), of(c, m, "aspect_ratio", mat.AspectRatio)
 	c.lineOnly = false
 	if mat.Kind == material.Filler {
 		p.powder = c.model.powderAt(m)
 		bench := &c.model.powders[p.powder]
 		p.density, p.price, p.moisture, p.packing = bench.density, bench.price, bench.moisture, bench.packing
-	}
-	if mat.Kind == material.Filler && (mat.Class == material.Organic || mat.Class == "") {
-		p.oilKnown = math.NaN() // plant matter may hold oil: not given is not zero
 	}
 	p.basis = basisOf(amount)
 	return p
@@ -223,16 +224,21 @@ func basisOf(a project.Amount) blend.Basis {
 	return blend.OfWhole
 }
 
-// mainPolymer is the polymer part with the largest amount; a balance wins.
-func (c *compiler) mainPolymer(b *blendPlan, recipe *project.Blend) int {
+// mainPart is the polymer part of a blend with the largest amount; a balance wins, and
+// fresh pellets over regrind. -1 without any polymer.
+func mainPart(p *project.Project, blend int) int {
 	best, most := -1, -1.0
-	for i := range b.parts {
-		if b.parts[i].kind != material.Polymer {
+	for i, part := range p.Blends[blend].Parts {
+		m := &p.Materials[p.MaterialByID(part.Material)]
+		if m.Kind != material.Polymer {
 			continue
 		}
-		amount := recipe.Parts[i].Amount.Content().SI()
-		if recipe.Parts[i].Amount.Balance() {
-			amount = math.Inf(1)
+		amount := part.Amount.Content().SI()
+		if part.Amount.Balance() {
+			amount = 1e3 // more than any phr
+		}
+		if !m.Regrind.Is() {
+			amount += 1e4
 		}
 		if amount > most {
 			best, most = i, amount

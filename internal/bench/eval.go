@@ -21,6 +21,7 @@ type reference struct {
 type state struct {
 	w, v            []float64
 	polymer, powder float64 // mass fractions
+	loose           float64 // of the powder, what did not come within regrind
 	powderVolume    float64
 	density         float64 // measured where given
 	measured        bool
@@ -91,7 +92,7 @@ func (m *Model) evalBlend(b *blendPlan, x, y []float64, s *Scratch) {
 func (b *blendPlan) fillAmounts(x []float64, s *Scratch) {
 	for i := range b.parts {
 		p := &b.parts[i]
-		s.density[i] = get(x, p.density)
+		s.density[i] = p.solid(x)
 		s.amounts[i] = blend.Amount{Basis: p.basis, DensityKgM3: s.density[i], Polymer: p.kind == material.Polymer}
 		if p.basis != blend.Balance {
 			s.amounts[i].Value = get(x, p.amount)
@@ -115,17 +116,27 @@ func compose(b *blendPlan, x []float64, s *Scratch, st *state) bool {
 	default:
 		return false
 	}
-	if !math.IsNaN(b.content) && !blend.SetFillerContent(w, w, s.filler[:n], b.content) {
-		return false
+	if !math.IsNaN(b.content) {
+		loose, ok := b.loose(x, w)
+		if !ok || !blend.SetFillerContent(w, w, s.filler[:n], loose) {
+			return false
+		}
 	}
 	blend.VolumeFractions(s.v[:n], w, rho)
 	st.w, st.v = w, s.v[:n]
 	for i := range b.parts {
 		switch b.parts[i].kind {
 		case material.Polymer:
-			st.polymer += w[i]
+			p := &b.parts[i]
+			own := p.powderShare(x)
+			st.polymer += w[i] * (1 - own)
+			if own != 0 {
+				st.powder += w[i] * own
+				st.powderVolume += st.v[i] * own * rho[i] / get(x, p.regrind.density)
+			}
 		case material.Filler:
 			st.powder += w[i]
+			st.loose += w[i]
 			st.powderVolume += st.v[i]
 		}
 	}
@@ -280,7 +291,7 @@ func (m *Model) breakEven(x, y []float64, s *Scratch, st *state, k *makingCost) 
 	c, ref := &m.set, &s.ref
 	price := func(referencePerKg, charge, extra float64) float64 {
 		return blend.BreakEvenPrice(referencePerKg, ref.density, st.density,
-			st.powder, (k.rest+m.conversion(x))*charge, extra, charge)
+			st.loose, (k.rest+m.conversion(x))*charge, extra, charge)
 	}
 	wear := get(x, c.wear)
 	extraWork := get(x, c.extraTime) * get(x, c.labour)

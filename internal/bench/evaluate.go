@@ -40,6 +40,7 @@ type BlendSheet struct {
 	Clog       BlendClog
 	Melt       BlendMelt
 	Line       BlendLine
+	Regrind    RegrindSheet
 	Fetch      Result // wet mass of the first powder for this batch, kg
 }
 
@@ -71,6 +72,7 @@ func Evaluate(p *project.Project) *Sheet {
 		s.Blends[i].Fetch = fetch(m, s, i)
 		s.Blends[i].Melt = blendMelt(p, m, s, i)
 		s.Blends[i].Line = blendLine(p, m, s, i)
+		s.Blends[i].Regrind = regrindSheet(p, m, s, i)
 		s.Blends[i].Answer = answer(p, s, i)
 	}
 	s.Line = lineSheet(p, m, s)
@@ -216,10 +218,10 @@ func (m *Model) grainSpread(b *blendPlan) (g grainSpread) {
 	}
 	all, x := 0.0, m.best()
 	for i := range b.parts {
-		if k := b.parts[i].powder; k >= 0 && st.w[i] > 0 && m.powders[k].grains >= 0 {
-			in := m.input(m.powders[k].grains)
-			all += st.w[i] * x[m.powders[k].grains]
-			g.down, g.up = math.Hypot(g.down, st.w[i]*in.UMinus), math.Hypot(g.up, st.w[i]*in.UPlus)
+		if k, share := b.parts[i].grains(x); k >= 0 && st.w[i] > 0 && m.powders[k].grains >= 0 {
+			in, w := m.input(m.powders[k].grains), st.w[i]*share
+			all += w * x[m.powders[k].grains]
+			g.down, g.up = math.Hypot(g.down, w*in.UMinus), math.Hypot(g.up, w*in.UPlus)
 		}
 	}
 	if all > 0 {

@@ -33,6 +33,7 @@ const (
 	MeltFlowGrains
 	MeltFlowWater
 	MeltFlowOil
+	MeltFlowRegrind
 	MeltFlowModel
 	MeltFlowWaterBound
 	WaterFromPellets
@@ -73,6 +74,9 @@ const (
 	LumpChancePerPrint
 	HeatPerKg
 	Conductivity
+	RegrindShare
+	FillerFromRegrind
+	HeatPasses
 	figureCount
 )
 
@@ -120,6 +124,7 @@ var definitions = [FigureCount]definition{
 	MeltFlowGrains:       {key: "melt_flow_factor_grains", unit: "1", perSI: 1, log: true},
 	MeltFlowWater:        {key: "melt_flow_factor_water", unit: "1", perSI: 1, log: true},
 	MeltFlowOil:          {key: "melt_flow_factor_oil", unit: "1", perSI: 1, log: true},
+	MeltFlowRegrind:      {key: "melt_flow_factor_regrind", unit: "1", perSI: 1, log: true, optional: true},
 	MeltFlowModel:        {key: "melt_flow_factor_model", unit: "1", perSI: 1, log: true, optional: true},
 	MeltFlowWaterBound:   {key: "melt_flow_factor_water_bound", unit: "1", perSI: 1, log: true, optional: true},
 	WaterFromPellets:     {key: "water_from_pellets", unit: "ppm", perSI: 1e6, optional: true},
@@ -160,6 +165,9 @@ var definitions = [FigureCount]definition{
 	LumpChancePerPrint:   {key: "lump_chance_per_print", unit: "%", perSI: 100, optional: true, chance: true},
 	HeatPerKg:            {key: "heat_per_kg", unit: "kJ/kg", perSI: 1e-3, optional: true},
 	Conductivity:         {key: "conductivity", unit: "W/(m.K)", perSI: 1, log: true, optional: true},
+	RegrindShare:         {key: "regrind_share", unit: "wt%", perSI: 100, optional: true, share: true},
+	FillerFromRegrind:    {key: "filler_from_regrind", unit: "wt%", perSI: 100, optional: true, share: true},
+	HeatPasses:           {key: "heat_passes", unit: "1", perSI: 1, log: true, optional: true},
 }
 
 // Key is the figure's name in files.

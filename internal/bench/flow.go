@@ -29,16 +29,17 @@ func (m *Model) flow(b *blendPlan, x, y []float64, st *state, s *Scratch) {
 	water, bound := m.waterFactor(b, x, st, m.pinFor(project.PinWater, s))
 	y[MeltFlowGrains], y[MeltFlowOil] = grains, oil
 	y[MeltFlowWater], y[MeltFlowWaterBound] = water, bound
-	y[MeltFlow] = grains * water * oil
+	again := b.throughHeat(x, y, st)
+	y[MeltFlow] = grains * water * oil * again
 	y[WaterFromPellets], y[WaterFromPowder] = pelletAndPowderWater(b, x, st)
-	if b.filled {
+	if b.holdsPowder() {
 		y[FillerMeltFraction] = st.mix.phi()
 	}
-	m.measured(b, x, y)
+	m.measured(b, x, y, again)
 }
 
 // measured puts a measured factor in the place of the product.
-func (m *Model) measured(b *blendPlan, x, y []float64) {
+func (m *Model) measured(b *blendPlan, x, y []float64, again float64) {
 	if b.measuredFlow < 0 || !math.IsNaN(b.content) {
 		return
 	}
@@ -46,11 +47,11 @@ func (m *Model) measured(b *blendPlan, x, y []float64) {
 	y[MeltFlow] = x[b.measuredFlow]
 	switch pin := m.pin.what; {
 	case pin == project.PinGrains:
-		y[MeltFlowGrains] = x[b.measuredFlow] / (y[MeltFlowWater] * y[MeltFlowOil])
+		y[MeltFlowGrains] = x[b.measuredFlow] / (y[MeltFlowWater] * y[MeltFlowOil] * again)
 	case pin == project.PinOil:
-		y[MeltFlowOil] = x[b.measuredFlow] / (y[MeltFlowWater] * y[MeltFlowGrains])
+		y[MeltFlowOil] = x[b.measuredFlow] / (y[MeltFlowWater] * y[MeltFlowGrains] * again)
 	case b.calibratesWater():
-		y[MeltFlowWater] = x[b.measuredFlow] / (y[MeltFlowGrains] * y[MeltFlowOil])
+		y[MeltFlowWater] = x[b.measuredFlow] / (y[MeltFlowGrains] * y[MeltFlowOil] * again)
 	}
 }
 
@@ -72,21 +73,33 @@ func mixOf(b *blendPlan, x []float64, st *state) meltMix {
 	var mix meltMix
 	for i := range b.parts {
 		p := &b.parts[i]
-		rho := get(x, p.density)
-		if p.kind == material.Polymer {
-			rho = get(x, p.melt)
-		}
-		part := st.w[i] / rho
-		mix.volume += part
-		if p.kind == material.Filler {
-			mix.powder += part
-			mix.packed += part * get(x, p.packing)
-		} else {
-			mix.matrixVolume += part
-			mix.matrixMass += st.w[i]
+		own := p.powderShare(x)
+		switch {
+		case p.kind == material.Filler:
+			mix.addPowder(st.w[i]/get(x, p.density), get(x, p.packing))
+		case p.kind == material.Polymer:
+			mix.addMatrix(st.w[i]*(1-own), get(x, p.melt))
+			if own != 0 {
+				mix.addPowder(st.w[i]*own/get(x, p.regrind.density), get(x, p.regrind.packing))
+			}
+		default:
+			mix.addMatrix(st.w[i], get(x, p.density))
 		}
 	}
 	return mix
+}
+
+func (mix *meltMix) addPowder(volume, packing float64) {
+	mix.volume += volume
+	mix.powder += volume
+	mix.packed += volume * packing
+}
+
+func (mix *meltMix) addMatrix(mass, density float64) {
+	volume := mass / density
+	mix.volume += volume
+	mix.matrixVolume += volume
+	mix.matrixMass += mass
 }
 
 // phi is the volume fraction of powder in the melt.
@@ -99,7 +112,7 @@ func (mix *meltMix) limit() float64 { return mix.packed / mix.powder }
 // and NaN where the melt would not flow at all. packing is what the packing limit is
 // multiplied by: 1, or what a measurement settled.
 func grainsFactor(b *blendPlan, st *state, packing float64) float64 {
-	if !b.filled || st.powder == 0 {
+	if !b.holdsPowder() || st.powder == 0 {
 		return 1
 	}
 	mix := &st.mix
@@ -114,14 +127,10 @@ func grainsFactor(b *blendPlan, st *state, packing float64) float64 {
 func oilShare(b *blendPlan, x []float64, st *state) float64 {
 	oil := 0.0
 	for i := range b.parts {
-		p := &b.parts[i]
-		switch {
-		case p.isOil:
+		if p := &b.parts[i]; p.isOil {
 			oil += st.w[i]
-		case p.kind == material.Filler && p.oil >= 0:
-			oil += st.w[i] * x[p.oil]
-		case p.kind == material.Filler:
-			oil += st.w[i] * p.oilKnown
+		} else {
+			oil += p.oilIn(x, st.w[i])
 		}
 	}
 	return melt.OilShare(oil, st.polymer)

@@ -159,28 +159,30 @@ func same[D quantity.Dim](a, b quantity.Of[D], within float64) bool {
 	return given == also && math.Abs(x.Value-y.Value) <= within
 }
 
-// plainPolymer is the polymer of a blend of nothing else; "" for any other blend.
+// plainPolymer is the polymer of a blend of nothing else, fresh; "" for any other blend.
 func plainPolymer(p *project.Project, blend int) material.ID {
 	if blend < 0 || len(p.Blends[blend].Parts) != 1 {
 		return ""
 	}
-	return mainPolymerOf(p, blend)
+	only := p.MaterialByID(p.Blends[blend].Parts[0].Material)
+	if m := &p.Materials[only]; m.Kind != material.Polymer || m.Regrind.Is() {
+		return ""
+	}
+	return p.Materials[only].ID
 }
 
-// mainPolymerOf is the polymer of a blend that most of it is; "" for none.
+// mainPolymerOf is the polymer of a blend that most of it is, of regrind the one that it
+// was made from; "" for none.
 func mainPolymerOf(p *project.Project, blend int) material.ID {
-	best, most := material.ID(""), -1.0
-	for _, part := range p.Blends[blend].Parts {
-		m := p.MaterialByID(part.Material)
-		amount := part.Amount.Content().SI()
-		if part.Amount.Balance() {
-			amount = math.Inf(1)
-		}
-		if p.Materials[m].Kind == material.Polymer && amount > most {
-			best, most = part.Material, amount
-		}
+	main := mainPart(p, blend)
+	if main < 0 {
+		return ""
 	}
-	return best
+	m := &p.Materials[p.MaterialByID(p.Blends[blend].Parts[main].Material)]
+	if m.Regrind.Is() {
+		return m.Regrind.Polymer
+	}
+	return m.ID
 }
 
 // testedRatio places the melt flow of a blend over that of its plain polymer, from

@@ -107,7 +107,7 @@ type onPellets struct {
 
 func (m *Model) pelletsOf(b *blendPlan, x []float64, st *state) onPellets {
 	p := onPellets{size: math.NaN(), density: math.NaN(), bulk: math.NaN(), finer: math.NaN(), polymer: math.NaN()}
-	p.loading = st.powder / (st.powder + st.polymer)
+	p.loading = st.loose / (st.loose + st.polymer)
 	if b.main >= 0 {
 		p.polymer = get(x, b.parts[b.main].density)
 	}
@@ -124,7 +124,7 @@ func (m *Model) pelletsOf(b *blendPlan, x []float64, st *state) onPellets {
 func (m *Model) spreadFigures(b *blendPlan, x, y []float64, st *state) {
 	y[LumpsPerMetre] = get(x, b.lumps) * st.density * st.area
 	y[LumpChancePerPrint] = get(x, b.lumps) * get(x, m.set.printMass)
-	if !b.filled || st.powder == 0 {
+	if !b.filled || st.loose == 0 {
 		return
 	}
 	l, p := &m.line, m.pelletsOf(b, x, st)

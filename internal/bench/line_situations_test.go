@@ -49,6 +49,30 @@ func pellets(p *project.Project) {
 
 // lineSituations lead to one note each, of the blend with powder or of the project.
 var lineSituations = []noteSituation{
+	{"regrind of unknown content", func(p *project.Project) {
+		withRegrind(p)
+		p.Materials[3].Regrind.Content = quantity.Of[quantity.Fraction]{}
+	}, "regrind_content_missing", Stop, "/materials/3/regrind/content"},
+	{"much regrind", func(p *project.Project) {
+		withRegrind(p)
+		filled(p).Parts[2].Amount = amount("30 wt%")
+	}, "regrind_over", Caution, "/materials/3/regrind/limit"},
+	{"regrind of the fourth pass", func(p *project.Project) {
+		withRegrind(p)
+		p.Materials[3].Regrind.Passes = 3
+	}, "regrind_often", Caution, "/materials/3/regrind/passes"},
+	{"regrind of unknown drift", func(p *project.Project) {
+		withRegrind(p)
+		p.Materials[3].Regrind.Drift = quantity.Of[quantity.Factor]{}
+	}, "regrind_drift", Info, "/materials/3/regrind/drift"},
+	{"regrind that runs thin", func(p *project.Project) {
+		withRegrind(p)
+		p.Materials[3].Regrind.Drift, p.Materials[3].Regrind.Passes = q[quantity.Factor]("4"), 2
+	}, "melt_regrind_dominates", Info, "/materials/3/regrind/drift"},
+	{"damp regrind", func(p *project.Project) {
+		withRegrind(p)
+		p.Materials[3].Moisture = quantity.Of[quantity.Fraction]{}
+	}, "pellet_moisture_missing", Caution, "/materials/3/moisture"},
 	{"a zone above the onset", func(p *project.Project) {
 		p.Line.Zones = []quantity.Of[quantity.Temperature]{q[quantity.Temperature]("180 degC"), q[quantity.Temperature]("235 degC")}
 	}, "zone_above_onset", Stop, "/line/zones/1"},

@@ -242,10 +242,14 @@ func (c *compiler) lumpsOf(blend int) at {
 func (c *compiler) heatOf(recipe *project.Blend) []melt.HeatLimits {
 	list := make([]melt.HeatLimits, len(recipe.Parts))
 	for i, part := range recipe.Parts {
-		m := &c.project.Materials[c.project.MaterialByID(part.Material)]
+		index := c.project.MaterialByID(part.Material)
+		m := &c.project.Materials[c.bodyOf(index)]
 		list[i] = melt.HeatLimits{LowK: math.NaN(), HighK: math.NaN(), OnsetK: math.NaN()}
 		if r, given := m.MeltRange.Estimate(); given && m.Kind == material.Polymer && r.High > r.Low {
 			list[i].LowK, list[i].HighK = r.Low, r.High
+		}
+		if powder := c.project.MaterialByID(c.project.Materials[index].Regrind.Filler); powder >= 0 {
+			m = &c.project.Materials[powder]
 		}
 		if onset, given := m.Onset.Estimate(); given {
 			list[i].OnsetK = onset.Low // of a range, where the first of it begins

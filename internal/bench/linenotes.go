@@ -101,7 +101,7 @@ func (n *notebook) drawDown() {
 
 // fallsOff says that the pellets cannot carry the powder.
 func (n *notebook) fallsOff() {
-	content, limit := n.sheet.Results[FillerMassFraction], n.sheet.Results[PickUpLimit]
+	content, limit := n.sheet.Loose(), n.sheet.Results[PickUpLimit]
 	if n.powder < 0 || !limit.Known() || content.Value <= limit.High {
 		return
 	}

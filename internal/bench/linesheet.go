@@ -200,7 +200,7 @@ func (out *BlendLine) spreading(p *project.Project, m *Model, s *Sheet, index in
 		out.Mixed = exactly(line.MixedSurface(whole, ground, share)*perGram, "cm2/g", Estimated)
 	}
 	out.CoatWhole, out.GroundNeeded, out.Swing = unknownIn("um"), unknownIn("%"), unknownIn("%")
-	if b.filled && st.powder > 0 {
+	if b.filled && st.loose > 0 {
 		out.CoatWhole = exactly(line.CoatThickness(on.loading, on.bulk, whole)*1e6, "um", Estimated)
 		limit := m.grainsOn(x, on)
 		_, out.ByAdhesion = line.PickUpLimit(limit, get(x, l.coverage), whole)
@@ -209,7 +209,7 @@ func (out *BlendLine) spreading(p *project.Project, m *Model, s *Sheet, index in
 		}
 	}
 	out.Hopper, out.Maxwell = unknownIn("g/cm3"), unknownIn("W/(m.K)")
-	if pellets := pouredPellets(p, index); b.filled && st.powder > 0 && finite(pellets) && finite(on.bulk) {
+	if pellets := pouredPellets(p, index); b.filled && st.loose > 0 && finite(pellets) && finite(on.bulk) {
 		out.Hopper = exactly(line.BulkOfMix(on.loading, on.bulk, pellets)*1e-3, "g/cm3", Estimated)
 		out.Parting = line.Segregates(on.bulk, pellets)
 	}
@@ -266,7 +266,7 @@ func evennessSheet(p *project.Project, m *Model, index int, on onPellets, st *st
 // spreadAnswer says in words whether the powder stays on the pellets.
 func spreadAnswer(p *project.Project, s *Sheet, index int, out *BlendLine) []Answer {
 	r := &s.Blends[index].Results
-	content, limit, whole := r[FillerMassFraction], r[PickUpLimit], r[PickUpLimitWhole]
+	content, limit, whole := s.Blends[index].Loose(), r[PickUpLimit], r[PickUpLimitWhole]
 	if !limit.Known() || !content.Known() || content.Value == 0 {
 		return nil
 	}

@@ -27,7 +27,7 @@ func (n *notebook) pelletsTooWet() {
 	for i := range n.plan.parts {
 		m := n.material(i)
 		moisture, known := m.Moisture.Estimate()
-		limit, limited := m.MoistureLimit.Estimate()
+		limit, limited := n.body(i).MoistureLimit.Estimate()
 		if m.Kind != material.Polymer || !known || !limited || moisture.Value <= limit.Low {
 			continue
 		}
@@ -50,7 +50,7 @@ func (n *notebook) dampPowder() {
 	}
 	x := n.atLeast()
 	own, added := pelletAndPowderWater(n.plan, x, &n.st)
-	limit, limited := n.material(n.plan.main).MoistureLimit.Estimate()
+	limit, limited := n.body(n.plan.main).MoistureLimit.Estimate()
 	var pellets any = number(own*1e6, "ppm", 2)
 	if !finite(own) {
 		own, pellets = 0, wording.ID("pellets.not_given") // a note of its own asks for it
@@ -59,7 +59,7 @@ func (n *notebook) dampPowder() {
 		return
 	}
 	left := math.Max(0, limit.Low-own)
-	target := blend.DryToWet(left * n.st.polymer / n.st.powder)
+	target := blend.DryToWet(left * n.st.polymer / n.st.loose)
 	id := "powder_damp"
 	if target < hardlyDry {
 		id = "powder_damp_hard"
@@ -187,11 +187,11 @@ func (n *notebook) stiffMelt() {
 	n.add(Stop, PaneBlend, n.amountPointer(n.powder), "will_not_flow", values, n.flowFigures(MeltFlowGrains)...)
 }
 
-// netFlow says whether the melt runs thinner or thicker, which of the three
+// netFlow says whether the melt runs thinner or thicker, which of the
 // reasons weighs most, and when even the direction is open.
 func (n *notebook) netFlow() {
 	r := &n.sheet.Results
-	if n.powder < 0 || !r[MeltFlow].Known() {
+	if n.powder < 0 && !r[MeltFlowRegrind].Known() || !r[MeltFlow].Known() {
 		return
 	}
 	values := map[string]any{
@@ -204,7 +204,7 @@ func (n *notebook) netFlow() {
 		n.add(Info, PaneMelt, field, "melt_measured", values)
 		return
 	}
-	for name, f := range map[string]Figure{"Grains": MeltFlowGrains, "Water": MeltFlowWater, "Oil": MeltFlowOil} {
+	for name, f := range map[string]Figure{"Grains": MeltFlowGrains, "Water": MeltFlowWater, "Oil": MeltFlowOil, "Regrind": MeltFlowRegrind} {
 		values[name] = banded(r[f])
 	}
 	if r[MeltFlow].Low < 1 && r[MeltFlow].High > 1 {
@@ -241,17 +241,25 @@ const (
 	thickMelt = 0.5
 )
 
-// dominant names the strongest of the three reasons and the field that eases it.
+// dominant names the strongest of the reasons and the field that eases it.
 func (n *notebook) dominant() (id, field string) {
-	strongest := -1.0
-	for _, c := range []struct {
+	type reason struct {
 		figure    Figure
 		id, field string
-	}{
-		{MeltFlowGrains, "melt_grains_dominate", n.amountPointer(n.powder)},
-		{MeltFlowWater, "melt_water_dominates", n.moistureField(n.powder)},
-		{MeltFlowOil, "melt_oil_dominates", n.oilField()},
-	} {
+	}
+	var reasons []reason
+	if n.powder >= 0 {
+		reasons = []reason{
+			{MeltFlowGrains, "melt_grains_dominate", n.amountPointer(n.powder)},
+			{MeltFlowWater, "melt_water_dominates", n.moistureField(n.powder)},
+			{MeltFlowOil, "melt_oil_dominates", n.oilField()},
+		}
+	}
+	if i := n.regrindPart(); i >= 0 {
+		reasons = append(reasons, reason{MeltFlowRegrind, "melt_regrind_dominates", n.propertyPointer(i, "regrind/drift")})
+	}
+	strongest := -1.0
+	for _, c := range reasons {
 		if size := math.Abs(math.Log(n.sheet.Results[c.figure].Value)); size > strongest {
 			strongest, id, field = size, c.id, c.field
 		}
@@ -290,22 +298,22 @@ func (n *notebook) heat() {
 	}
 	margin := n.heatMargin()
 	for i := range n.plan.parts {
-		m := n.material(i)
+		m := n.body(i)
 		r, _ := m.MeltRange.Estimate()
 		if m.Kind == material.Polymer && r.High > r.Low && (t.Value > r.High || t.Value < r.Low) {
 			n.add(Caution, PaneMelt, "/melt/temperature", "outside_melt_range", map[string]any{
 				"Material": n.partName(i), "Temperature": celsius(t.Value), "Range": m.MeltRange,
 			})
 		}
-		onset, given := m.Onset.Estimate()
-		if !given || t.Value <= onset.Low-margin {
+		onset := n.plan.heat[i].OnsetK
+		if !finite(onset) || t.Value <= onset-margin {
 			continue
 		}
 		values := map[string]any{
-			"Material": n.partName(i), "Temperature": celsius(t.Value), "Onset": celsius(onset.Low),
-			"Left": number(onset.Low-t.Value, "K", 2), "Margin": number(margin, "K", 2),
+			"Material": n.partName(i), "Temperature": celsius(t.Value), "Onset": celsius(onset),
+			"Left": number(onset-t.Value, "K", 2), "Margin": number(margin, "K", 2),
 		}
-		if t.Value >= onset.Low {
+		if t.Value >= onset {
 			n.add(Stop, PaneMelt, "/melt/temperature", "above_onset", values)
 		} else {
 			n.add(Caution, PaneMelt, "/melt/temperature", "near_onset", values)

@@ -50,9 +50,11 @@ type partPlan struct {
 	packing                                         at
 	oil                                             at // oil content of a powder
 	heatCapacity, meltingHeat, conductivity, aspect at
-	powder                                          int     // of a filler: its place among the powders of the model; else -1
-	isOil                                           bool    // the part itself is an oil
-	oilKnown                                        float64 // 0 where the class cannot hold oil, NaN where the content was not given
+	powder                                          int          // of a filler: its place among the powders of the model; else -1
+	body                                            int          // the material whose density and melt hold
+	regrind                                         *regrindPlan // nil for a fresh part
+	isOil                                           bool         // the part itself is an oil
+	oilKnown                                        float64      // 0 where the class cannot hold oil, NaN where the content was not given
 }
 
 // water says what residual water does to a polymer.

@@ -153,12 +153,22 @@ func (n *notebook) amountPointer(part int) string {
 	return project.PartPointer(n.index, part, "amount")
 }
 
+// propertyPointer is where a property of a part is entered: of regrind its own price and
+// moisture, else those of its polymer.
 func (n *notebook) propertyPointer(part int, member string) string {
+	if body := n.plan.parts[part].body; n.plan.parts[part].regrind != nil && !ownOfRegrind(member) {
+		return project.MaterialPointer(body, member)
+	}
 	return project.MaterialPointer(n.project.MaterialByID(n.recipe.Parts[part].Material), member)
 }
 
 func (n *notebook) material(part int) *material.Material {
 	return &n.project.Materials[n.project.MaterialByID(n.recipe.Parts[part].Material)]
+}
+
+// body is the material whose density and melt hold for a part.
+func (n *notebook) body(part int) *material.Material {
+	return &n.project.Materials[n.plan.parts[part].body]
 }
 
 func (n *notebook) partName(part int) string { return nameOf(n.material(part)) }
@@ -168,6 +178,7 @@ func takeNotes(p *project.Project, m *Model, s *Sheet) {
 	for i := range s.Blends {
 		n := newNotebook(p, m, s, i)
 		n.unfinished()
+		n.regrindNotes()
 		n.meltNotes()
 		n.lineNotes()
 		n.blendNotes()

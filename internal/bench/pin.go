@@ -45,7 +45,7 @@ func (m *Model) pinned(x []float64, s *Scratch) float64 {
 		return math.NaN()
 	}
 	m.toLine(b, x, &st)
-	measured := x[b.measuredFlow]
+	measured := x[b.measuredFlow] / regrindFactor(b, x, &st)
 	grains, oil := grainsFactor(b, &st, 1), melt.OilFactor(get(x, m.set.oilEffect), oilShare(b, x, &st))
 	water, _ := m.waterFactor(b, x, &st, math.NaN())
 	switch m.pin.what {

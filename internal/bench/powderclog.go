@@ -134,8 +134,8 @@ func blendClog(p *project.Project, m *Model, s *Sheet, index int) BlendClog {
 	st, composed := m.nominalState(&m.blends[index])
 	powderKg, perMetre := math.NaN(), math.NaN() // of one spool; a metre of powder per kg
 	share := 0.0                                 // of this powder in the blend
-	if first := m.firstPowder(&m.blends[index]); composed {
-		share = st.w[first]
+	if composed {
+		share = m.blends[index].shareOf(m.blends[index].powder, m.best(), &st)
 		powderKg = share * get(m.best(), m.set.netMass)
 		perMetre = powderKg / s.Blends[index].Results[LengthPerSpool].Value
 	}

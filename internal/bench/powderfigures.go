@@ -48,8 +48,8 @@ func (m *Model) bench(b *blendPlan, x, y []float64, st *state) {
 	y[DryingTime] = m.dryingTime(b, x, st)
 	grains := 0.0 // per kg of strand
 	for i := range b.parts {
-		if b.parts[i].powder >= 0 && st.w[i] > 0 {
-			grains += st.w[i] * get(x, m.powders[b.parts[i].powder].grains)
+		if k, share := b.parts[i].grains(x); k >= 0 && st.w[i] > 0 {
+			grains += st.w[i] * share * get(x, m.powders[k].grains)
 		}
 	}
 	y[GrainsPerMetre] = grains * st.density * st.area
@@ -69,7 +69,7 @@ func (c *compiler) dryingOf(b *blendPlan, recipe *project.Blend) {
 		}
 	}
 	if b.main >= 0 {
-		m := &c.project.Materials[c.project.MaterialByID(recipe.Parts[b.main].Material)]
+		m := &c.project.Materials[b.parts[b.main].body]
 		if limit, given := m.MoistureLimit.Estimate(); given {
 			b.limit = limit.Low // of a range, the polymer that stands least
 		}
@@ -125,7 +125,7 @@ func limitMoisture(b *blendPlan, x []float64, st *state) float64 {
 			own += st.w[i] * waterOf(p, x) / st.polymer
 		}
 	}
-	return filler.TargetMoisture(b.limit, own, st.polymer, st.powder)
+	return filler.TargetMoisture(b.limit, own, st.polymer, st.loose)
 }
 
 // dryingTime is the time from the start of the log to the target; NaN where the

@@ -36,7 +36,7 @@ func (n *notebook) powderNotes(sheets []PowderSheet) {
 		b.preparationNotes()
 		b.sievingNotes()
 		b.grainNotes()
-		b.cloggingNotes(n.st.w[i])
+		b.cloggingNotes(n.plan.shareOf(k, n.x, &n.st))
 	}
 	n.clogOfAll()
 }

@@ -61,7 +61,7 @@ func (n *notebook) unfinished() {
 	}
 	if n.st.polymer == 0 {
 		n.add(Stop, PaneBlend, n.pointer("parts"), "no_polymer", map[string]any{"Blend": n.sheet.Name},
-			MeltFlow, MeltFlowGrains, MeltFlowWater, MeltFlowOil)
+			MeltFlow, MeltFlowGrains, MeltFlowWater, MeltFlowOil, MeltFlowRegrind)
 	}
 	n.missingProperties()
 	n.missingSettings()
@@ -121,7 +121,11 @@ func (n *notebook) missingProperties() {
 		p := &n.plan.parts[i]
 		missing := func(place at, member, id string, severity Severity, blocks ...Figure) {
 			if place < 0 {
-				n.add(severity, paneOf(p.kind, member), n.propertyPointer(i, member), id,
+				pane := paneOf(p.kind, member)
+				if p.regrind != nil && member == "moisture" {
+					pane = PaneLine
+				}
+				n.add(severity, pane, n.propertyPointer(i, member), id,
 					map[string]any{"Material": n.partName(i)}, blocks...)
 			}
 		}
@@ -141,6 +145,7 @@ func (n *notebook) missingProperties() {
 				missing(p.oil, "oil_content", "oil_content_missing", Caution, n.flowFigures(MeltFlowOil)...)
 			}
 		}
+		n.missingInRegrind(i)
 	}
 }
 

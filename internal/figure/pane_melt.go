@@ -5,7 +5,7 @@ import (
 	"fillwright/internal/wording"
 )
 
-// Flow shows the three reasons why a blend flows faster or slower than the
+// Flow shows the reasons why a blend flows faster or slower than the
 // plain polymer, and what comes of them together, as ranges on one axis.
 func Flow(s *bench.Sheet, chosen int, w *wording.Words) Picture {
 	p := Picture{Title: w.Text("picture.flow.title"), Alt: w.Text("picture.flow.alt"), Empty: w.Text("picture.flow.empty")}
@@ -19,6 +19,9 @@ func Flow(s *bench.Sheet, chosen int, w *wording.Words) Picture {
 		flowBar(b.Result(bench.MeltFlowGrains), w, "grains", 0),
 		flowBar(b.Result(bench.MeltFlowWater), w, "water", 1),
 		flowBar(b.Result(bench.MeltFlowOil), w, "oil", 2),
+	}
+	if again := b.Result(bench.MeltFlowRegrind); again.Known() {
+		panel.Bars = append(panel.Bars, flowBar(again, w, "regrind", 5))
 	}
 	if net.Known() && net.Basis == bench.Measured {
 		model := b.Result(bench.MeltFlowModel)

@@ -24,7 +24,7 @@ func Spreading(s *bench.Sheet, chosen int, w *wording.Words) Picture {
 		add(w.Text("picture.spreading.entered"), "picture.spreading.entered_sub", entered, 1, false, true)
 	}
 	for i := range s.Blends {
-		if content := s.Blends[i].Result(bench.FillerMassFraction); s.Blends[i].Filled && s.Blends[i].Powder == b.Powder && content.Known() {
+		if content := s.Blends[i].Loose(); s.Blends[i].Filled && s.Blends[i].Powder == b.Powder && content.Known() {
 			add(s.Blends[i].Name, "picture.spreading.blend_sub", content, 2, true, i == chosen)
 		}
 	}

@@ -8,6 +8,7 @@ func (m *Material) Clone() Material {
 	own.Extra = slices.Clone(m.Extra)
 	own.Sources = each(m.Sources, func(s *Source) { s.Extra = slices.Clone(s.Extra) })
 	own.Powder = m.Powder.clone()
+	own.Regrind.Extra = slices.Clone(m.Regrind.Extra)
 	return own
 }
 

@@ -94,7 +94,8 @@ type Material struct {
 	MeltingHeat     quantity.Of[quantity.SpecificEnergy] `json:"melting_heat,omitzero"` // of the pellets as they come
 	Conductivity    quantity.Of[quantity.Conductivity]   `json:"conductivity,omitzero"`
 
-	Powder Powder `json:"powder,omitzero"` // fillers: what the bench says
+	Powder  Powder  `json:"powder,omitzero"`  // fillers: what the bench says
+	Regrind Regrind `json:"regrind,omitzero"` // polymers that have been through the heat before
 
 	Calcined bool     `json:"calcined,omitzero"` // burnt shell is quicklime: stop note
 	Remarks  string   `json:"remarks,omitzero"`

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"reflect"
 	"slices"
+	"strconv"
 	"strings"
 	"sync"
 
@@ -47,6 +48,10 @@ var quantityLimits = map[string][2]string{
 	"/materials/*/melting":          {"-200 degC", "3500 degC"},
 	"/materials/*/heat_capacity":    {"50 J/(kg.K)", "10000 J/(kg.K)"},
 	"/materials/*/conductivity":     {"0.001 W/(m.K)", "3000 W/(m.K)"},
+
+	"/materials/*/regrind/content": {"0 %", "99 %"},
+	"/materials/*/regrind/drift":   {"0.1", "10"},
+	"/materials/*/regrind/limit":   {"0 %", "100 %"},
 
 	"/print/nozzle":         {"0.05 mm", "10 mm"},
 	"/print/critical_parts": {"0.5", "20"},
@@ -103,6 +108,9 @@ var wholeLimits = map[string][2]int{
 	"/batch/spools": {0, 10000},
 	"/plan/spools":  {0, 100},
 
+	"/materials/*/regrind/passes":      {0, 50},
+	"/materials/*/regrind/most_passes": {0, 50},
+
 	"/blends/*/evenness/lumps": {0, 1000000},
 	"/line/spreading/passes":   {0, 10},
 
@@ -117,7 +125,13 @@ var wholeLimits = map[string][2]int{
 // WholeLimits returns the smallest and the largest number that a place of the
 // document accepts. Zero is not given, so the smallest to enter is one.
 func WholeLimits(place string) (lowest, highest int) {
-	limits, known := wholeLimits[place]
+	steps := strings.Split(place, "/")
+	for i, step := range steps {
+		if _, err := strconv.Atoi(step); err == nil {
+			steps[i] = "*"
+		}
+	}
+	limits, known := wholeLimits[strings.Join(steps, "/")]
 	if !known {
 		panic("project: no whole number at " + place)
 	}
@@ -146,6 +160,8 @@ var textRules = map[string]textRule{
 	"/materials/*/class":           {runes: 50, choices: classNames(), narrowed: true},
 	"/materials/*/remarks":         {runes: 20000, lines: true},
 	"/materials/*/sources/*/field": {runes: 100, required: true},
+	"/materials/*/regrind/polymer": {runes: 100},
+	"/materials/*/regrind/filler":  {runes: 100},
 	"/materials/*/sources/*/text":  {runes: 2000, lines: true},
 
 	powderAt + "/drying/runs/*/name":       {runes: 200},

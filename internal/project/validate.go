@@ -154,6 +154,42 @@ func checkMaterials(p *Project) *Broken {
 			return b
 		}
 	}
+	for i := range p.Materials {
+		if b := checkRegrind(p, i); b != nil {
+			return b
+		}
+	}
+	return nil
+}
+
+// checkRegrind wants a fresh polymer and a powder of the project in what is regrind.
+func checkRegrind(p *Project, index int) *Broken {
+	m := &p.Materials[index]
+	r := &m.Regrind
+	if !r.Is() {
+		return nil
+	}
+	at := func(member string) string { return MaterialPointer(index, "regrind") + "/" + member }
+	found := func(id material.ID) map[string]any { return map[string]any{"Found": clip(string(id))} }
+	if m.Kind != material.Polymer {
+		return broken(at("polymer"), "project.regrind_kind", map[string]any{"Kind": string(m.Kind)})
+	}
+	of := p.MaterialByID(r.Polymer)
+	switch {
+	case of < 0:
+		return broken(at("polymer"), "project.material_unknown", found(r.Polymer))
+	case p.Materials[of].Kind != material.Polymer || p.Materials[of].Regrind.Is():
+		return broken(at("polymer"), "project.regrind_polymer", found(r.Polymer))
+	}
+	if r.Filler == "" {
+		return nil
+	}
+	switch powder := p.MaterialByID(r.Filler); {
+	case powder < 0:
+		return broken(at("filler"), "project.material_unknown", found(r.Filler))
+	case p.Materials[powder].Kind != material.Filler:
+		return broken(at("filler"), "project.regrind_filler", found(r.Filler))
+	}
 	return nil
 }
 

@@ -1,0 +1,276 @@
+package pane
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"fillwright/app/control"
+	"fillwright/internal/bench"
+	"fillwright/internal/material"
+	"fillwright/internal/project"
+	"fillwright/internal/quantity"
+)
+
+// buildRegrind is what was ground from purge, failed spools and prints, one material at a
+// time, and what it does to the blend at work.
+func (p *Line) buildRegrind() []fyne.CanvasObject {
+	p.first = nil
+	all := p.regrinds()
+	add := widget.NewButton(p.text("pane.line.add_regrind"), p.addRegrind)
+	if bodyOf(p.view, p.view.Chosen) < 0 {
+		add.Disable()
+	}
+	if len(all) == 0 {
+		return []fyne.CanvasObject{section(p.text("pane.line.regrind"), control.NewCaption(p.text("pane.line.regrind_empty")), container.NewHBox(add))}
+	}
+	if !slices.Contains(all, p.view.Project.MaterialByID(p.regrind)) {
+		p.regrind = p.view.Project.Materials[all[0]].ID
+	}
+	index := p.view.Project.MaterialByID(p.regrind)
+	chooser := []fyne.CanvasObject{container.NewHBox(add)}
+	if len(all) > 1 {
+		chooser = append([]fyne.CanvasObject{p.regrindChooser(all)}, chooser...)
+	}
+	objects := []fyne.CanvasObject{section(p.text("pane.line.regrind"), chooser...)}
+	if p.view.Blend() != nil {
+		objects = append(objects, section(p.text("pane.line.regrind_in_blend"), p.shareField(index),
+			p.lines(p.regrindWords), p.facts(p.regrindFacts)))
+	}
+	return append(objects,
+		p.named(func() string { return p.materialName(index) }, p.regrindFields(index)),
+		control.NewCaption(p.text("pane.line.regrind_remark")))
+}
+
+// regrinds are the materials of the project that are regrind.
+func (p *Line) regrinds() (list []int) {
+	for i := range p.view.Project.Materials {
+		if p.view.Project.Materials[i].Regrind.Is() {
+			list = append(list, i)
+		}
+	}
+	return list
+}
+
+// regrindAt is the material that is regrind and that a place of the document belongs to;
+// -1 for none.
+func (p *Line) regrindAt(place string) int {
+	var index int
+	if _, err := fmt.Sscanf(place, "/materials/%d/", &index); err != nil || p.view.Project == nil {
+		return -1
+	}
+	if index >= len(p.view.Project.Materials) || !p.view.Project.Materials[index].Regrind.Is() {
+		return -1
+	}
+	return index
+}
+
+// bodyOf is the main fresh polymer of a blend; -1 for none.
+func bodyOf(v View, blend int) int {
+	if blend < 0 || blend >= len(v.Project.Blends) {
+		return -1
+	}
+	if list := polymers(v); len(list) > 0 {
+		return list[0]
+	}
+	return -1
+}
+
+// addRegrind makes a material of the strand of the blend at work, ground once.
+func (p *Line) addRegrind() {
+	blend, polymer := p.view.Blend(), bodyOf(p.view, p.view.Chosen)
+	results := p.view.Results()
+	if blend == nil || polymer < 0 {
+		return
+	}
+	m := material.Material{
+		ID: material.ID("regrind-" + string(blend.ID)), Kind: material.Polymer, Class: p.view.Project.Materials[polymer].Class,
+		Name:    p.words().Say("pane.line.regrind_of", map[string]any{"Blend": results.Name}),
+		Regrind: material.Regrind{Polymer: p.view.Project.Materials[polymer].ID, Passes: 1},
+	}
+	if r := results.Result(bench.FillerMassFraction); results.Powder >= 0 && r.Known() && r.Value > 0 {
+		m.Regrind.Filler = p.view.Project.Materials[results.Powder].ID
+		m.Regrind.Content, _ = quantity.Parse[quantity.Fraction](fmt.Sprintf("%.4g %%", r.Value))
+	}
+	at := len(p.view.Project.Materials)
+	err := p.desk.Edit(p.text("pane.line.add_regrind"), fmt.Sprintf("/materials/%d/regrind/content", at), func(d *project.Project) error {
+		p.regrind = addMaterial(d, m)
+		return nil
+	})
+	if err == nil {
+		p.Show(p.view)
+	}
+}
+
+func (p *Line) regrindChooser(all []int) fyne.CanvasObject {
+	var choices []control.Choice
+	for _, i := range all {
+		choices = append(choices, control.Choice{Value: string(p.view.Project.Materials[i].ID), Text: p.materialName(i)})
+	}
+	return control.NewSelectField(control.SelectOptions{
+		Label: p.text("pane.line.regrind_shown"), Choices: choices, Wide: true,
+		Value: func() string { return string(p.regrind) },
+		OnCommit: func(value string) error {
+			p.regrind = material.ID(value)
+			p.Show(p.view)
+			return nil
+		},
+	})
+}
+
+// regrindIn is a material of a project; an empty one when it is gone.
+func regrindIn(d *project.Project, index int) *material.Material {
+	if index >= len(d.Materials) {
+		return &material.Material{}
+	}
+	return &d.Materials[index]
+}
+
+// regrindFields are what is known of the regrind.
+func (p *Line) regrindFields(index int) fyne.CanvasObject {
+	place := func(member string) string { return fmt.Sprintf("/materials/%d/regrind/%s", index, member) }
+	label := func(member string) string { return p.text("field.regrind." + member) }
+	look := func(member string) fieldLook {
+		return fieldLook{label: label(member), hint: p.text("hint.regrind." + member)}
+	}
+	at := func(d *project.Project) *material.Regrind { return &regrindIn(d, index).Regrind }
+	name := newText(&p.base, fmt.Sprintf("/materials/%d/name", index), p.text("field.regrind.name"),
+		func(d *project.Project) *string { return &regrindIn(d, index).Name })
+	p.first = name
+	return control.NewPairs(8, name,
+		p.choiceField(place("polymer"), label("polymer"), p.materialChoices(material.Polymer),
+			func(d *project.Project) string { return string(at(d).Polymer) }, func(d *project.Project, v string) { at(d).Polymer = material.ID(v) }),
+		p.choiceField(place("filler"), label("filler"), p.materialChoices(material.Filler),
+			func(d *project.Project) string { return string(at(d).Filler) }, func(d *project.Project, v string) { at(d).Filler = material.ID(v) }),
+		newQuantity(&p.base, place("content"), look("content"), func(d *project.Project) *fraction { return &at(d).Content }),
+		newNamedNumber(&p.base, place("passes"), label("passes"), func(d *project.Project) *int { return &at(d).Passes }),
+		newQuantity(&p.base, place("drift"), look("drift"), func(d *project.Project) *quantity.Of[quantity.Factor] { return &at(d).Drift }),
+		newProperty(&p.base, index, "moisture"),
+		newProperty(&p.base, index, "price"),
+		newQuantity(&p.base, place("limit"), look("limit"), func(d *project.Project) *fraction { return &at(d).Limit }),
+		newNamedNumber(&p.base, place("most_passes"), label("most_passes"), func(d *project.Project) *int { return &at(d).MostPasses }))
+}
+
+// materialChoices are the fresh polymers of the project, or its powders and none.
+func (p *Line) materialChoices(kind material.Kind) (choices []control.Choice) {
+	if kind == material.Filler {
+		choices = append(choices, control.Choice{Text: p.text("pane.line.no_powder_in_it")})
+	}
+	for i := range p.view.Project.Materials {
+		if m := &p.view.Project.Materials[i]; m.Kind == kind && !m.Regrind.Is() {
+			choices = append(choices, control.Choice{Value: string(m.ID), Text: p.materialName(i)})
+		}
+	}
+	return choices
+}
+
+// shareField is the amount of the regrind in the blend at work; entering it brings the
+// regrind into the recipe, and clearing it takes it out.
+func (p *Line) shareField(index int) fyne.CanvasObject {
+	blend := p.view.Chosen
+	id := p.view.Project.Materials[index].ID
+	place := fmt.Sprintf("/blends/%d/parts", blend)
+	label := p.text("field.regrind.share")
+	partIn := func(d *project.Project) int {
+		if blend >= len(d.Blends) {
+			return -1
+		}
+		return slices.IndexFunc(d.Blends[blend].Parts, func(part project.Part) bool { return part.Material == id })
+	}
+	field := control.NewField(control.FieldOptions{
+		ID: fmt.Sprintf("/materials/%d/regrind/share", index), Label: label, Hint: p.text("hint.regrind.share"),
+		Text: func() string {
+			if p.view.Project == nil {
+				return ""
+			}
+			if part := partIn(p.view.Project); part >= 0 {
+				amount := p.view.Project.Blends[blend].Parts[part].Amount
+				if amount.Balance() {
+					return p.text("amount.balance")
+				}
+				return amount.Pretty(p.words().DecimalComma())
+			}
+			return ""
+		},
+		OnCommit: func(text string) error {
+			amount, err := p.shareOf(text)
+			if err != nil {
+				return err
+			}
+			return p.edit(place, label, func(d *project.Project) error { setShare(&d.Blends[blend], partIn(d), id, amount); return nil })
+		},
+	})
+	p.inputs.Add(field)
+	return field
+}
+
+// shareOf reads an amount; a bare number is of the whole.
+func (p *Line) shareOf(text string) (project.Amount, error) {
+	if strings.EqualFold(strings.TrimSpace(text), p.text("amount.balance")) {
+		return project.Balance(), nil
+	}
+	amount, err := project.ParseAmount(text)
+	if lacksUnit(err) {
+		if whole, again := project.ParseAmount(text + " wt%"); again == nil {
+			return whole, nil
+		}
+	}
+	return amount, err
+}
+
+// setShare sets the amount of a material in a recipe; without one it is taken out.
+func setShare(b *project.Blend, part int, id material.ID, amount project.Amount) {
+	switch {
+	case part >= 0 && amount.Given():
+		b.Parts[part].Amount = amount
+	case part >= 0:
+		b.Parts = slices.Delete(slices.Clone(b.Parts), part, part+1)
+	case amount.Given():
+		b.Parts = append(b.Parts, project.Part{Material: id, Amount: amount})
+	}
+}
+
+// regrindFacts are what the regrind amounts to in the blend at work.
+func (p *Line) regrindFacts() []fact {
+	results := p.view.Results()
+	if results == nil || !results.Regrind.Known {
+		return nil
+	}
+	sheet := &results.Regrind
+	list := []fact{
+		p.fact("figure.filler_mass_fraction", p.result(bench.FillerMassFraction)),
+		p.fact("figure.filler_from_regrind", p.result(bench.FillerFromRegrind)),
+		p.fact("figure.melt_flow_factor_regrind", p.result(bench.MeltFlowRegrind)),
+		p.fact("figure.heat_passes", p.result(bench.HeatPasses)),
+		p.fact("pane.line.standing", sheet.Standing),
+	}
+	beyond := p.fact("pane.line.beyond", sheet.Beyond)
+	beyond.label = p.words().Say("pane.line.beyond", map[string]any{"Most": sheet.Most})
+	return append(list, beyond)
+}
+
+// regrindWords say whether the regrind keeps to its limits, and how the content that is
+// wanted is met with it.
+func (p *Line) regrindWords() []string {
+	results := p.view.Results()
+	if results == nil {
+		return nil
+	}
+	if !results.Regrind.Known {
+		return []string{p.words().Say("pane.line.regrind_none", map[string]any{"Blend": results.Name})}
+	}
+	var said []string
+	for _, note := range results.Notes {
+		if note.ID == "regrind_over" || note.ID == "regrind_often" {
+			said = append(said, p.words().Say("note."+note.ID, note.Values))
+		}
+	}
+	if len(said) == 0 {
+		said = append(said, p.text("pane.line.regrind_fine"))
+	}
+	return said
+}

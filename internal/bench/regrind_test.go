@@ -1,0 +1,110 @@
+package bench
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"fillwright/internal/material"
+	"fillwright/internal/printed"
+	"fillwright/internal/project"
+	"fillwright/internal/quantity"
+)
+
+// ground is strand of 10 wt% wood that was ground once.
+func ground() material.Material {
+	return material.Material{
+		ID: "again", Name: "Ground spools", Kind: material.Polymer, Class: material.PLA,
+		Price: q[quantity.PricePerMass]("0 EUR/kg"), Moisture: q[quantity.Fraction]("0 %"),
+		Regrind: material.Regrind{Polymer: "pla", Filler: "wood", Content: q[quantity.Fraction]("10 %"), Passes: 1, Drift: q[quantity.Factor]("1.2")},
+	}
+}
+
+// withRegrind makes the filled blend 8 wt% of loose wood and 20 wt% of regrind.
+func withRegrind(p *project.Project) {
+	p.Materials = append(p.Materials, ground())
+	filled(p).Parts = recipe("", "pla", "balance", "wood", "8 wt%", "again", "20 wt%").Parts
+}
+
+func regrindProject() project.Project {
+	p := bare(wood(), "10 wt%")
+	withRegrind(&p)
+	return p
+}
+
+// The powder in regrind counts: 8 wt% loose and a tenth of 20 wt%. Its polymer is a fifth
+// of all polymer (18 of 90), so its melt runs 1.2^0.2 = 1.037137 times as fast, and the
+// polymer has been through the heat 1.2 times on average; a kilogram costs 720 g of PLA at
+// 20 and 80 g of wood at 3 EUR/kg.
+func TestRegrindFromEndToEnd(t *testing.T) {
+	s := evaluate(t, regrindProject())
+	printed.Equal(t, "10.0000", value(t, s, 1, FillerMassFraction), arith)
+	printed.Equal(t, "2.0000", value(t, s, 1, FillerFromRegrind), arith)
+	printed.Equal(t, "20.000", value(t, s, 1, RegrindShare), arith)
+	printed.Equal(t, "1.037137", value(t, s, 1, MeltFlowRegrind), arith)
+	printed.Equal(t, "1.20000", value(t, s, 1, HeatPasses), arith)
+	printed.Equal(t, "14.6400", value(t, s, 1, MaterialCostPerKg), arith)
+	loose := s.Blends[1].Loose()
+	printed.Equal(t, "8.0000", loose.Value, arith)
+	printed.Equal(t, "1.25000", s.Blends[1].Regrind.Standing.Value, arith)
+	printed.Equal(t, "0.80000", s.Blends[1].Regrind.Beyond.Value, arith) // 0.2³, beyond the usual three
+}
+
+// A blend of fresh polymer and powder of the same composition is the same strand.
+func TestRegrindIsWhatIsInIt(t *testing.T) {
+	again, fresh := evaluate(t, regrindProject()), evaluate(t, bare(wood(), "10 wt%"))
+	for _, f := range []Figure{Density, FillerMassFraction, FillerVolumeFraction, FillerMeltFraction, MeltFlowGrains, MeltFlowOil, MetresPerKg, BlendMoisture} {
+		assert.InDelta(t, value(t, fresh, 1, f), value(t, again, 1, f), 1e-9, f.Key())
+	}
+	assert.InDelta(t, value(t, fresh, 1, MeltFlow)*value(t, again, 1, MeltFlowRegrind), value(t, again, 1, MeltFlow), 1e-9)
+	for _, f := range []Figure{RegrindShare, FillerFromRegrind, HeatPasses, MeltFlowRegrind} {
+		assert.False(t, fresh.Blends[1].Result(f).Known(), "no regrind, no %s", f.Key())
+	}
+}
+
+// Powder within regrind needs no room on the pellets.
+func TestPowderInRegrindNeedsNoPellets(t *testing.T) {
+	p := regrindProject()
+	pellets(&p)
+	p.Materials[1].BulkDensity = q[quantity.Density]("0.5 g/cm3")
+	thick := value(t, evaluate(t, p), 1, CoatThickness)
+	filled(&p).Parts = recipe("", "pla", "balance", "wood", "10 wt%").Parts
+	assert.Less(t, thick, value(t, evaluate(t, p), 1, CoatThickness))
+}
+
+// A sweep over the content goes through the blend as it is, and ends where the regrind
+// brings more than is asked for.
+func TestSweepBesideRegrind(t *testing.T) {
+	p := regrindProject()
+	m := Compile(&p)
+	swept := m.Sweep(1, []float64{0.01, 0.10, 0.15}).Results()
+	assert.False(t, swept[0][Density].Known(), "the regrind brings 2.17 wt% alone")
+	printed.Equal(t, "10.0000", swept[1][FillerMassFraction].Value, arith)
+	assert.InDelta(t, m.Results()[1][Density].Value, swept[1][Density].Value, 1e-9)
+	printed.Equal(t, "15.0000", swept[2][FillerMassFraction].Value, arith)
+}
+
+// All that goes into a blend of regrind alone is known, and its polymer is the one that
+// it was made from.
+func TestRegrindAlone(t *testing.T) {
+	p := regrindProject()
+	filled(&p).Parts = recipe("", "again", "balance").Parts
+	s := evaluate(t, p)
+	printed.Equal(t, "10.0000", value(t, s, 1, FillerMassFraction), arith)
+	printed.Equal(t, "1.20000", value(t, s, 1, MeltFlowRegrind), arith)
+	assert.Less(t, value(t, s, 1, MeltFlowGrains), 1.0)
+	assert.False(t, s.Blends[1].Regrind.Standing.Known(), "nothing fresh comes in")
+	checkSheet(t, &p, newReader(), "regrind alone")
+}
+
+// The drift that was not measured widens the band of the melt flow.
+func TestDriftOfRegrind(t *testing.T) {
+	p := regrindProject()
+	p.Materials[2].Regrind.Drift = quantity.Of[quantity.Factor]{}
+	r := evaluate(t, p).Blends[1].Result(MeltFlowRegrind)
+	assert.Less(t, r.Low, 1.005)
+	assert.Greater(t, r.High, 1.07)
+	p.Materials[2].Regrind.Passes = 3
+	require.Greater(t, evaluate(t, p).Blends[1].Result(MeltFlowRegrind).High, r.High, "more passes, more drift")
+}
