@@ -340,6 +340,14 @@ func newHintedText(b *base, place, label, hint string, at func(*project.Project)
 	return f
 }
 
+// amountText is an amount as people read it.
+func (b *base) amountText(amount project.Amount) string {
+	if amount.Balance() {
+		return b.text("amount.balance")
+	}
+	return amount.Pretty(b.words().DecimalComma())
+}
+
 // newNumber makes a field for a whole number of the document; 0 is not given.
 func newNumber(b *base, place string, at func(*project.Project) *int) *control.Field {
 	return newNamedNumber(b, place, b.text(labelOf(place)), at)

@@ -89,7 +89,7 @@ func (p *Line) holds(section lineSection) bool {
 	case sectionChanges:
 		return l.Machine.MeltVolume.Given() || l.Changes.StableAfter.Given() || len(l.Changes.Samples) > 0
 	case sectionRegrind:
-		return len(p.regrinds()) > 0
+		return len(regrinds(p.view)) > 0
 	case sectionRuns:
 		return len(l.Runs) > 0
 	}
@@ -140,6 +140,7 @@ func (p *Line) Lead(place string) bool {
 // Show brings the pane up to date.
 func (p *Line) Show(v View) {
 	p.runs.follow(v.Project)
+	p.followRegrind(v)
 	p.take(v, p.keyOf(v), p.build)
 	p.tabs.Sync()
 	p.runs.sync()
@@ -151,7 +152,7 @@ func (p *Line) keyOf(v View) string {
 	if p.section == sectionRuns {
 		return fmt.Sprint(p.section, p.runs.key(v.Project), v.Chosen)
 	}
-	return fmt.Sprint(p.section, v.Chosen, v.Project.Currency, polymers(v), p.desk.TextScale(), p.regrind, len(v.Project.Materials), p.regrinds())
+	return fmt.Sprint(p.section, v.Chosen, v.Project.Currency, polymers(v), p.desk.TextScale(), p.regrind, p.recipeKey(v))
 }
 
 func (p *Line) build() {

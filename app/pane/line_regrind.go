@@ -20,16 +20,13 @@ import (
 // time, and what it does to the blend at work.
 func (p *Line) buildRegrind() []fyne.CanvasObject {
 	p.first = nil
-	all := p.regrinds()
+	all := regrinds(p.view)
 	add := widget.NewButton(p.text("pane.line.add_regrind"), p.addRegrind)
 	if bodyOf(p.view, p.view.Chosen) < 0 {
 		add.Disable()
 	}
 	if len(all) == 0 {
 		return []fyne.CanvasObject{section(p.text("pane.line.regrind"), control.NewCaption(p.text("pane.line.regrind_empty")), container.NewHBox(add))}
-	}
-	if !slices.Contains(all, p.view.Project.MaterialByID(p.regrind)) {
-		p.regrind = p.view.Project.Materials[all[0]].ID
 	}
 	index := p.view.Project.MaterialByID(p.regrind)
 	chooser := []fyne.CanvasObject{container.NewHBox(add)}
@@ -38,18 +35,35 @@ func (p *Line) buildRegrind() []fyne.CanvasObject {
 	}
 	objects := []fyne.CanvasObject{section(p.text("pane.line.regrind"), chooser...)}
 	if p.view.Blend() != nil {
-		objects = append(objects, section(p.text("pane.line.regrind_in_blend"), p.shareField(index),
-			p.lines(p.regrindWords), p.facts(p.regrindFacts)))
+		objects = append(objects, section(p.text("pane.line.regrind_in_blend"),
+			append(p.shareField(index), p.lines(p.regrindWords), p.facts(p.regrindFacts))...))
 	}
 	return append(objects,
 		p.named(func() string { return p.materialName(index) }, p.regrindFields(index)),
 		control.NewCaption(p.text("pane.line.regrind_remark")))
 }
 
+// followRegrind keeps to a material that is there and regrind: the one in the blend at
+// work, else the first.
+func (p *Line) followRegrind(v View) {
+	all := regrinds(v)
+	if len(all) == 0 || slices.Contains(all, v.Project.MaterialByID(p.regrind)) {
+		return
+	}
+	p.regrind = v.Project.Materials[all[0]].ID
+	if blend := v.Blend(); blend != nil {
+		for _, part := range blend.Parts {
+			if slices.Contains(all, v.Project.MaterialByID(part.Material)) {
+				p.regrind = part.Material
+			}
+		}
+	}
+}
+
 // regrinds are the materials of the project that are regrind.
-func (p *Line) regrinds() (list []int) {
-	for i := range p.view.Project.Materials {
-		if p.view.Project.Materials[i].Regrind.Is() {
+func regrinds(v View) (list []int) {
+	for i := range v.Project.Materials {
+		if v.Project.Materials[i].Regrind.Is() {
 			list = append(list, i)
 		}
 	}
@@ -67,6 +81,18 @@ func (p *Line) regrindAt(place string) int {
 		return -1
 	}
 	return index
+}
+
+// recipeKey changes when the part needs other inputs: another material, or another recipe.
+func (p *Line) recipeKey(v View) string {
+	if p.section != sectionRegrind || v.Blend() == nil {
+		return ""
+	}
+	key := fmt.Sprint(regrinds(v), len(v.Project.Materials))
+	for _, part := range v.Blend().Parts {
+		key += string(part.Material) + " "
+	}
+	return key
 }
 
 // bodyOf is the main fresh polymer of a blend; -1 for none.
@@ -168,44 +194,54 @@ func (p *Line) materialChoices(kind material.Kind) (choices []control.Choice) {
 	return choices
 }
 
-// shareField is the amount of the regrind in the blend at work; entering it brings the
-// regrind into the recipe, and clearing it takes it out.
-func (p *Line) shareField(index int) fyne.CanvasObject {
-	blend := p.view.Chosen
-	id := p.view.Project.Materials[index].ID
-	place := fmt.Sprintf("/blends/%d/parts", blend)
-	label := p.text("field.regrind.share")
-	partIn := func(d *project.Project) int {
-		if blend >= len(d.Blends) {
-			return -1
+// shareField is the amount of the regrind in the blend at work, with the button that takes
+// it out; or, while it is not in there, the one that brings it in.
+func (p *Line) shareField(index int) []fyne.CanvasObject {
+	blend, id := p.view.Chosen, p.view.Project.Materials[index].ID
+	part := p.regrindPart()
+	parts := fmt.Sprintf("/blends/%d/parts", blend)
+	edit := func(text, place string, change func(b *project.Blend)) *widget.Button {
+		return widget.NewButton(text, func() {
+			_ = p.desk.Edit(text, place, func(d *project.Project) error { change(&d.Blends[blend]); return nil }) // a valid recipe stays one
+		})
+	}
+	if part < 0 {
+		text := p.words().Say("pane.line.put_in", map[string]any{"Blend": p.view.Results().Name})
+		return []fyne.CanvasObject{container.NewHBox(edit(text, parts, func(b *project.Blend) {
+			b.Parts = append(b.Parts, project.Part{Material: id, Amount: project.Content(quantity.MustParse[quantity.Content]("10 wt%"))})
+		}))}
+	}
+	place, label := project.PartPointer(blend, part, "amount"), p.text("field.regrind.share")
+	amount := func(d *project.Project) *project.Amount {
+		if blend >= len(d.Blends) || part >= len(d.Blends[blend].Parts) {
+			return &project.Amount{}
 		}
-		return slices.IndexFunc(d.Blends[blend].Parts, func(part project.Part) bool { return part.Material == id })
+		return &d.Blends[blend].Parts[part].Amount
 	}
 	field := control.NewField(control.FieldOptions{
-		ID: fmt.Sprintf("/materials/%d/regrind/share", index), Label: label, Hint: p.text("hint.regrind.share"),
-		Text: func() string {
-			if p.view.Project == nil {
-				return ""
-			}
-			if part := partIn(p.view.Project); part >= 0 {
-				amount := p.view.Project.Blends[blend].Parts[part].Amount
-				if amount.Balance() {
-					return p.text("amount.balance")
-				}
-				return amount.Pretty(p.words().DecimalComma())
-			}
-			return ""
-		},
+		ID: place, Label: label, Hint: p.text("hint.regrind.share"),
+		Text: func() string { return p.amountText(*amount(p.view.Project)) },
 		OnCommit: func(text string) error {
-			amount, err := p.shareOf(text)
+			read, err := p.shareOf(text)
 			if err != nil {
 				return err
 			}
-			return p.edit(place, label, func(d *project.Project) error { setShare(&d.Blends[blend], partIn(d), id, amount); return nil })
+			return p.edit(place, label, func(d *project.Project) error { *amount(d) = read; return nil })
 		},
 	})
 	p.inputs.Add(field)
-	return field
+	return []fyne.CanvasObject{field, container.NewHBox(edit(p.text("pane.line.take_out"), parts, func(b *project.Blend) {
+		b.Parts = slices.Delete(slices.Clone(b.Parts), part, part+1)
+	}))}
+}
+
+// regrindPart is the part of the blend at work that is the regrind shown; -1 for none.
+func (p *Line) regrindPart() int {
+	blend := p.view.Blend()
+	if blend == nil {
+		return -1
+	}
+	return slices.IndexFunc(blend.Parts, func(part project.Part) bool { return part.Material == p.regrind })
 }
 
 // shareOf reads an amount; a bare number is of the whole.
@@ -220,18 +256,6 @@ func (p *Line) shareOf(text string) (project.Amount, error) {
 		}
 	}
 	return amount, err
-}
-
-// setShare sets the amount of a material in a recipe; without one it is taken out.
-func setShare(b *project.Blend, part int, id material.ID, amount project.Amount) {
-	switch {
-	case part >= 0 && amount.Given():
-		b.Parts[part].Amount = amount
-	case part >= 0:
-		b.Parts = slices.Delete(slices.Clone(b.Parts), part, part+1)
-	case amount.Given():
-		b.Parts = append(b.Parts, project.Part{Material: id, Amount: amount})
-	}
 }
 
 // regrindFacts are what the regrind amounts to in the blend at work.
@@ -261,7 +285,7 @@ func (p *Line) regrindWords() []string {
 		return nil
 	}
 	if !results.Regrind.Known {
-		return []string{p.words().Say("pane.line.regrind_none", map[string]any{"Blend": results.Name})}
+		return nil
 	}
 	var said []string
 	for _, note := range results.Notes {

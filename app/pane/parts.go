@@ -127,11 +127,7 @@ func (t *partsTable) materialName(id material.ID) string {
 
 // amountText is the amount as people read it.
 func (t *partsTable) amountText(row int) string {
-	amount := t.parts()[row].Amount
-	if amount.Balance() {
-		return t.pane.text("amount.balance")
-	}
-	return amount.Pretty(t.pane.words().DecimalComma())
+	return t.pane.amountText(t.parts()[row].Amount)
 }
 
 func (t *partsTable) editText(row, col int) string {

@@ -264,17 +264,23 @@ func (r *rig) edit(change func(*material.Powder)) {
 	require.NoError(r.t, r.bench.Edit("", "", func(p *project.Project) error { change(&p.Materials[1].Powder); return nil }))
 }
 
-// tapped presses a button of the pane by its text.
+// tapped presses a button of the pane by the catalogue ID of its text.
 func (r *rig) tapped(id string) *widget.Button {
 	r.t.Helper()
+	return r.tappedText(r.words.Text(id))
+}
+
+// tappedText presses a button of the pane by its text.
+func (r *rig) tappedText(text string) *widget.Button {
+	r.t.Helper()
 	for _, b := range all[*widget.Button](r.bench.Content()) {
-		if b.Text == r.words.Text(id) {
+		if b.Text == text {
 			if !b.Disabled() {
 				test.Tap(b)
 			}
 			return b
 		}
 	}
-	require.Fail(r.t, "no such button", id)
+	require.Fail(r.t, "no such button", text)
 	return nil
 }

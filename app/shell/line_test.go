@@ -1,6 +1,8 @@
 package shell_test
 
 import (
+	"fmt"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -143,4 +145,35 @@ func TestClockWritesEvents(t *testing.T) {
 	r.enter("/line/runs/1/date", "yesterday")
 	assert.True(t, r.field("/line/runs/1/date").Refused())
 	assert.Equal(t, "2026-08-22", run().Date)
+}
+
+// TestRegrindComesIntoTheBlend: made from the blend at work with its own powder, brought
+// into a recipe by its share, held against its limits, and taken out again.
+func TestRegrindComesIntoTheBlend(t *testing.T) {
+	r := openSample(t, olive)
+	r.bench.Choose("olive-5")
+	r.show(bench.PaneLine)
+	r.bench.OpenSection("regrind")
+	r.tapped("pane.line.add_regrind")
+	p := r.bench.Project()
+	made := len(p.Materials) - 1
+	assert.Equal(t, "Regrind of Olive 5", p.Materials[made].Name)
+	assert.Equal(t, "5 %", p.Materials[made].Regrind.Content.String())
+	assert.Equal(t, p.Materials[0].ID, p.Materials[made].Regrind.Polymer)
+
+	r.tappedText(r.words.Say("pane.line.put_in", map[string]any{"Blend": "Olive 5"}))
+	share := "/blends/1/parts/3/amount"
+	require.Equal(t, "10 wt%", r.field(share).Entry().Text)
+	r.enter(share, "30")
+	require.Equal(t, "30 wt%", r.bench.Project().Blends[1].Parts[3].Amount.String())
+	assert.Contains(t, plain(r.said()), "more than the 25 wt% that are thought fine")
+	assert.Contains(t, plain(r.said()), "6.5 wt%", "powder loose and within")
+	r.enter(share, "damp")
+	assert.True(t, r.field(share).Refused())
+	r.enter(share, "20 wt%")
+	assert.Contains(t, plain(r.said()), "Share and passes keep to their limits.")
+	r.enter(fmt.Sprintf("/materials/%d/regrind/content", made), "")
+	assert.True(t, slices.ContainsFunc(r.bench.Notes(), func(n bench.Note) bool { return n.ID == "regrind_content_missing" }), "its content is asked for")
+	r.tapped("pane.line.take_out")
+	assert.Len(t, r.bench.Project().Blends[1].Parts, 3)
 }

@@ -1,6 +1,7 @@
 package shell_test
 
 import (
+	"fmt"
 	"testing"
 
 	"fyne.io/fyne/v2"
@@ -56,6 +57,7 @@ func TestChoosingAPowderKeepsTheKeyboard(t *testing.T) {
 	second := p.Materials[1].Clone()
 	second.ID, second.Name = "second", "Second powder"
 	p.Materials = append(p.Materials, second)
+	density := fmt.Sprintf("/materials/%d/density", len(p.Materials)-1)
 	r := newRig(t).open(p, "", look)
 	r.show(bench.PaneFiller)
 	pick := func(name string) {
@@ -64,13 +66,13 @@ func TestChoosingAPowderKeepsTheKeyboard(t *testing.T) {
 		r.press(name)
 	}
 	pick("Second powder")
-	assert.Contains(t, r.places(), "/materials/3/density")
+	assert.Contains(t, r.places(), density)
 	alive(r, "list of powders")
 	assert.False(t, r.bench.Dirty())
-	r.enter("/materials/3/density", "1.5 g/cm3")
+	r.enter(density, "1.5 g/cm3")
 	pick("Olive stone flour")
 	r.show(bench.PaneSpool)
 	r.undo()
 	assert.Equal(t, bench.PaneFiller, r.bench.Pane())
-	assert.Contains(t, r.places(), "/materials/3/density", "undo leads back to the powder")
+	assert.Contains(t, r.places(), density, "undo leads back to the powder")
 }

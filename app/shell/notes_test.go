@@ -146,7 +146,7 @@ func blendIn(p *project.Project, m material.Material) {
 
 // oily adds vegetable oil to the last blend; only the sample with oil has a place for it.
 func oily(p *project.Project) {
-	if len(p.Materials) > 2 {
+	if len(p.Materials) > 2 && p.Materials[2].Kind == material.Additive {
 		p.Materials[2].Class = material.VegetableOil
 		if err := set(p, "/blends/2/parts/2/amount", "2 wt%"); err != nil {
 			panic(err)

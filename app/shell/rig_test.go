@@ -420,7 +420,7 @@ func (r *rig) card(name string) string {
 		if _, tile := o.(fyne.SecondaryTappable); !is || !tile {
 			return
 		}
-		if line, match := strings.CutPrefix(plain(labelled.AccessibilityLabel()), name+", "); match {
+		if line, match := strings.CutPrefix(plain(labelled.AccessibilityLabel()), name+", "); match && found == "" {
 			found = line
 		}
 	})

@@ -122,7 +122,7 @@ func (b *Workbench) open(p project.Project, path string) {
 // begin shows the project from its start.
 func (b *Workbench) begin() {
 	p := b.session.history.Peek()
-	b.chosen = lastFilled(p)
+	b.chosen = firstBlend(p)
 	b.update()
 	if b.current == nil {
 		b.show(b.firstPane())
@@ -141,8 +141,12 @@ func (b *Workbench) firstPane() bench.Pane {
 	return bench.PaneBlend
 }
 
-// lastFilled is the blend to begin with: the last one.
-func lastFilled(p *project.Project) project.BlendID {
+// firstBlend is the blend to begin with: the one that trials are planned for, else the
+// last.
+func firstBlend(p *project.Project) project.BlendID {
+	if p.BlendByID(p.Plan.Base) >= 0 {
+		return p.Plan.Base
+	}
 	if len(p.Blends) == 0 {
 		return ""
 	}
@@ -160,7 +164,7 @@ func (b *Workbench) update() {
 	p := b.session.history.Peek()
 	b.sheet = bench.Evaluate(p)
 	if p.BlendByID(b.chosen) < 0 {
-		b.chosen = lastFilled(p)
+		b.chosen = firstBlend(p)
 	}
 	b.showView()
 }
