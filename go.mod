@@ -3,6 +3,8 @@ module fillwright
 go 1.26.0
 
 require (
+	codeberg.org/go-fonts/liberation v0.5.0
+	codeberg.org/go-pdf/fpdf v0.11.1
 	fyne.io/fyne/v2 v2.8.1
 	github.com/BurntSushi/toml v1.6.0
 	github.com/go-json-experiment/json v1.27.2
@@ -16,9 +18,7 @@ require (
 )
 
 require (
-	codeberg.org/go-fonts/liberation v0.5.0 // indirect
 	codeberg.org/go-latex/latex v0.2.0 // indirect
-	codeberg.org/go-pdf/fpdf v0.11.1 // indirect
 	fyne.io/systray v1.12.3-0.20260810170012-af4e8e793ec4 // indirect
 	git.sr.ht/~sbinet/gg v0.7.0 // indirect
 	github.com/FyshOS/fancyfs v0.0.1 // indirect

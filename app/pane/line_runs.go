@@ -2,15 +2,18 @@ package pane
 
 import (
 	"fmt"
+	"io"
 	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
 
 	"fillwright/app/control"
 	"fillwright/internal/figure"
 	"fillwright/internal/project"
 	"fillwright/internal/quantity"
+	"fillwright/internal/report"
 )
 
 // buildRuns is the log of one run at a time.
@@ -19,10 +22,10 @@ func (p *Line) buildRuns() []fyne.CanvasObject {
 	runs := p.view.Project.Line.Runs
 	if len(runs) == 0 {
 		p.first = nil
-		return []fyne.CanvasObject{section(p.text("pane.line.runs"), control.NewCaption(p.text("pane.line.runs_empty")), container.NewHBox(add))}
+		return []fyne.CanvasObject{section(p.text("pane.line.runs"), control.NewCaption(p.text("pane.line.runs_empty")), container.NewHBox(add, p.emptySheet()))}
 	}
 	run := p.runs.at
-	chooser := []fyne.CanvasObject{container.NewHBox(add, p.runs.remover(run))}
+	chooser := []fyne.CanvasObject{container.NewHBox(add, p.runs.remover(run)), container.NewHBox(p.emptySheet(), p.sheetOf(run))}
 	if len(runs) > 1 {
 		chooser = append([]fyne.CanvasObject{p.runs.newChooser()}, chooser...)
 	}
@@ -35,6 +38,37 @@ func (p *Line) buildRuns() []fyne.CanvasObject {
 		section(p.text("pane.line.photos"), control.NewCaption(p.text("pane.line.photos_remark")), p.photoTable(run).object()),
 		section(p.text("pane.line.run_notes"), newText(&p.base, p.runs.placeOf(run, "notes"), p.text("field.line_run.notes"), func(d *project.Project) *string { return &p.runs.in(d, run).Notes })),
 	}
+}
+
+// emptySheet is the button for a sheet of the blend at work, to print and to fill in.
+func (p *Line) emptySheet() *widget.Button {
+	b := widget.NewButton(p.text("pane.line.empty_sheet"), func() { p.exportSheet(p.view.Chosen, -1) })
+	if p.view.Blend() == nil {
+		b.Disable()
+	}
+	return b
+}
+
+// sheetOf is the button for a sheet of a run as it was recorded; that of the blend at work
+// while the run names none.
+func (p *Line) sheetOf(run int) *widget.Button {
+	return widget.NewButton(p.text("pane.line.run_sheet"), func() {
+		blend := p.view.Project.BlendByID(p.runs.shown(run).Blend)
+		if blend < 0 {
+			blend = p.view.Chosen
+		}
+		p.exportSheet(blend, run)
+	})
+}
+
+func (p *Line) exportSheet(blend, run int) {
+	if blend < 0 {
+		return
+	}
+	v, words, now := p.view, p.words(), p.desk.Now()
+	p.desk.Export(words.Text("pane.line.sheet_file"), func(out io.Writer) error {
+		return report.RunSheet(out, v.Project, v.Sheet, blend, run, now, words)
+	})
 }
 
 // newRuns are the runs of the log. A new one is of the blend at work, set as the line is.

@@ -2,6 +2,7 @@ package shell_test
 
 import (
 	"fmt"
+	"os"
 	"slices"
 	"strings"
 	"testing"
@@ -12,6 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"fillwright/app/control"
+	"fillwright/app/shell"
 	"fillwright/internal/bench"
 	"fillwright/internal/project"
 )
@@ -176,4 +178,25 @@ func TestRegrindComesIntoTheBlend(t *testing.T) {
 	assert.True(t, slices.ContainsFunc(r.bench.Notes(), func(n bench.Note) bool { return n.ID == "regrind_content_missing" }), "its content is asked for")
 	r.tapped("pane.line.take_out")
 	assert.Len(t, r.bench.Project().Blends[1].Parts, 3)
+}
+
+// TestRunsArePrinted: a sheet to fill in, and one of a run as it was recorded.
+func TestRunsArePrinted(t *testing.T) {
+	r := openSample(t, olive)
+	shell.ProtectFiles()
+	r.show(bench.PaneLine)
+	r.bench.OpenSection("runs")
+	sizes := map[string]int{}
+	for _, id := range []string{"pane.line.empty_sheet", "pane.line.run_sheet"} {
+		r.tapped(id)
+		name := strings.TrimPrefix(id, "pane.line.") + ".pdf"
+		r.nameFile(name)
+		r.press("Save")
+		data, err := os.ReadFile(r.file(name))
+		require.NoError(t, err)
+		assert.True(t, strings.HasPrefix(string(data), "%PDF-"), id)
+		sizes[id] = len(data)
+	}
+	assert.Greater(t, sizes["pane.line.run_sheet"], sizes["pane.line.empty_sheet"], "what was recorded stands in it")
+	assert.False(t, r.bench.Dirty())
 }
