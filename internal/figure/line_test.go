@@ -165,3 +165,34 @@ func TestFlowTestOfFewReadings(t *testing.T) {
 	assert.Len(t, counted(50), 10, "not every reading is numbered where there are many")
 	assert.Len(t, counted(5), 5)
 }
+
+// BenchmarkMeltAndLine is one edit with Melt and Line filled in: everything is evaluated
+// anew, and what each of their pictures shows is worked out. The bar is 5 ms.
+func BenchmarkMeltAndLine(b *testing.B) {
+	p, _ := evaluated(b, oliveSample, nil)
+	w := wording.New("en")
+	for b.Loop() {
+		s := bench.Evaluate(p)
+		Flow(s, 2, w)
+		RunLog(p, 0, w)
+		linePictures(p, s, 2, w)
+	}
+}
+
+// TestRegrindIsAsOftenInTheHeatAsItIsFedBack: a bar for each number of passes, all of them
+// together the whole of the polymer, and those beyond the limit marked.
+func TestRegrindIsAsOftenInTheHeatAsItIsFedBack(t *testing.T) {
+	_, s := evaluated(t, oliveSample, nil)
+	bars := Regrind(s, 3, wording.New("en")).Panels[0].Bars
+	require.Len(t, bars, 6)
+	all := 0.0
+	for i, bar := range bars {
+		all += bar.Likely
+		assert.Equal(t, i >= 3, bar.Sub != "", "beyond three passes: %s", bar.Label)
+	}
+	assert.InDelta(t, 100, all, 1e-9)
+	assert.InDelta(t, 80, bars[0].Likely, 1e-9)
+	assert.Empty(t, Regrind(s, 2, wording.New("en")).Panels, "no regrind in that blend")
+	flow := Flow(s, 3, wording.New("en")).Panels[0].Bars
+	assert.Len(t, flow, len(Flow(s, 2, wording.New("en")).Panels[0].Bars)+1, "regrind is one more reason why the melt runs faster")
+}

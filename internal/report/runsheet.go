@@ -28,11 +28,11 @@ const (
 
 // runSheet is one sheet while it is written.
 type runSheet struct {
-	pdf  *fpdf.Fpdf
-	p    *project.Project
-	b    *bench.BlendSheet
-	run  *project.LineRun // what was recorded; empty for a sheet to fill in
-	w    *wording.Words
+	pdf *fpdf.Fpdf
+	p   *project.Project
+	b   *bench.BlendSheet
+	run *project.LineRun // what was recorded; empty for a sheet to fill in
+	w   *wording.Words
 }
 
 // RunSheet writes a sheet of A4 for one run of a blend to a PDF: what to weigh and to set,
@@ -91,8 +91,10 @@ func (s *runSheet) head() {
 		name += ", " + s.w.Number(content.Value, 3) + " wt%"
 	}
 	s.pairs([][2]string{
-		{s.text("date"), s.run.Date}, {s.text("blend"), name},
-		{s.text("spool"), s.run.Spool}, {s.text("lots"), s.run.Lots},
+		{s.text("date"), s.run.Date},
+		{s.text("blend"), name},
+		{s.text("spool"), s.run.Spool},
+		{s.text("lots"), s.run.Lots},
 	})
 }
 
@@ -124,9 +126,12 @@ func (s *runSheet) set() {
 		speed = l.ScrewSpeed
 	}
 	s.pairs([][2]string{
-		{s.text("screw_speed"), speed.Pretty(comma)}, {s.text("puller"), s.entered(s.run.Puller.Pretty(comma), s.b.Result(bench.PullerSpeed))},
-		{s.text("current"), s.run.Current.Pretty(comma)}, {s.text("pressure"), s.run.Pressure.Pretty(comma)},
-		{s.text("cooling"), s.run.Cooling}, {s.text("diameter"), s.p.Spool.Diameter.Pretty(comma)},
+		{s.text("screw_speed"), speed.Pretty(comma)},
+		{s.text("puller"), s.entered(s.run.Puller.Pretty(comma), s.b.Result(bench.PullerSpeed))},
+		{s.text("current"), s.run.Current.Pretty(comma)},
+		{s.text("pressure"), s.run.Pressure.Pretty(comma)},
+		{s.text("cooling"), s.run.Cooling},
+		{s.text("diameter"), s.p.Spool.Diameter.Pretty(comma)},
 	})
 	if after, mass := s.b.Result(bench.PurgeTime99), s.b.Result(bench.PurgeMass99); after.Known() && mass.Known() {
 		s.pdf.Ln(2)
