@@ -138,9 +138,14 @@ func (p *Line) throughputFacts() []fact {
 	if sheet := p.lineSheet(); sheet != nil && sheet.Maxwell.Known() {
 		upper += below(p.words().Say("pane.line.conductivity_maxwell", map[string]any{"Value": digits(sheet.Maxwell.Value, "", 3)}))
 	}
+	swollen := bench.Result{}
+	if sheet := p.lineSheet(); sheet != nil {
+		swollen = sheet.Swollen
+	}
 	return []fact{
 		p.factWith("figure.throughput", p.result(bench.Throughput), from),
 		p.fact("figure.puller_speed", p.result(bench.PullerSpeed)),
+		p.factWith("pane.line.swollen", swollen, below(p.text("pane.line.swollen_remark"))),
 		p.factWith("figure.draw_down", p.result(bench.DrawDown), below(p.text("pane.line.draw_down_usual"))),
 		p.fact("figure.residence_time", p.result(bench.ResidenceTime)),
 		p.fact("figure.heat_per_kg", p.result(bench.HeatPerKg)),

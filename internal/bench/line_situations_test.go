@@ -2,6 +2,7 @@ package bench
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"testing"
 
@@ -9,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"fillwright/internal/material"
+	"fillwright/internal/printed"
 	"fillwright/internal/project"
 	"fillwright/internal/quantity"
 )
@@ -157,4 +159,18 @@ func TestLineSituations(t *testing.T) {
 			assert.NotContains(t, before, c.note)
 		})
 	}
+}
+
+// Half a lump per gram of powder at 20 wt% in a strand of 1.277538 g/cm3: 0.61456 g of
+// powder in a metre, so 0.3073 lumps; ten metres are free of them with exp(-3.073).
+func TestLumpsPerMetre(t *testing.T) {
+	p := bare(wood(), "20 wt%")
+	filled(&p).MeasuredDensity = q[quantity.Density]("1.277538 g/cm3")
+	filled(&p).Evenness = project.Evenness{Lumps: 100, Searched: q[quantity.Mass]("1000 g")} // of strand, 200 g of it powder
+	metres := 10 * 1.277538 * math.Pi / 4 * 1.75 * 1.75                                      // grams in ten of them
+	p.Print.Mass = q[quantity.Mass](fmt.Sprintf("%.6f g", metres))
+	s := evaluate(t, p)
+	perMetre := value(t, s, 1, LumpsPerMetre)
+	printed.Equal(t, "0.3073", perMetre, arith)
+	printed.Equal(t, "0.0463", 1-value(t, s, 1, LumpChancePerPrint)/100, arith)
 }

@@ -113,6 +113,7 @@ type BlendLine struct {
 	Hopper               Result // density of pellets and powder as poured, g/cm3
 	Parting              bool   // densities as poured are so far apart that they part in the hopper
 	PartingBySize        bool   // whole and ground pellets do
+	Swollen              Result // strand as it leaves the die, before it is drawn, mm
 	Maxwell              Result // heat conductivity by Maxwell, W/(m.K)
 	Swing                Result // of a slow swing in the feed, what comes through the line, %
 	Evenness             EvennessSheet
@@ -175,8 +176,23 @@ func blendLine(p *project.Project, m *Model, s *Sheet, index int) BlendLine {
 	for _, model := range WashoutModels() {
 		out.Purges = append(out.Purges, purgeSheet(washout(model, out.plug), model, ls))
 	}
+	out.Swollen = m.swollen(x, &st)
 	out.spreading(p, m, s, index, &st, ls)
 	return out
+}
+
+// swollen is how thick the strand leaves the die. The recoverable shear of the melt is not
+// known: the ends are those of a melt that is viscous only and of an elastic one.
+func (m *Model) swollen(x []float64, st *state) Result {
+	const viscous, usual, elastic = 0, 1, 2
+	of := func(recoverableShear float64) float64 {
+		swell := line.DieSwell(recoverableShear)
+		if st.powder > 0 {
+			swell = line.FilledDieSwell(swell, st.mix.phi(), st.mix.limit())
+		}
+		return get(x, m.line.dieBore) * swell * 1e3
+	}
+	return newResult(of(usual), of(viscous), of(elastic), "mm", Estimated)
 }
 
 func purgeSheet(law line.Washout, model WashoutModel, ls lineState) PurgeSheet {

@@ -63,6 +63,7 @@ func TestVapourVolume(t *testing.T) {
 	printed.Equal(t, "2.1552", 1000*VapourVolume(1e-3, 473.15, 101325), "ideal gas, 1 g of water at 200 °C")
 	// 20 wt% powder at 1 %: 2 mg per g of compound, whose melt takes 1/1.13808
 	// cm³
+	printed.Equal(t, "5.39", 1000*VapourVolume(0.5*0.005, 473.15, 101325), "500 g of pellets with 0.5 % of water")
 	vapour := VapourVolume(2e-6, 473.15, 101325)
 	printed.Equal(t, "4.310", 1e6*vapour, arith)
 	printed.Equal(t, "83", 100*vapour/(vapour+1e-3/1138.08), arith)

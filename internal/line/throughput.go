@@ -43,6 +43,34 @@ func DrawDown(dieM, diameterM, meltDensity, solidDensity float64) float64 {
 	return dieM * dieM / (diameterM * diameterM) * meltDensity / solidDensity
 }
 
+// DieSwell returns by what factor the melt is thicker than the bore that it leaves, before
+// anything draws it:
+//
+//	0.13 + (1 + s²/2)^(1/6)
+//
+// s is the recoverable shear N1/(2τ) at the wall, from 0: 0 is a melt that is viscous
+// only. For PLA it is seldom measured; 0 to 2 covers usual strands.
+//
+// Source: Tanner 1970, from memory: confirm.
+func DieSwell(recoverableShear float64) float64 {
+	return 0.13 + math.Pow(1+recoverableShear*recoverableShear/2, 1.0/6)
+}
+
+// FilledDieSwell returns the swell of a melt with powder from that of the melt without:
+//
+//	1 + (B - 1)·(1 - φ/φ_max)
+//
+// φ is the volume fraction of powder and φ_max its packing limit, both above 0; no swell
+// is left at the packing limit. NaN beyond it.
+//
+// Source: none; a guess that has the sign that was measured (fillers lower the swell).
+func FilledDieSwell(plain, volumeFraction, packingLimit float64) float64 {
+	if !(volumeFraction <= packingLimit) {
+		return math.NaN()
+	}
+	return 1 + (plain-1)*(1-volumeFraction/packingLimit)
+}
+
 // Screw is the metering section of a screw; lengths in m, above 0.
 type Screw struct {
 	DiameterM float64

@@ -56,3 +56,14 @@ func TestTimes(t *testing.T) {
 	printed.Equal(t, "237.6", line.MeanResidence(30e-6, 1100, 0.5*perHour), arithmetic)
 	assert.InEpsilon(t, 86400, line.ScreenTime(12, 0.5*perHour), 1e-12)
 }
+
+// Tanner's swell at recoverable shears of 1 and 2; 1.13 of a melt that is viscous only.
+func TestDieSwell(t *testing.T) {
+	printed.Equal(t, "1.13", line.DieSwell(0), "the viscous limit, measured and computed as 1.13")
+	printed.Equal(t, "1.19991", line.DieSwell(1), arithmetic)
+	printed.Equal(t, "1.33094", line.DieSwell(2), arithmetic)
+	assert.InDelta(t, 1.2, line.FilledDieSwell(1.2, 0, 0.5), 1e-12, "no powder")
+	assert.InDelta(t, 1.1, line.FilledDieSwell(1.2, 0.25, 0.5), 1e-12)
+	assert.InDelta(t, 1, line.FilledDieSwell(1.2, 0.5, 0.5), 1e-12, "packed")
+	assert.True(t, math.IsNaN(line.FilledDieSwell(1.2, 0.6, 0.5)))
+}
