@@ -171,6 +171,12 @@ func (p *Melt) verdictOf(test int) []string {
 			id = "flow_test.ratio_open"
 		}
 		lines := []string{p.words().Say(id, map[string]any{"Ratio": p.ranged(s.Ratio), "Plain": p.testName(s.Plain)})}
+		if s.Damper {
+			comma := p.words().DecimalComma()
+			lines = append(lines, p.words().Say("flow_test.damper", map[string]any{
+				"Moisture": t.Moisture.Pretty(comma), "Plain": p.tests.shown(s.Plain).Moisture.Pretty(comma),
+			}))
+		}
 		if s.Used {
 			lines = append(lines, p.words().Say("flow_test.used", map[string]any{"Blend": p.view.Sheet.Blends[p.view.Project.BlendByID(t.Blend)].Name}))
 		}
@@ -220,7 +226,7 @@ func (p *Melt) stressFact(test int) fact {
 	return fact{label: p.text("pane.melt.stress"), value: p.text("pane.melt.unknown"), more: below(p.text("pane.melt.load_open"))}
 }
 
-// madeAt are the conditions of a test; without both a rate says little.
+// madeAt are the conditions of a test; without temperature and load a rate says little.
 func (p *Melt) madeAt(test int) string {
 	t := p.tests.shown(test)
 	temperature, load := t.Temperature.Pretty(p.words().DecimalComma()), t.Load.Pretty(p.words().DecimalComma())
@@ -230,5 +236,9 @@ func (p *Melt) madeAt(test int) string {
 	if load == "" {
 		load = p.text("pane.melt.load_unknown")
 	}
-	return joined(", ", temperature, load)
+	moisture := t.Moisture.Pretty(p.words().DecimalComma())
+	if moisture != "" {
+		moisture = p.words().Say("pane.melt.tested_at", map[string]any{"Moisture": moisture})
+	}
+	return joined(", ", temperature, load, moisture)
 }

@@ -82,3 +82,17 @@ func TestWindowSaysItsMargin(t *testing.T) {
 	})
 	assert.Contains(t, plain(r.said()), "The melt is 7 K above the upper end of its window")
 }
+
+// TestMoistureOfASampleIsTold: with the conditions, and where it makes two tests differ.
+func TestMoistureOfASampleIsTold(t *testing.T) {
+	r := openSample(t, olive)
+	r.show(bench.PaneMelt)
+	r.bench.Lead("/melt/tests/1/rows")
+	assert.NotContains(t, plain(r.said()), "part of the ratio is that water")
+	r.enter("/melt/tests/1/moisture", "0.12 %")
+	assert.Contains(t, plain(r.said()), "moisture 0.12 %")
+	r.change(func(p *project.Project) { p.Melt.Tests[0].Moisture = quantity.MustParse[quantity.Fraction]("150 ppm") })
+	assert.Contains(t, plain(r.said()), "The sample held 0.12 % of water, that of the plain polymer 150 ppm")
+	r.enter("/melt/tests/1/moisture", "200 ppm")
+	assert.NotContains(t, plain(r.said()), "part of the ratio is that water")
+}

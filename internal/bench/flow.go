@@ -143,6 +143,12 @@ func oilShare(b *blendPlan, x []float64, st *state) float64 {
 // cut one bond. rate is the rate of hydrolysis at 210 °C that a measurement settled, NaN
 // without one.
 func (m *Model) waterFactor(b *blendPlan, x []float64, st *state, rate float64) (factor, bound float64) {
+	return m.waterFactorAfter(b, x, st, rate, 1)
+}
+
+// waterFactorAfter is waterFactor for a blend that goes through the line several times,
+// the plain polymer once, when no water is lost between.
+func (m *Model) waterFactorAfter(b *blendPlan, x []float64, st *state, rate, passes float64) (factor, bound float64) {
 	own, added := pelletAndPowderWater(b, x, st)
 	switch {
 	case added == 0:
@@ -164,7 +170,7 @@ func (m *Model) waterFactor(b *blendPlan, x []float64, st *state, rate float64) 
 	hydrolysis := melt.HydrolysisRate(rate, temperature)
 	thermal := melt.ThermalScissionRate(temperature)
 	plain := melt.MolarMassAfter(molarMass, own, hydrolysis, thermal, time)
-	filled := melt.MolarMassAfter(molarMass, own+added, hydrolysis, thermal, time)
+	filled := melt.MolarMassAfter(molarMass, own+added, hydrolysis, thermal, time*passes)
 	return melt.MolarMassFactor(plain, filled, exponent), bound
 }
 

@@ -51,6 +51,9 @@ func pellets(p *project.Project) {
 
 // lineSituations lead to one note each, of the blend with powder or of the project.
 var lineSituations = []noteSituation{
+	{"two passes with water", func(p *project.Project) {
+		p.Materials[1].Moisture, p.Line.Spreading.Passes = q[quantity.Fraction]("0.3 %"), 2
+	}, "second_pass", Info, "/line/spreading/passes"},
 	{"regrind of unknown content", func(p *project.Project) {
 		withRegrind(p)
 		p.Materials[3].Regrind.Content = quantity.Of[quantity.Fraction]{}

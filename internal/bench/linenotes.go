@@ -26,6 +26,7 @@ func (n *notebook) lineNotes() {
 	n.drawDown()
 	n.fallsOff()
 	n.feedSwing()
+	n.secondPass()
 	n.abrasive()
 	n.shutDown()
 }
@@ -118,6 +119,24 @@ func (n *notebook) feedSwing() {
 	}
 	n.add(Info, PaneLine, "/line/spreading/feed_period", "feed_swing", map[string]any{
 		"Share": number(swing.Value, "%", 2), "Period": n.project.Line.Spreading.FeedPeriod,
+	})
+}
+
+// secondPass tells what more passes through the line cost in time in the heat.
+func (n *notebook) secondPass() {
+	once := n.sheet.Results[MeltFlowWater]
+	residence, passes := n.model.residence(n.x, &n.st), n.model.line.passes
+	if n.powder < 0 || passes < 2 || n.plan.water != waterKinetic || !once.Known() || !finite(residence) {
+		return
+	}
+	scratch := n.model.NewScratch()
+	after, _ := n.model.waterFactorAfter(n.plan, n.x, &n.st, n.model.pinFor(project.PinWater, scratch), passes)
+	if !finite(after) || n.plan.measuredFlow >= 0 {
+		return
+	}
+	n.add(Info, PaneLine, "/line/spreading/passes", "second_pass", map[string]any{
+		"Passes": int(passes), "Time": number(passes*residence/60, "min", 2),
+		"Factor": number(after, "", 2), "Once": number(once.Value, "", 2),
 	})
 }
 

@@ -23,6 +23,7 @@ type FlowTestSheet struct {
 	Plain                                          int  // the test of the plain polymer that it is held against; -1 for none
 	Ratio                                          Result
 	Used                                           bool // the ratio is the melt flow of its blend
+	Damper                                         bool // it was not as dry as the test of the plain polymer
 	Advice                                         FlowAdvice
 }
 
@@ -47,9 +48,19 @@ func flowTestSheets(p *project.Project, m *Model) []FlowTestSheet {
 		f := &m.tests[i]
 		sheet := flowTestSheet(&p.Melt.Tests[i], f)
 		sheet.OfPlain = plainPolymer(p, f.blend) != ""
+		if f.compared {
+			sheet.Damper = damper(&p.Melt.Tests[i], &p.Melt.Tests[f.plain])
+		}
 		list = append(list, sheet)
 	}
 	return list
+}
+
+// damper reports whether a sample held so much more water than that of the plain polymer
+// that the ratio of their flows tells of that water too (own judgement).
+func damper(test, plain *project.FlowTest) bool {
+	const apart = 100e-6
+	return test.Moisture.Given() && plain.Moisture.Given() && test.Moisture.SI()-plain.Moisture.SI() > apart
 }
 
 // The trade units of a melt-flow test: g/10 min and cm3/10 min.
