@@ -2,9 +2,11 @@ package pane
 
 import (
 	"fmt"
+	"image/color"
 	"time"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
@@ -97,7 +99,9 @@ func (p *Line) eventButtons(run int) fyne.CanvasObject {
 		b := widget.NewButton(figure.EventName(kind, p.words()), func() { p.event(run, kind) })
 		b.Importance = widget.HighImportance
 		p.time.buttons = append(p.time.buttons, b)
-		grid.Add(b)
+		tall := canvas.NewRectangle(color.Transparent)
+		tall.SetMinSize(fyne.NewSize(0, 1.5*b.MinSize().Height)) // to be hit with gloves on
+		grid.Add(container.NewStack(tall, b))
 	}
 	p.tell()
 	return grid

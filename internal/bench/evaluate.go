@@ -217,9 +217,9 @@ func (m *Model) grainSpread(b *blendPlan) (g grainSpread) {
 		return g
 	}
 	all, x := 0.0, m.best()
-	for i := range b.parts {
-		if k, share := b.parts[i].grains(x); k >= 0 && st.w[i] > 0 && m.powders[k].grains >= 0 {
-			in, w := m.input(m.powders[k].grains), st.w[i]*share
+	for k := range m.powders { // loose or within regrind, the grains of a powder are off together
+		if w := b.shareOf(k, x, &st); w > 0 && m.powders[k].grains >= 0 {
+			in := m.input(m.powders[k].grains)
 			all += w * x[m.powders[k].grains]
 			g.down, g.up = math.Hypot(g.down, w*in.UMinus), math.Hypot(g.up, w*in.UPlus)
 		}

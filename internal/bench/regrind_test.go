@@ -108,3 +108,17 @@ func TestDriftOfRegrind(t *testing.T) {
 	p.Materials[2].Regrind.Passes = 3
 	require.Greater(t, evaluate(t, p).Blends[1].Result(MeltFlowRegrind).High, r.High, "more passes, more drift")
 }
+
+// The grains of a powder are off together, whether it is loose or within regrind: two
+// blends of the same content know their chance of a clog equally well.
+func TestGrainsInRegrindAreTheSameGrains(t *testing.T) {
+	p := sample(t, oliveStone)
+	p.Materials[3].Regrind.Content = q[quantity.Fraction]("10 %")
+	s := evaluate(t, p)
+	for _, f := range []Figure{ClogChancePerSpool, GrainsPerMetre} {
+		loose, again := s.Blends[2].Result(f), s.Blends[3].Result(f)
+		assert.InDelta(t, loose.Value, again.Value, 1e-9)
+		assert.InDelta(t, loose.Low, again.Low, 1e-9)
+		assert.InDelta(t, loose.High, again.High, 1e-6*loose.High)
+	}
+}
