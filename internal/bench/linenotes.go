@@ -131,12 +131,14 @@ func (n *notebook) secondPass() {
 	}
 	scratch := n.model.NewScratch()
 	after, _ := n.model.waterFactorAfter(n.plan, n.x, &n.st, n.model.pinFor(project.PinWater, scratch), passes)
-	if !finite(after) || n.plan.measuredFlow >= 0 {
+	if !finite(after) || n.plan.measuredFlow >= 0 || once.Value == 1 {
 		return
 	}
+	stretch := math.Log(after) / math.Log(once.Value) // of the band, on the logarithm
+	several := newResult(after, math.Pow(once.Low, stretch), math.Pow(once.High, stretch), "1", Estimated)
 	n.add(Info, PaneLine, "/line/spreading/passes", "second_pass", map[string]any{
 		"Passes": int(passes), "Time": number(passes*residence/60, "min", 2),
-		"Factor": number(after, "", 2), "Once": number(once.Value, "", 2),
+		"Factor": banded(several), "Once": banded(once),
 	})
 }
 

@@ -290,6 +290,22 @@ func (n *notebook) oilField() string {
 	return field
 }
 
+// meltRange holds the melt temperature against what a polymer needs.
+func (n *notebook) meltRange(m *material.Material, tempK float64) {
+	if m.Kind != material.Polymer {
+		return
+	}
+	values := map[string]any{"Material": nameOf(m), "Temperature": celsius(tempK)}
+	r, _ := m.MeltRange.Estimate()
+	if melting, given := m.Melting.Estimate(); given && tempK < melting.Low {
+		values["Melting"] = m.Melting
+		n.add(Stop, PaneMelt, "/melt/temperature", "below_melting", values)
+	} else if r.High > r.Low && (tempK > r.High || tempK < r.Low) {
+		values["Range"] = m.MeltRange
+		n.add(Caution, PaneMelt, "/melt/temperature", "outside_melt_range", values)
+	}
+}
+
 // heat holds the melt temperature against the polymer's range and every part's onset.
 func (n *notebook) heat() {
 	t, known := n.project.Melt.Temperature.Estimate()
@@ -297,13 +313,11 @@ func (n *notebook) heat() {
 		return
 	}
 	margin := n.heatMargin()
+	told := map[int]bool{} // polymers, of which regrind may be made too
 	for i := range n.plan.parts {
-		m := n.body(i)
-		r, _ := m.MeltRange.Estimate()
-		if m.Kind == material.Polymer && r.High > r.Low && (t.Value > r.High || t.Value < r.Low) {
-			n.add(Caution, PaneMelt, "/melt/temperature", "outside_melt_range", map[string]any{
-				"Material": n.partName(i), "Temperature": celsius(t.Value), "Range": m.MeltRange,
-			})
+		if body := n.plan.parts[i].body; !told[body] {
+			told[body] = true
+			n.meltRange(n.body(i), t.Value)
 		}
 		onset := n.plan.heat[i].OnsetK
 		if !finite(onset) || t.Value <= onset-margin {

@@ -257,6 +257,9 @@ var situations = []noteSituation{
 	{"cold", func(p *project.Project) {
 		p.Melt.Temperature = q[quantity.Temperature]("170 degC")
 	}, "outside_melt_range", Caution, "/melt/temperature"},
+	{"colder than the polymer melts", func(p *project.Project) {
+		p.Materials[0].Melting, p.Melt.Temperature = q[quantity.Temperature]("150-170 degC"), q[quantity.Temperature]("120 degC")
+	}, "below_melting", Stop, "/melt/temperature"},
 	{"hot", func(p *project.Project) {
 		p.Materials[1].Onset, p.Melt.Temperature = quantity.Of[quantity.Temperature]{}, q[quantity.Temperature]("225 degC")
 	}, "outside_melt_range", Caution, "/melt/temperature"},
