@@ -162,7 +162,10 @@ func (p *Line) pullerRule() []string {
 }
 
 func (p *Line) machineFacts() []fact {
-	return []fact{p.factWith("pane.line.screen_change", p.view.Sheet.Line.ScreenChange, below(p.text("pane.line.screen_change_remark")))}
+	return []fact{
+		p.factWith("pane.line.screen_change", p.view.Sheet.Line.ScreenChange, below(p.text("pane.line.screen_change_remark"))),
+		p.factWith("pane.line.screen_top", p.view.Sheet.Line.ScreenTop, below(p.text("pane.line.screen_top_remark"))),
+	}
 }
 
 // machineFiles are the endings of files of machines.

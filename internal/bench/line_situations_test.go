@@ -51,6 +51,17 @@ func pellets(p *project.Project) {
 
 // lineSituations lead to one note each, of the blend with powder or of the project.
 var lineSituations = []noteSituation{
+	{"screens finer than the powder", func(p *project.Project) {
+		pellets(p)
+		p.Materials[1].Powder.Sieving.Sieves = []material.Sieve{
+			{Opening: q[quantity.Length]("106 um"), Retained: q[quantity.Mass]("0 g")}, {Opening: q[quantity.Length]("75 um"), Retained: q[quantity.Mass]("20 g")},
+			{Opening: q[quantity.Length]("63 um"), Retained: q[quantity.Mass]("40 g")},
+		}
+		p.Line.Machine.Screens = []quantity.Of[quantity.Length]{q[quantity.Length]("250 um"), q[quantity.Length]("63 um"), q[quantity.Length]("250 um")}
+	}, "screens_fill", Caution, "/line/machine/screens"},
+	{"screens coarser than the nozzle takes", func(p *project.Project) {
+		p.Print.Nozzle, p.Line.Machine.Screens = q[quantity.Length]("0.4 mm"), []quantity.Of[quantity.Length]{q[quantity.Length]("250 um")}
+	}, "screens_too_coarse", Info, "/line/machine/screens"},
 	{"two passes with water", func(p *project.Project) {
 		p.Materials[1].Moisture, p.Line.Spreading.Passes = q[quantity.Fraction]("0.3 %"), 2
 	}, "second_pass", Info, "/line/spreading/passes"},

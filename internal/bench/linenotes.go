@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"fillwright/internal/filler"
 	"fillwright/internal/material"
 	"fillwright/internal/melt"
 	"fillwright/internal/project"
@@ -24,6 +25,7 @@ func (n *notebook) lineNotes() {
 	n.longInHeat()
 	n.beyondRates()
 	n.drawDown()
+	n.screens()
 	n.fallsOff()
 	n.feedSwing()
 	n.secondPass()
@@ -140,6 +142,26 @@ func (n *notebook) secondPass() {
 		"Passes": int(passes), "Time": number(passes*residence/60, "min", 2),
 		"Factor": banded(several), "Once": banded(once),
 	})
+}
+
+// screens holds the finest screen before the die against the grains of the powder, and
+// against those that are critical for the nozzle.
+func (n *notebook) screens() {
+	finest, there := finestScreen(n.project)
+	if !there || n.powder < 0 {
+		return
+	}
+	const field = "/line/machine/screens"
+	top := filler.LargestAperture(finest)
+	values := map[string]any{"Screen": number(finest*1e6, "µm", 3), "Top": number(top*1e6, "µm", 3), "Powder": n.partName(n.powder)}
+	if coarse := n.sheet.Results[SizeD90]; coarse.Known() && coarse.Value*1e-6 > finest {
+		values["D90"] = number(coarse.Value, "µm", 3)
+		n.add(Caution, PaneLine, field, "screens_fill", values)
+	}
+	if bore, parts := criticalSize(n.project); finite(bore) && top > bore/parts {
+		values["Critical"], values["Nozzle"] = number(bore/parts*1e6, "µm", 3), number(bore*1e3, "mm", 2)
+		n.add(Info, PaneLine, field, "screens_too_coarse", values)
+	}
 }
 
 // abrasive names powders that wear brass nozzles and screws.

@@ -3,6 +3,7 @@ package bench
 import (
 	"math"
 
+	"fillwright/internal/filler"
 	"fillwright/internal/line"
 	"fillwright/internal/project"
 )
@@ -14,6 +15,7 @@ type LineSheet struct {
 	Plug           Result // share of the melt that moves as a plug, %
 	PlugFrom       string // "entered", "samples", "stable" or "usual"
 	ScreenChange   Result // until the pressure at the screens has doubled, h
+	ScreenTop      Result // largest grain that passes the finest screen, as the standard lets its openings be, µm
 	Changes        []ChangeSheet
 	ChangesTime    Result // of the whole sequence, min
 	ChangesMass    Result // g
@@ -35,7 +37,7 @@ type ChangeSheet struct {
 
 // lineSheet fills what is told of the line.
 func lineSheet(p *project.Project, m *Model, s *Sheet) LineSheet {
-	l := LineSheet{ThroughputFrom: string(m.line.from), PlugFrom: string(m.line.plugFrom), Plug: unknownIn("%"), ScreenChange: unknownIn("h")}
+	l := LineSheet{ThroughputFrom: string(m.line.from), PlugFrom: string(m.line.plugFrom), Plug: unknownIn("%"), ScreenChange: unknownIn("h"), ScreenTop: unknownIn("um")}
 	for _, o := range p.Line.Outputs {
 		row := OutputRow{}
 		if o.Time.Given() && o.Mass.Given() {
@@ -51,8 +53,22 @@ func lineSheet(p *project.Project, m *Model, s *Sheet) LineSheet {
 		flow := m.input(m.line.throughput)
 		l.ScreenChange = exactly(line.ScreenTime(mass.Value, flow.Value)/3600, "h", flow.Basis)
 	}
+	if finest, there := finestScreen(p); there {
+		l.ScreenTop = exactly(filler.LargestAperture(finest)*1e6, "um", Entered)
+	}
 	l.changes(p, s)
 	return l
+}
+
+// finestScreen is the smallest opening of the screens before the die, in m.
+func finestScreen(p *project.Project) (openingM float64, there bool) {
+	openingM = math.Inf(1)
+	for _, screen := range p.Line.Machine.Screens {
+		if e, given := screen.Estimate(); given {
+			openingM = min(openingM, e.Value)
+		}
+	}
+	return openingM, !math.IsInf(openingM, 1)
 }
 
 // changes adds up the changes of the sequence.
