@@ -88,12 +88,22 @@ func (p *Filler) openingColumn() column[material.Sieve] {
 		if strings.EqualFold(strings.TrimSpace(text), p.text("pane.filler.pan_row")) {
 			return said{"pane.filler.pan_has_field", nil}
 		}
+		return plain(s, text)
+	}
+	opening = byMesh(opening)
+	opening.also, opening.vague = p.titles("pane.filler.opening_also"), p.titles("pane.filler.opening_vague")
+	return opening
+}
+
+// byMesh lets a column of openings take mesh numbers too.
+func byMesh[R any](opening column[R]) column[R] {
+	plain := opening.set
+	opening.set = func(row *R, text string) error {
 		if um, is := bench.OpeningOfMesh(text); is {
 			text = um
 		}
-		return plain(s, text)
+		return plain(row, text)
 	}
-	opening.also, opening.vague = p.titles("pane.filler.opening_also"), p.titles("pane.filler.opening_vague")
 	return opening
 }
 

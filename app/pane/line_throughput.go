@@ -98,7 +98,7 @@ func (p *Line) screenTable() *rowsTable[length] {
 		list: func(d *project.Project) *[]length { return &d.Line.Machine.Screens },
 		columns: []column[length]{
 			numberColumn[length](p.text("pane.line.number"), 50),
-			quantityColumn(&p.base, "", p.text("pane.line.opening"), 200, "um", func(q *length) *length { return q }),
+			byMesh(quantityColumn(&p.base, "", p.text("pane.line.opening"), 200, "um", func(q *length) *length { return q })),
 		},
 	})
 }

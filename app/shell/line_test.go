@@ -200,3 +200,14 @@ func TestRunsArePrinted(t *testing.T) {
 	assert.Greater(t, sizes["pane.line.run_sheet"], sizes["pane.line.empty_sheet"], "what was recorded stands in it")
 	assert.False(t, r.bench.Dirty())
 }
+
+// TestScreensTakeMeshNumbers: as they are sold, and say which grains pass them.
+func TestScreensTakeMeshNumbers(t *testing.T) {
+	r := openSample(t, olive)
+	r.show(bench.PaneLine)
+	r.enterInto("/line/machine/screens", 1, 1, "60 mesh")
+	assert.Equal(t, "250 um", r.bench.Project().Line.Machine.Screens[1].String())
+	assert.Contains(t, plain(r.said()), "308 µm", "250 µm and the largest opening that the standard lets it have")
+	r.enterInto("/line/machine/screens", 1, 1, "61 mesh")
+	assert.Equal(t, "250 um", r.bench.Project().Line.Machine.Screens[1].String(), "there is no such number")
+}
