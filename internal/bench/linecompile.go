@@ -116,7 +116,8 @@ func (c *compiler) throughput() (at, throughputFrom) {
 }
 
 // outputs is the mean throughput of the timed intervals in kg/s, with its standard
-// uncertainty; that of a single one is taken from its own ±.
+// uncertainty; that of a single one is taken from its own ±, or from the last digits of
+// what was read.
 func outputs(p *project.Project) (mean, u float64, some bool) {
 	var rates []float64
 	single := 0.0
@@ -127,13 +128,22 @@ func outputs(p *project.Project) (mean, u float64, some bool) {
 			continue
 		}
 		rates = append(rates, mass.Value/time.Value)
-		single = mass.Value / time.Value * math.Hypot(mass.StdU/mass.Value, time.StdU/time.Value)
+		single = mass.Value / time.Value * math.Hypot(readTo(o.Mass)/mass.Value, readTo(o.Time)/time.Value)
 	}
 	s, some := stat.Summarise(rates)
 	if s.N == 1 {
 		return s.Mean, single, some
 	}
 	return s.Mean, meanUncertainty(s), some
+}
+
+// readTo is the standard uncertainty of a reading: by its ±, else as it was rounded to its
+// last digit (GUM 4.3.7).
+func readTo[D quantity.Dim](q quantity.Of[D]) float64 {
+	if e, _ := q.Estimate(); e.Spread != quantity.Exact {
+		return e.StdU
+	}
+	return q.LastDigit() / math.Sqrt(12)
 }
 
 // plugShare places the share of the melt that moves as a plug: entered, else fitted to

@@ -82,10 +82,7 @@ func cylinder(c *compiler, plan *powderPlan, below string, q quantity.Of[quantit
 	if !given {
 		return absent
 	}
-	u := e.StdU
-	if e.Spread == quantity.Exact {
-		u = q.LastDigit() / math.Sqrt(12)
-	}
+	u := readTo(q)
 	return c.place(project.MaterialPointer(plan.material, "powder")+below, Measured,
 		uncertain.Input{Value: e.Value, UMinus: u, UPlus: u})
 }
