@@ -23,7 +23,8 @@ import (
 // shot says how the window is drawn without a display.
 type shot struct {
 	look          shell.Appearance
-	pane          bench.Pane // the only one to draw; all when empty
+	pane          bench.Pane      // the only one to draw; all when empty
+	blend         project.BlendID // the one at work; the usual one when empty
 	scale         float32
 	width, height int
 }
@@ -36,17 +37,21 @@ func shots(words *wording.Words, args []string) int {
 	size := set.String("size", "1280x800", "")
 	text := set.Int("text", 100, "")
 	pane := set.String("pane", "", "")
+	blend := set.String("blend", "", "")
 	if set.Parse(args) != nil || set.NArg() != 2 {
 		return misuse(words, "cli.shots_usage")
 	}
 	s, able := readShot(*theme, *size, *scale, *text)
-	s.pane = bench.Pane(*pane)
+	s.pane, s.blend = bench.Pane(*pane), project.BlendID(*blend)
 	if !able || s.pane != "" && !slices.Contains(bench.Panes(), s.pane) {
 		return misuse(words, "cli.shots_usage")
 	}
 	p, _, err := project.Load(set.Arg(0))
 	if err != nil {
 		return refuse(words, err)
+	}
+	if s.blend != "" && p.BlendByID(s.blend) < 0 {
+		return misuse(words, "cli.shots_blend")
 	}
 	if err := s.draw(words, p, set.Arg(1)); err != nil {
 		return refuse(words, err)
@@ -76,6 +81,9 @@ func (s shot) draw(words *wording.Words, p project.Project, dir string) error {
 	a := app.NewWithID(appID + ".shots")
 	a.Settings().SetTheme(s.look.Theme())
 	workbench := shell.New(p, "", shell.Options{Words: words, Appearance: s.look})
+	if s.blend != "" {
+		workbench.Choose(s.blend)
+	}
 	canvas := software.NewCanvas()
 	canvas.SetPadded(false)
 	canvas.SetScale(s.scale)

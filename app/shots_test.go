@@ -150,6 +150,15 @@ func TestShotsFollowScaleSizeAndText(t *testing.T) {
 	}
 }
 
+// TestShotsOfABlend: another blend than the usual one can be at work.
+func TestShotsOfABlend(t *testing.T) {
+	usual, other := shoot(t, "-pane", "spool"), shoot(t, "-pane", "spool", "-blend", "neat")
+	assert.NotEqual(t, usual["spool"], other["spool"])
+	s := speak(t, "shots", "-blend", "none", samplePath(samples[0]), t.TempDir())
+	assert.Equal(t, misused, s.status)
+	assert.Contains(t, s.err, "no blend with that ID")
+}
+
 func TestShotsSayWhenTheyCannotBeWritten(t *testing.T) {
 	file := filepath.Join(t.TempDir(), "file")
 	require.NoError(t, os.WriteFile(file, nil, 0o600))

@@ -26,7 +26,7 @@ func help(words *wording.Words, _ []string) int {
 	for _, v := range []struct{ call, text string }{
 		{"[FILE]", "cli.window"},
 		{"calc [-json] FILE", "cli.calc"},
-		{"shots [-theme light|dark] [-scale 1|2] [-size 1280x800] [-text 100] [-pane NAME] FILE DIR", "cli.shots"},
+		{"shots [-theme light|dark] [-scale 1|2] [-size 1280x800] [-text 100] [-pane NAME] [-blend ID] FILE DIR", "cli.shots"},
 		{"help", "cli.help"},
 	} {
 		fmt.Printf("\nfillwright %s\n    %s\n", v.call, words.Text(v.text))

@@ -19,9 +19,6 @@ func (b *Workbench) Path() string { return b.session.path }
 // Notes are those listed for the blend at work, in the order handed to the list.
 func (b *Workbench) Notes() []bench.Note { return b.listed }
 
-// Choose makes a blend the one at work.
-func (b *Workbench) Choose(id project.BlendID) { b.choose(id) }
-
 // Chosen is the blend at work.
 func (b *Workbench) Chosen() project.BlendID { return b.chosen }
 

@@ -102,6 +102,9 @@ func (b *Workbench) exportSheet() {
 // Show changes to a pane.
 func (b *Workbench) Show(id bench.Pane) { b.show(id) }
 
+// Choose makes a blend the one at work.
+func (b *Workbench) Choose(id project.BlendID) { b.choose(id) }
+
 // Started says what there is to say about the project that the window opened
 // with: what of it is unknown, and work that was kept when the program ended.
 func (b *Workbench) Started(unknown []project.Unknown) {
