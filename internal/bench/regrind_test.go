@@ -122,3 +122,16 @@ func TestGrainsInRegrindAreTheSameGrains(t *testing.T) {
 		assert.InDelta(t, loose.High, again.High, 1e-6*loose.High)
 	}
 }
+
+// The ± of the powder within regrind is not one of the loose powder, and the other way round.
+func TestLoosePowderHasItsOwnInterval(t *testing.T) {
+	p := regrindProject()
+	p.Materials[2].Regrind.Content = q[quantity.Fraction]("10 ± 2 %")
+	loose := evaluate(t, p).Blends[1].Loose()
+	assert.InDelta(t, 8, loose.Low, 1e-6)
+	assert.InDelta(t, 8, loose.High, 1e-6)
+	filled(&p).Parts[1].Amount = amount("8 ± 0.5 wt%")
+	loose = evaluate(t, p).Blends[1].Loose()
+	assert.InDelta(t, 7.5, loose.Low, 0.01)
+	assert.InDelta(t, 8.5, loose.High, 0.01)
+}

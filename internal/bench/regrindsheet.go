@@ -66,11 +66,25 @@ func regrindSheet(p *project.Project, m *Model, s *Sheet, index int) RegrindShee
 }
 
 // Loose is the content of powder that was not within regrind already: what must find
-// room on the pellets.
+// room on the pellets. What makes the powder within regrind uncertain is in the filler
+// content too, so it is taken out of that.
 func (b *BlendSheet) Loose() Result {
 	all, within := b.Results[FillerMassFraction], b.Results[FillerFromRegrind]
 	if !within.Known() || !all.Known() {
 		return all
 	}
-	return newResult(all.Value-within.Value, math.Max(0, all.Low-within.High), math.Max(0, all.High-within.Low), all.Unit, all.Basis)
+	value := all.Value - within.Value
+	low := value - withoutPart(all.Value-all.Low, within.Value-within.Low)
+	high := value + withoutPart(all.High-all.Value, within.High-within.Value)
+	return newResult(value, math.Max(0, low), high, all.Unit, all.Basis)
+}
+
+// withoutPart is what is left of a half width when the half width of a part that is
+// independent of the rest is taken out: √(whole² - part²), and 0 for what rounding leaves.
+func withoutPart(whole, part float64) float64 {
+	left := whole*whole - part*part
+	if left < 1e-9*whole*whole {
+		return 0
+	}
+	return math.Sqrt(left)
 }
