@@ -73,11 +73,7 @@ func (p *Line) draw(v View) figure.Picture {
 
 // markOf is the worst note of a part or, without any, whether it holds anything.
 func (p *Line) markOf(section lineSection) control.Mark {
-	if p.view.Project == nil {
-		return control.MarkEmpty
-	}
-	mine := func(n bench.Note) bool { return n.Pane == bench.PaneLine && lineSectionOf(n.Field) == section }
-	return markOfNotes(notesOf(p.view), mine, p.holds(section))
+	return markOfPart(&p.base, section, lineSectionOf, p.holds)
 }
 
 // holds reports whether anything was entered in a part.

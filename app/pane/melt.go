@@ -70,11 +70,7 @@ func (p *Melt) draw(v View) figure.Picture {
 
 // markOf is the worst note of a part or, without any, whether it holds anything.
 func (p *Melt) markOf(section meltSection) control.Mark {
-	if p.view.Project == nil {
-		return control.MarkEmpty
-	}
-	mine := func(n bench.Note) bool { return n.Pane == bench.PaneMelt && meltSectionOf(n.Field) == section }
-	return markOfNotes(notesOf(p.view), mine, p.holds(section))
+	return markOfPart(&p.base, section, meltSectionOf, p.holds)
 }
 
 // holds reports whether anything was entered in a part.

@@ -86,6 +86,15 @@ func markOfNotes(notes []bench.Note, mine func(bench.Note) bool, holds bool) con
 	return control.MarkEmpty
 }
 
+// markOfPart is the mark of a part of a pane whose notes belong to the part of their field.
+func markOfPart[S ~string](b *base, part S, partOf func(place string) S, holds func(S) bool) control.Mark {
+	if b.view.Project == nil {
+		return control.MarkEmpty
+	}
+	mine := func(n bench.Note) bool { return n.Pane == b.id && partOf(n.Field) == part }
+	return markOfNotes(notesOf(b.view), mine, holds(part))
+}
+
 // notesOf are those of the project and of the blend at work.
 func notesOf(v View) []bench.Note {
 	notes := v.Sheet.Notes

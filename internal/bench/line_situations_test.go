@@ -54,7 +54,8 @@ var lineSituations = []noteSituation{
 	{"screens finer than the powder", func(p *project.Project) {
 		pellets(p)
 		p.Materials[1].Powder.Sieving.Sieves = []material.Sieve{
-			{Opening: q[quantity.Length]("106 um"), Retained: q[quantity.Mass]("0 g")}, {Opening: q[quantity.Length]("75 um"), Retained: q[quantity.Mass]("20 g")},
+			{Opening: q[quantity.Length]("106 um"), Retained: q[quantity.Mass]("0 g")},
+			{Opening: q[quantity.Length]("75 um"), Retained: q[quantity.Mass]("20 g")},
 			{Opening: q[quantity.Length]("63 um"), Retained: q[quantity.Mass]("40 g")},
 		}
 		p.Line.Machine.Screens = []quantity.Of[quantity.Length]{q[quantity.Length]("250 um"), q[quantity.Length]("63 um"), q[quantity.Length]("250 um")}
