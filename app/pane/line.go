@@ -73,7 +73,7 @@ func (p *Line) draw(v View) figure.Picture {
 
 // markOf is the worst note of a part or, without any, whether it holds anything.
 func (p *Line) markOf(section lineSection) control.Mark {
-	return markOfPart(&p.base, section, lineSectionOf, p.holds)
+	return markOfPart(&p.base, section, p.partOf, p.holds)
 }
 
 // holds reports whether anything was entered in a part.
@@ -107,6 +107,14 @@ func lineSectionOf(place string) lineSection {
 	return sectionThroughput
 }
 
+// partOf is lineSectionOf, and knows which materials are regrind.
+func (p *Line) partOf(place string) lineSection {
+	if p.regrindAt(place) >= 0 {
+		return sectionRegrind
+	}
+	return lineSectionOf(place)
+}
+
 // Has reports whether a place belongs to the line.
 func (p *Line) Has(place string) bool {
 	return strings.HasPrefix(place, "/line/") || strings.Contains(place, "/evenness") || p.regrindAt(place) >= 0 || p.base.Has(place)
@@ -117,10 +125,10 @@ func (p *Line) Lead(place string) bool {
 	if !p.Has(place) {
 		return false
 	}
-	p.section = lineSectionOf(place)
+	p.section = p.partOf(place)
 	p.runs.lead(place)
 	if index := p.regrindAt(place); index >= 0 {
-		p.section, p.regrind = sectionRegrind, p.view.Project.Materials[index].ID
+		p.regrind = p.view.Project.Materials[index].ID
 	}
 	p.Show(p.view)
 	if p.base.Lead(place) {
