@@ -1,6 +1,7 @@
 package bench
 
 import (
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -134,4 +135,56 @@ func TestLoosePowderHasItsOwnInterval(t *testing.T) {
 	loose = evaluate(t, p).Blends[1].Loose()
 	assert.InDelta(t, 7.5, loose.Low, 0.01)
 	assert.InDelta(t, 8.5, loose.High, 0.01)
+}
+
+// Whatever regrind is put into a blend gives numbers or notes, and no note leads nowhere.
+func TestOddRegrind(t *testing.T) {
+	again := func(p *project.Project) *material.Regrind { return &p.Materials[2].Regrind }
+	parts := func(p *project.Project, list ...string) { filled(p).Parts = recipe("", list...).Parts }
+	for name, change := range map[string]func(p *project.Project){
+		"of a polymer that is not in the blend": func(p *project.Project) {
+			other := plainPLA()
+			other.ID, other.Density, other.MeltDensity = "other", quantity.Of[quantity.Density]{}, quantity.Of[quantity.Density]{}
+			p.Materials = append(p.Materials, other)
+			again(p).Polymer = "other"
+		},
+		"with a powder of which nothing is known": func(p *project.Project) {
+			p.Materials = append(p.Materials, material.Material{ID: "dust", Name: "Dust", Kind: material.Filler})
+			again(p).Filler = "dust"
+		},
+		"twice": func(p *project.Project) {
+			second := ground()
+			second.ID, second.Regrind.Filler, second.Regrind.Content = "second", "", quantity.Of[quantity.Fraction]{}
+			p.Materials = append(p.Materials, second)
+			parts(p, "pla", "balance", "wood", "5 wt%", "again", "20 wt%", "second", "10 wt%")
+		},
+		"as the balance":            func(p *project.Project) { parts(p, "pla", "50 wt%", "wood", "5 wt%", "again", "balance") },
+		"by volume":                 func(p *project.Project) { parts(p, "pla", "balance", "wood", "5 vol%", "again", "20 vol%") },
+		"on the polymer":            func(p *project.Project) { parts(p, "pla", "balance", "wood", "5 phr", "again", "20 phr") },
+		"with next to no powder":    func(p *project.Project) { again(p).Content = q[quantity.Fraction]("0 %") },
+		"with hardly any polymer":   func(p *project.Project) { again(p).Content = q[quantity.Fraction]("99 %") },
+		"without a powder":          func(p *project.Project) { again(p).Filler = "" },
+		"alone, without a powder":   func(p *project.Project) { again(p).Filler = ""; parts(p, "again", "balance") },
+		"with powder, no polymer":   func(p *project.Project) { parts(p, "wood", "10 wt%", "again", "balance") },
+		"of an unknown content":     func(p *project.Project) { again(p).Content = quantity.Of[quantity.Fraction]{} },
+		"of a wide content":         func(p *project.Project) { again(p).Content = q[quantity.Fraction]("0-99 %") },
+		"of which there is nothing": func(p *project.Project) { parts(p, "pla", "balance", "wood", "5 wt%", "again", "0 wt%") },
+		"of all that there is":      func(p *project.Project) { parts(p, "pla", "balance", "again", "100 wt%") },
+		"as the reference":          func(p *project.Project) { p.Reference = "filled" },
+		"measured": func(p *project.Project) {
+			filled(p).MeasuredFlow, p.Melt.Pin, p.Melt.PinBlend = q[quantity.Factor]("1.3 ± 0.1"), project.PinOil, "filled"
+		},
+		"of nothing that is known": func(p *project.Project) {
+			p.Materials[2] = material.Material{ID: "again", Kind: material.Polymer, Regrind: material.Regrind{Polymer: "pla"}}
+		},
+	} {
+		t.Run(name, func(t *testing.T) {
+			p := regrindProject()
+			pellets(&p)
+			change(&p)
+			require.NoError(t, project.Validate(&p))
+			s := checkSheet(t, &p, newReader(), name)
+			assert.False(t, slices.Contains(noteIDs(s.Blends[1].Notes), "out_of_reach"), name)
+		})
+	}
 }
