@@ -73,7 +73,7 @@ func (p *Line) outputTable() *rowsTable[project.Output] {
 				if index >= len(rows) || !rows[index].Known {
 					return control.Cell{}
 				}
-				return muted(p.words().Number(rows[index].KgH, 3))
+				return muted(p.words().Column(rows[index].KgH, 3))
 			}),
 		},
 	})

@@ -140,7 +140,7 @@ func (p *Melt) testTable(test int) *rowsTable[project.FlowRow] {
 				func(r *project.FlowRow, v string) { r.Bubbles = v == "yes" }),
 			computedColumn[project.FlowRow](p.text("pane.melt.rate"), 70, func(index int) control.Cell {
 				if r := row(index); r.Known {
-					return muted(p.words().Number(r.Rate, 3))
+					return muted(p.words().Column(r.Rate, 3))
 				}
 				return control.Cell{}
 			}),

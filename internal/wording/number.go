@@ -56,6 +56,16 @@ func (w *Words) Fixed(v float64, decimals int) string {
 	return w.finish(strconv.FormatFloat(v, 'f', max(decimals, 0), 64))
 }
 
+// Column prints v with the significant digits asked for and keeps zeros at the end, for
+// figures of one size below each other: 3.92, 3.90.
+func (w *Words) Column(v float64, digits int) string {
+	size := math.Abs(v)
+	if !(size >= smallest && size < largest) {
+		return w.Number(v, digits)
+	}
+	return w.Fixed(v, decimalsFor(size, digits))
+}
+
 // Signed prints v as Fixed does, with a sign on every number but zero: what
 // something changes by.
 func (w *Words) Signed(v float64, decimals int) string {

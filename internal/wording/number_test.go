@@ -71,3 +71,11 @@ func FuzzNumberNeverShowsAnOddForm(f *testing.F) {
 		}
 	})
 }
+
+func TestColumnKeepsZerosAtTheEnd(t *testing.T) {
+	w := New("en")
+	for v, want := range map[float64]string{3.9: "3.90", 3.924: "3.92", 0.51: "0.510", 120: "120", 1234.5: "1234", 0: "0", 9.999: "10.00"} {
+		assert.Equal(t, want, w.Column(v, 3), "%g", v)
+	}
+	assert.Equal(t, w.Number(math.NaN(), 3), w.Column(math.NaN(), 3))
+}
