@@ -124,7 +124,8 @@ func letDown(p *project.Project, index int, st *state, chargeKg float64) LetDown
 		return LetDown{}
 	}
 	l := LetDown{Wanted: true, MasterIsPct: content.Value * 100}
-	l.Share, l.Ratio, l.Possible = blend.LetDown(st.powder, content.Value, 0)
+	resin := (st.powder - st.loose) / (1 - st.loose) // regrind is let down into, with the powder that it holds
+	l.Share, l.Ratio, l.Possible = blend.LetDown(st.powder, content.Value, resin)
 	if l.Possible {
 		l.MasterG, l.ResinG = chargeKg*l.Share*1000, chargeKg*(1-l.Share)*1000
 	}

@@ -128,7 +128,7 @@ func compose(b *blendPlan, x []float64, s *Scratch, st *state) bool {
 		switch b.parts[i].kind {
 		case material.Polymer:
 			p := &b.parts[i]
-			own := p.powderShare(x)
+			own := p.powderWithin(x)
 			st.polymer += w[i] * (1 - own)
 			if own != 0 {
 				st.powder += w[i] * own

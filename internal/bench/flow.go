@@ -73,7 +73,7 @@ func mixOf(b *blendPlan, x []float64, st *state) meltMix {
 	var mix meltMix
 	for i := range b.parts {
 		p := &b.parts[i]
-		own := p.powderShare(x)
+		own := p.powderWithin(x)
 		switch {
 		case p.kind == material.Filler:
 			mix.addPowder(st.w[i]/get(x, p.density), get(x, p.packing))

@@ -193,9 +193,13 @@ func (m *Model) heatOf(b *blendPlan, x []float64, st *state) float64 {
 		if own < 0 && p.kind == material.Additive && b.main >= 0 {
 			own = b.parts[b.main].heatCapacity
 		}
-		capacity += st.w[i] * get(x, own)
+		within := p.powderWithin(x)
+		capacity += st.w[i] * (1 - within) * get(x, own)
+		if within > 0 {
+			capacity += st.w[i] * within * get(x, p.regrind.heatCapacity)
+		}
 		if p.kind == material.Polymer {
-			melting += st.w[i] * get(x, p.meltingHeat)
+			melting += st.w[i] * (1 - within) * get(x, p.meltingHeat)
 		}
 	}
 	return line.HeatToMelt(capacity, roomK, get(x, m.set.temperature), 1, melting)

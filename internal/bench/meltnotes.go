@@ -9,6 +9,7 @@ import (
 	"fillwright/internal/blend"
 	"fillwright/internal/material"
 	"fillwright/internal/melt"
+	"fillwright/internal/project"
 	"fillwright/internal/wording"
 )
 
@@ -168,23 +169,32 @@ func (n *notebook) waterClass() {
 // stiffMelt stops a loading at which the melt would no longer flow, unless a
 // measurement says that it does: then the packing limit is wrong.
 func (n *notebook) stiffMelt() {
-	if n.powder < 0 {
-		return
+	part := n.powder
+	if part < 0 {
+		part = n.regrindPart()
 	}
 	phi, limit := n.st.mix.phi(), n.st.mix.limit()
-	if math.IsNaN(phi) || math.IsNaN(limit) || melt.WillFlow(phi, limit) {
+	if part < 0 || math.IsNaN(phi) || math.IsNaN(limit) || melt.WillFlow(phi, limit) {
 		return
 	}
 	values := map[string]any{
-		"Blend": n.sheet.Name, "Powder": n.partName(n.powder), "Packing": number(limit*100, "%", 3),
+		"Blend": n.sheet.Name, "Powder": n.partName(part), "Packing": number(limit*100, "%", 3),
 		"Volume": number(phi*100, "vol%", 2),
 	}
 	if n.plan.measuredFlow >= 0 {
-		n.add(Caution, PaneFiller, n.propertyPointer(n.powder, "packing_limit"), "flows_beyond_packing", values,
+		n.add(Caution, PaneFiller, n.packingField(part), "flows_beyond_packing", values,
 			n.flowFigures(MeltFlowGrains)...)
 		return
 	}
-	n.add(Stop, PaneBlend, n.amountPointer(n.powder), "will_not_flow", values, n.flowFigures(MeltFlowGrains)...)
+	n.add(Stop, PaneBlend, n.amountPointer(part), "will_not_flow", values, n.flowFigures(MeltFlowGrains)...)
+}
+
+// packingField is where the packing limit of the powder in a part is entered.
+func (n *notebook) packingField(part int) string {
+	if r := n.plan.parts[part].regrind; r != nil && r.powder >= 0 {
+		return project.MaterialPointer(n.model.powders[r.powder].material, "packing_limit")
+	}
+	return n.propertyPointer(part, "packing_limit")
 }
 
 // netFlow says whether the melt runs thinner or thicker, which of the

@@ -19,8 +19,10 @@ type regrindPlan struct {
 	packing  at
 	oil      at
 	oilKnown float64
-	passes   float64
-	drift    at // of the melt flow by one pass
+
+	heatCapacity at // of that powder
+	passes       float64
+	drift        at // of the melt flow by one pass
 }
 
 // What stands in while nothing was entered. The share and the passes are common practice,
@@ -41,20 +43,23 @@ func (c *compiler) regrind(m int) *regrindPlan {
 	}
 	place := func(member string) string { return regrindPlace(m, member) }
 	plan := &regrindPlan{
-		content: absent, powder: -1, density: absent, packing: absent, oil: absent,
+		content: absent, powder: -1, density: absent, packing: absent, oil: absent, heatCapacity: absent,
 		passes: float64(r.Heats()),
 		drift: inputOr(c, place("drift"), r.Drift,
 			uncertain.Input{Value: usualDrift, UMinus: (usualDrift - usualDriftLow) / coverage, UPlus: (usualDriftHigh - usualDrift) / coverage}),
 	}
-	of := c.project.MaterialByID(r.Filler)
-	if r.Filler == "" || of < 0 {
+	filler := c.project.MaterialByID(r.Filler)
+	if r.Filler == "" || filler < 0 {
 		return plan
 	}
 	plan.content = input(c, place("content"), Entered, r.Content)
-	plan.powder = c.model.powderAt(of)
+	plan.powder = c.model.powderAt(filler)
 	bench := &c.model.powders[plan.powder]
 	plan.density, plan.packing = bench.density, bench.packing
-	plan.oil, plan.oilKnown = oilOf(c, of)
+	plan.oil, plan.oilKnown = oilOf(c, filler)
+	c.lineOnly = true
+	plan.heatCapacity = of(c, filler, "heat_capacity", c.project.Materials[filler].HeatCapacity)
+	c.lineOnly = false
 	return plan
 }
 
@@ -68,19 +73,24 @@ func (c *compiler) bodyOf(m int) int {
 
 // powderShare is the mass fraction of powder in a part.
 func (p *partPlan) powderShare(x []float64) float64 {
-	switch {
-	case p.kind == material.Filler:
+	if p.kind == material.Filler {
 		return 1
-	case p.regrind != nil && p.regrind.powder >= 0:
-		return get(x, p.regrind.content)
 	}
-	return 0
+	return p.powderWithin(x)
+}
+
+// powderWithin is the mass fraction of powder that a part holds within regrind.
+func (p *partPlan) powderWithin(x []float64) float64 {
+	if p.regrind == nil || p.regrind.powder < 0 {
+		return 0
+	}
+	return get(x, p.regrind.content)
 }
 
 // solid is the density of a part: of regrind that of its polymer with the powder in it.
 func (p *partPlan) solid(x []float64) float64 {
-	own := p.powderShare(x)
-	if p.regrind == nil || own == 0 {
+	own := p.powderWithin(x)
+	if own == 0 {
 		return get(x, p.density)
 	}
 	return 1 / (own/get(x, p.regrind.density) + (1-own)/get(x, p.density))
@@ -91,11 +101,10 @@ func (p *partPlan) solid(x []float64) float64 {
 func (b *blendPlan) loose(x, w []float64) (content float64, ok bool) {
 	loose, bound := 0.0, 0.0
 	for i := range b.parts {
-		if p := &b.parts[i]; p.kind == material.Filler {
+		if b.parts[i].kind == material.Filler {
 			loose += w[i]
-		} else {
-			bound += w[i] * p.powderShare(x)
 		}
+		bound += w[i] * b.parts[i].powderWithin(x)
 	}
 	if bound == 0 {
 		return b.content, true
@@ -108,7 +117,7 @@ func regrindFactor(b *blendPlan, x []float64, st *state) float64 {
 	factor := 1.0
 	for i := range b.parts {
 		if p := &b.parts[i]; p.regrind != nil && st.w[i] > 0 {
-			share := st.w[i] * (1 - p.powderShare(x)) / st.polymer
+			share := st.w[i] * (1 - p.powderWithin(x)) / st.polymer
 			factor *= melt.RegrindFactor(share, p.regrind.passes, get(x, p.regrind.drift))
 		}
 	}
@@ -122,7 +131,7 @@ func (b *blendPlan) throughHeat(x, y []float64, st *state) float64 {
 	for i := range b.parts {
 		if p := &b.parts[i]; p.regrind != nil {
 			share += st.w[i]
-			passes += st.w[i] * (1 - p.powderShare(x)) / st.polymer * p.regrind.passes
+			passes += st.w[i] * (1 - p.powderWithin(x)) / st.polymer * p.regrind.passes
 		}
 	}
 	if share == 0 {
@@ -177,7 +186,7 @@ func oilOf(c *compiler, m int) (place at, otherwise float64) {
 // part; -1 for none.
 func (p *partPlan) grains(x []float64) (powder int, share float64) {
 	if p.regrind != nil && p.regrind.powder >= 0 {
-		return p.regrind.powder, p.powderShare(x)
+		return p.regrind.powder, p.powderWithin(x)
 	}
 	return p.powder, 1
 }

@@ -99,6 +99,26 @@ func TestRegrindAlone(t *testing.T) {
 	checkSheet(t, &p, newReader(), "regrind alone")
 }
 
+// The heat to melt it is that of what is in it, and a masterbatch is let down into the
+// regrind with the powder that this holds.
+func TestHeatAndMasterbatchBesideRegrind(t *testing.T) {
+	p := regrindProject()
+	for i, capacity := range []string{"1800 J/(kg.K)", "1500 J/(kg.K)"} {
+		p.Materials[i].HeatCapacity = q[quantity.HeatCapacity](capacity)
+	}
+	p.Materials[0].MeltingHeat = q[quantity.SpecificEnergy]("28 kJ/kg")
+	filled(&p).Masterbatch = q[quantity.Fraction]("40 %")
+	again := evaluate(t, p)
+	p.Blends[1].Parts = recipe("", "pla", "balance", "wood", "10 wt%").Parts
+	fresh := evaluate(t, p)
+	assert.InDelta(t, value(t, fresh, 1, HeatPerKg), value(t, again, 1, HeatPerKg), 1e-9)
+
+	// 8 wt% loose beside 20 wt% regrind of 10 %: the rest holds 2/92 = 2.1739 %, so
+	// (10 - 2.1739)/(40 - 2.1739) = 20.690 % masterbatch bring it to 10 wt%, and not 25 %.
+	printed.Equal(t, "0.20690", again.Blends[1].Batch.LetDown.Share, arith)
+	printed.Equal(t, "0.25000", fresh.Blends[1].Batch.LetDown.Share, arith)
+}
+
 // The drift that was not measured widens the band of the melt flow.
 func TestDriftOfRegrind(t *testing.T) {
 	p := regrindProject()
@@ -158,11 +178,20 @@ func TestOddRegrind(t *testing.T) {
 			p.Materials = append(p.Materials, second)
 			parts(p, "pla", "balance", "wood", "5 wt%", "again", "20 wt%", "second", "10 wt%")
 		},
-		"as the balance":            func(p *project.Project) { parts(p, "pla", "50 wt%", "wood", "5 wt%", "again", "balance") },
-		"by volume":                 func(p *project.Project) { parts(p, "pla", "balance", "wood", "5 vol%", "again", "20 vol%") },
-		"on the polymer":            func(p *project.Project) { parts(p, "pla", "balance", "wood", "5 phr", "again", "20 phr") },
-		"with next to no powder":    func(p *project.Project) { again(p).Content = q[quantity.Fraction]("0 %") },
-		"with hardly any polymer":   func(p *project.Project) { again(p).Content = q[quantity.Fraction]("99 %") },
+		"as the balance":          func(p *project.Project) { parts(p, "pla", "50 wt%", "wood", "5 wt%", "again", "balance") },
+		"by volume":               func(p *project.Project) { parts(p, "pla", "balance", "wood", "5 vol%", "again", "20 vol%") },
+		"on the polymer":          func(p *project.Project) { parts(p, "pla", "balance", "wood", "5 phr", "again", "20 phr") },
+		"with next to no powder":  func(p *project.Project) { again(p).Content = q[quantity.Fraction]("0 %") },
+		"with hardly any polymer": func(p *project.Project) { again(p).Content = q[quantity.Fraction]("99 %") },
+		"alone, too full to flow": func(p *project.Project) {
+			again(p).Content = q[quantity.Fraction]("90 %")
+			parts(p, "again", "balance")
+		},
+		"alone, too full and measured": func(p *project.Project) {
+			again(p).Content = q[quantity.Fraction]("90 %")
+			parts(p, "again", "balance")
+			filled(p).MeasuredFlow = q[quantity.Factor]("0.2 ± 0.1")
+		},
 		"without a powder":          func(p *project.Project) { again(p).Filler = "" },
 		"alone, without a powder":   func(p *project.Project) { again(p).Filler = ""; parts(p, "again", "balance") },
 		"with powder, no polymer":   func(p *project.Project) { parts(p, "wood", "10 wt%", "again", "balance") },
