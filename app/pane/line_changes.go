@@ -65,12 +65,13 @@ func (p *Line) sequenceTable() *rowsTable[project.Change] {
 		place: "/line/changes/sequence", label: p.text("pane.line.sequence"), most: project.MostRows("/line/changes/sequence"), shown: 5,
 		list: func(d *project.Project) *[]project.Change { return &d.Line.Changes.Sequence },
 		columns: []column[project.Change]{
-			numberColumn[project.Change](p.text("pane.line.number"), 40),
-			choiceColumn("blend", p.text("pane.line.blend"), 150, choices,
+			numberColumn[project.Change](p.text("pane.line.number"), 34),
+			choiceColumn("blend", p.text("pane.line.blend"), 104, choices,
 				func(c *project.Change) string { return string(c.Blend) }, func(c *project.Change, id string) { c.Blend = project.BlendID(id) }),
-			computed("pane.line.minutes", 60, func(c *bench.ChangeSheet) bench.Result { return c.Time }),
-			computed("pane.line.grams", 60, func(c *bench.ChangeSheet) bench.Result { return c.Mass }),
-			computed("pane.line.cost", 60, func(c *bench.ChangeSheet) bench.Result { return c.Cost }),
+			computed("pane.line.minutes", 54, func(c *bench.ChangeSheet) bench.Result { return c.Time }),
+			computed("pane.line.grams", 54, func(c *bench.ChangeSheet) bench.Result { return c.Mass }),
+			computed("pane.line.cost", 54, func(c *bench.ChangeSheet) bench.Result { return c.Cost }),
+			computed("pane.line.purge_content", 82, func(c *bench.ChangeSheet) bench.Result { return c.Content }),
 		},
 	})
 }

@@ -21,15 +21,23 @@ import (
 func (p *Line) buildRegrind() []fyne.CanvasObject {
 	p.first = nil
 	all := regrinds(p.view)
-	add := widget.NewButton(p.text("pane.line.add_regrind"), p.addRegrind)
+	add, purge := widget.NewButton(p.text("pane.line.add_regrind"), p.addRegrind), widget.NewButton(p.text("pane.line.add_purge"), p.addPurge)
 	if bodyOf(p.view, p.view.Chosen) < 0 {
 		add.Disable()
 	}
+	p.remarks = append(p.remarks, func() {
+		if _, known := p.purgeBefore(); known {
+			purge.Enable()
+		} else {
+			purge.Disable()
+		}
+	})
+	buttons := container.NewVBox(container.NewHBox(add), container.NewHBox(purge))
 	if len(all) == 0 {
-		return []fyne.CanvasObject{section(p.text("pane.line.regrind"), control.NewCaption(p.text("pane.line.regrind_empty")), container.NewHBox(add))}
+		return []fyne.CanvasObject{section(p.text("pane.line.regrind"), control.NewCaption(p.text("pane.line.regrind_empty")), buttons)}
 	}
 	index := p.view.Project.MaterialByID(p.regrind)
-	chooser := []fyne.CanvasObject{container.NewHBox(add)}
+	chooser := []fyne.CanvasObject{buttons}
 	if len(all) > 1 {
 		chooser = append([]fyne.CanvasObject{p.regrindChooser(all)}, chooser...)
 	}
@@ -95,11 +103,9 @@ func (p *Line) recipeKey(v View) string {
 	return key
 }
 
-// bodyOf is the main fresh polymer of a blend; -1 for none.
+// bodyOf is the first polymer of a blend, fresh; -1 for none.
 func bodyOf(v View, blend int) int {
-	if blend < 0 || blend >= len(v.Project.Blends) {
-		return -1
-	}
+	v.Chosen = blend
 	if list := polymers(v); len(list) > 0 {
 		return list[0]
 	}
@@ -113,17 +119,85 @@ func (p *Line) addRegrind() {
 	if blend == nil || polymer < 0 {
 		return
 	}
-	m := material.Material{
-		ID: material.ID("regrind-" + string(blend.ID)), Kind: material.Polymer, Class: p.view.Project.Materials[polymer].Class,
-		Name:    p.words().Say("pane.line.regrind_of", map[string]any{"Blend": results.Name}),
-		Regrind: material.Regrind{Polymer: p.view.Project.Materials[polymer].ID, Passes: 1},
-	}
+	m := p.groundOf("pane.line.regrind_of", polymer)
 	if r := results.Result(bench.FillerMassFraction); results.Powder >= 0 && r.Known() && r.Value > 0 {
 		m.Regrind.Filler = p.view.Project.Materials[results.Powder].ID
 		m.Regrind.Content, _ = quantity.Parse[quantity.Fraction](fmt.Sprintf("%.4g %%", r.Value))
 	}
+	p.addGround("pane.line.add_regrind", m)
+}
+
+// addPurge makes a material of what is purged before the blend at work, in the sequence of
+// changes.
+func (p *Line) addPurge() {
+	content, known := p.purgeBefore()
+	if !known {
+		return
+	}
+	m := p.groundOf("pane.line.purge_before", bodyOf(p.view, p.view.Chosen))
+	if powder := p.powderAround(); powder >= 0 {
+		m.Regrind.Filler = p.view.Project.Materials[powder].ID
+		low, high := fmt.Sprintf("%.3g", content.Low), fmt.Sprintf("%.3g", content.High)
+		if low != high {
+			low += "-" + high
+		}
+		m.Regrind.Content, _ = quantity.Parse[quantity.Fraction](low + " %")
+	}
+	p.addGround("pane.line.add_purge", m)
+}
+
+// purgeBefore is the content of what is purged before the blend at work; false where it is
+// not known, or where the polymer or the powder changes, so that the purge is waste.
+func (p *Line) purgeBefore() (bench.Result, bool) {
+	rows := p.view.Sheet.Line.Changes
+	for i := len(rows) - 1; i > 0; i-- {
+		if rows[i].Blend != p.view.Chosen || !rows[i].Content.Known() {
+			continue
+		}
+		return rows[i].Content, p.alike(rows[i-1].Blend, rows[i].Blend)
+	}
+	return bench.Result{}, false
+}
+
+// alike reports whether two blends are of one polymer, and of one powder as far as they
+// hold any.
+func (p *Line) alike(a, b int) bool {
+	if bodyOf(p.view, a) != bodyOf(p.view, b) {
+		return false
+	}
+	one, other := p.view.Sheet.Blends[a].Powder, p.view.Sheet.Blends[b].Powder
+	return one < 0 || other < 0 || one == other
+}
+
+// powderAround is the powder of the change into the blend at work: its own, or that of the
+// blend before; -1 for none.
+func (p *Line) powderAround() int {
+	if powder := p.view.Results().Powder; powder >= 0 {
+		return powder
+	}
+	rows := p.view.Sheet.Line.Changes
+	for i := len(rows) - 1; i > 0; i-- {
+		if rows[i].Blend == p.view.Chosen && rows[i-1].Blend >= 0 {
+			return p.view.Sheet.Blends[rows[i-1].Blend].Powder
+		}
+	}
+	return -1
+}
+
+// groundOf is a material that was ground once, named after the blend at work.
+func (p *Line) groundOf(name string, polymer int) material.Material {
+	blend, body := p.view.Blend(), &p.view.Project.Materials[polymer]
+	return material.Material{
+		ID: material.ID("regrind-" + string(blend.ID)), Kind: material.Polymer, Class: body.Class,
+		Name:    p.words().Say(name, map[string]any{"Blend": p.view.Results().Name}),
+		Regrind: material.Regrind{Polymer: body.ID, Passes: 1},
+	}
+}
+
+// addGround puts it into the project and shows it.
+func (p *Line) addGround(label string, m material.Material) {
 	at := len(p.view.Project.Materials)
-	err := p.desk.Edit(p.text("pane.line.add_regrind"), fmt.Sprintf("/materials/%d/regrind/content", at), func(d *project.Project) error {
+	err := p.desk.Edit(p.text(label), fmt.Sprintf("/materials/%d/regrind/content", at), func(d *project.Project) error {
 		p.regrind = addMaterial(d, m)
 		return nil
 	})

@@ -211,3 +211,27 @@ func TestScreensTakeMeshNumbers(t *testing.T) {
 	r.enterInto("/line/machine/screens", 1, 1, "61 mesh")
 	assert.Equal(t, "250 um", r.bench.Project().Line.Machine.Screens[1].String(), "there is no such number")
 }
+
+// TestPurgeBecomesRegrind: what is purged into the blend at work is a material with a range
+// of contents; where no change leads to it, or its polymer changes, it is not offered.
+func TestPurgeBecomesRegrind(t *testing.T) {
+	r := openSample(t, olive)
+	r.show(bench.PaneLine)
+	r.bench.OpenSection("regrind")
+	require.False(t, r.tapped("pane.line.add_purge").Disabled())
+	p := r.bench.Project()
+	made := &p.Materials[len(p.Materials)-1]
+	assert.Equal(t, "Purge before Olive 10", made.Name)
+	low, high := made.Regrind.Content.SI(), 0.0
+	if e, given := made.Regrind.Content.Estimate(); assert.True(t, given) {
+		low, high = e.Low, e.High
+	}
+	assert.Greater(t, low, 0.05)
+	assert.Less(t, high, 0.10)
+	assert.Less(t, low, high)
+	assert.Equal(t, p.Materials[1].ID, made.Regrind.Filler)
+	r.undo()
+	r.change(func(p *project.Project) { p.Line.Changes.Sequence = nil })
+	assert.True(t, r.tapped("pane.line.add_purge").Disabled())
+	assert.Len(t, r.bench.Project().Materials, len(sample(t, olive).Materials))
+}

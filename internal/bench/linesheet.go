@@ -33,6 +33,7 @@ type ChangeSheet struct {
 	Blend            int // that is run next; -1 where none is named
 	First            bool
 	Time, Mass, Cost Result
+	Content          Result // powder in what is purged until then, wt%
 }
 
 // lineSheet fills what is told of the line.
@@ -76,15 +77,40 @@ func (l *LineSheet) changes(p *project.Project, s *Sheet) {
 	l.ChangesTime, l.ChangesMass, l.ChangesCost = unknownIn("min"), unknownIn("g"), unknownIn(s.Currency)
 	var times, masses, costs []Result
 	for i, c := range p.Line.Changes.Sequence {
-		row := ChangeSheet{Blend: p.BlendByID(c.Blend), First: i == 0, Time: unknownIn("min"), Mass: unknownIn("g"), Cost: unknownIn(s.Currency)}
+		row := ChangeSheet{Blend: p.BlendByID(c.Blend), First: i == 0, Time: unknownIn("min"), Mass: unknownIn("g"), Cost: unknownIn(s.Currency), Content: unknownIn("wt%")}
 		if row.Blend >= 0 && i > 0 {
 			r := &s.Blends[row.Blend].Results
 			row.Time, row.Mass, row.Cost = r[PurgeTime99], r[PurgeMass99], r[PurgeCost99]
+			row.Content = l.purgeContent(s, p.BlendByID(p.Line.Changes.Sequence[i-1].Blend), row.Blend)
 			times, masses, costs = append(times, row.Time), append(masses, row.Mass), append(costs, row.Cost)
 		}
 		l.Changes = append(l.Changes, row)
 	}
 	l.ChangesTime, l.ChangesMass, l.ChangesCost = addUp(times, "min"), addUp(masses, "g"), addUp(costs, s.Currency)
+}
+
+// purgeContent is the powder in what comes out between two blends until 99 % of the strand
+// is new; its ends are those for 95 and 99.9 %, as nobody stops at just 99.
+func (l *LineSheet) purgeContent(s *Sheet, before, after int) Result {
+	if before < 0 || !l.Plug.Known() {
+		return unknownIn("wt%")
+	}
+	from, to := s.Blends[before].Results[FillerMassFraction], s.Blends[after].Results[FillerMassFraction]
+	if !from.Known() || !to.Known() {
+		return unknownIn("wt%")
+	}
+	of := func(from, to, plug, rest float64) float64 {
+		old := line.PlugMixed{PlugShare: min(plug/100, 0.99)}.OldInPurge(rest)
+		return old*from + (1-old)*to
+	}
+	value := of(from.Value, to.Value, l.Plug.Value, 0.01)
+	low, high := value, value
+	for _, plug := range []float64{l.Plug.Low, l.Plug.High} {
+		for _, rest := range []float64{0.05, 0.001} {
+			low, high = min(low, of(from.Low, to.Low, plug, rest)), max(high, of(from.High, to.High, plug, rest))
+		}
+	}
+	return newResult(value, low, high, "wt%", Estimated)
 }
 
 // addUp adds results up; what their intervals share is taken as all of it, so that

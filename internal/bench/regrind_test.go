@@ -217,3 +217,20 @@ func TestOddRegrind(t *testing.T) {
 		})
 	}
 }
+
+// The purge between plain PLA and 10 wt% holds a mean of both: of what comes out to 99 %,
+// 0.99/4.60517 = 0.214976 is old without a plug, so 7.8502 wt% are powder.
+func TestContentOfThePurge(t *testing.T) {
+	p := bare(wood(), "10 wt%")
+	p.Line.Machine.MeltVolume, p.Line.Changes.PlugShare = q[quantity.Volume]("30 mL"), q[quantity.Fraction]("0 %")
+	p.Line.Changes.Sequence = []project.Change{{Blend: "plain"}, {Blend: "filled"}, {Blend: "plain"}}
+	rows := evaluate(t, p).Line.Changes
+	assert.False(t, rows[0].Content.Known(), "nothing is purged before the first")
+	printed.Equal(t, "7.8502", rows[1].Content.Value, arith)
+	printed.Equal(t, "2.1498", rows[2].Content.Value, arith)
+	p.Line.Changes.PlugShare = q[quantity.Fraction]("30 ± 20 %")
+	wide := evaluate(t, p).Line.Changes[1].Content
+	assert.Less(t, wide.Low, wide.Value)
+	assert.Greater(t, wide.High, wide.Value)
+	assert.Less(t, wide.High, 10.0)
+}

@@ -39,6 +39,19 @@ func (p PlugMixed) Theta(rest float64) float64 {
 	return p.PlugShare - (1-p.PlugShare)*math.Log(rest)
 }
 
+// OldInPurge returns the share of old material in all that comes out from the change until
+// rest of the strand is old, by mass:
+//
+//	(1 - (1 - p)·rest)/Θ(rest)
+//
+// of the old melt that stood in the line all but the tail has come out by then. p is
+// the plug share, rest is above 0 and below 1.
+//
+// Source: integral of the washout of PlugMixed.
+func (p PlugMixed) OldInPurge(rest float64) float64 {
+	return (1 - (1-p.PlugShare)*rest) / p.Theta(rest)
+}
+
 // LaminarPipe is a round pipe in which every layer keeps to itself:
 //
 //	F = 1 - 1/(4·θ²) from θ = ½ on

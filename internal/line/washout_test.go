@@ -139,3 +139,19 @@ func BenchmarkPintoTadmorTheta(b *testing.B) {
 		_ = line.PintoTadmor{}.Theta(0.01)
 	}
 }
+
+// What is purged to 99 %: 0.99/4.60517 = 0.214976 of it is old without a plug, and as the
+// integral of the washout says with one.
+func TestOldInPurge(t *testing.T) {
+	printed.Equal(t, "0.214976", line.PlugMixed{}.OldInPurge(0.01), arithmetic)
+	for _, plug := range []float64{0, 0.2, 0.5, 0.9} {
+		law := line.PlugMixed{PlugShare: plug}
+		end, old := law.Theta(0.01), 0.0
+		const steps = 200000
+		for i := range steps { // midpoints
+			old += (1 - law.New((float64(i)+0.5)/steps*end)) / steps
+		}
+		assert.InEpsilon(t, old, law.OldInPurge(0.01), 1e-5, "plug share %g", plug)
+	}
+	assert.Greater(t, line.PlugMixed{PlugShare: 0.9}.OldInPurge(0.01), 0.6, "a plug pushes the old out first")
+}
