@@ -159,12 +159,38 @@ func (c *compiler) plugShare(l *linePlan) (at, plugFrom) {
 		if share, u, ok := line.FitPlugShare(purgeSamples(ch), mean); ok {
 			return c.place("/line/changes/samples", Calibrated, uncertain.Input{Value: share, UMinus: u, UPlus: u}), plugSamples
 		}
-		rest := siOr(ch.StableRest, usualRest)
-		if share, ok := line.PlugShareFromStable(siOr(ch.StableAfter, math.NaN()), rest, mean); ok {
-			return c.place("/line/changes/stable_after", Calibrated, uncertain.Input{Value: share}), plugStable
+		if share, ok := stablePlug(ch, mean); ok {
+			return c.place("/line/changes/stable_after", Calibrated, share), plugStable
 		}
 	}
 	return c.place("/line/changes/plug_share", Estimated, between(plugLow, plugHigh)), plugUsual
+}
+
+// stablePlug finds the plug share from when the colour was stable. It is as uncertain as
+// that time was read and as the rest that the eye misses: half of it either way while
+// that was not entered (own judgement). The mean time is left out, for what is known is
+// when the colour was stable, whatever that time is.
+func stablePlug(ch *project.Changes, mean float64) (share uncertain.Input, ok bool) {
+	rest, restU := siOr(ch.StableRest, usualRest), usualRest/2
+	if ch.StableRest.Given() {
+		restU = readTo(ch.StableRest)
+	}
+	after := siOr(ch.StableAfter, math.NaN())
+	value, ok := line.PlugShareFromStable(after, rest, mean)
+	if !ok {
+		return share, false
+	}
+	share.Value = value
+	add := func(after, rest float64) {
+		if off, possible := line.PlugShareFromStable(after, rest, mean); possible {
+			share.UMinus, share.UPlus = math.Hypot(share.UMinus, math.Max(0, value-off)), math.Hypot(share.UPlus, math.Max(0, off-value))
+		}
+	}
+	for _, way := range []float64{-1, 1} {
+		add(after+way*readTo(ch.StableAfter), rest)
+		add(after, rest+way*restU)
+	}
+	return share, true
 }
 
 // nominalMean is the mean time that the melt stands in the line, for fits: of the
