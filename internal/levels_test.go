@@ -49,6 +49,7 @@ var level = map[string]int{
 	"internal/melt":     1,
 	"internal/plan":     1,
 	"internal/spool":    1,
+	"internal/trace":    1,
 	"internal/strength": 1,
 
 	"internal/project": 2,
@@ -71,6 +72,7 @@ var tools = map[string]bool{
 	"packaging/emptywindow": true,
 	"packaging/jsondiff":    false,
 	"packaging/startup":     false,
+	"testdata/traces":       false,
 }
 
 // dialling lists what reaches for the network; a name that ends in a slash
