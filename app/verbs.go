@@ -17,6 +17,7 @@ import (
 var verbs = map[string]func(*wording.Words, []string) int{
 	"calc":  calc,
 	"shots": shots,
+	"trace": traceLog,
 	"help":  help, "-h": help, "-help": help, "--help": help,
 }
 
@@ -27,9 +28,13 @@ func help(words *wording.Words, _ []string) int {
 		{"[FILE]", "cli.window"},
 		{"calc [-json] FILE", "cli.calc"},
 		{"shots [-theme light|dark] [-scale 1|2] [-size 1280x800] [-text 100] [-pane NAME] [-blend ID] FILE DIR", "cli.shots"},
+		{"trace [-json] [-quick] [-target 1.75mm] [-tolerance 0.05mm] [more flags] FILE", "cli.trace"},
 		{"help", "cli.help"},
 	} {
 		fmt.Printf("\nfillwright %s\n    %s\n", v.call, words.Text(v.text))
+		if v.text == "cli.trace" {
+			fmt.Printf("    %s\n", words.Say("cli.trace_flags", map[string]any{"Roles": roleNames()}))
+		}
 	}
 	fmt.Printf("\n%s\n", words.Text("cli.status"))
 	return fine

@@ -12,8 +12,6 @@ import (
 // Wanted is what a log is read for.
 type Wanted struct {
 	LowM, HighM float64 // the readings that are within tolerance; both 0 for no tolerance
-	NominalM    float64 // what a printer counts on; 0 leaves the flow error out
-	Over        float64 // stretch of the flow error, along the axis
 	Quick       bool    // mean and spread only
 }
 
@@ -149,11 +147,9 @@ func (a *Analysis) Summary(count Count, axis Axis) Summary {
 	s.setLumps(a.lumps.result(count.Step))
 	levels := levelsOf(a.welch)
 	s.Waves, s.Spectrum = findWaves(levels, s.SDM*s.SDM), spectrum(levels)
-	s.Steps = findSteps(s.Pieces)
-	s.Drift = driftOf(s.Pieces, s.Steps)
-	if a.want.NominalM > 0 {
-		s.Flow = flowError(s.Pieces, a.want.Over, a.want.NominalM)
-	}
+	even := withoutLumps(s.Pieces, s.Lumps)
+	s.Steps = findSteps(even)
+	s.Drift = driftOf(even, s.Steps)
 	return s
 }
 

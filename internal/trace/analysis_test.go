@@ -80,7 +80,7 @@ func story(n int) string {
 
 func TestSummaryTellsTheStory(t *testing.T) {
 	const n = 60_000
-	s := summarise(t, story(n), trace.Wanted{LowM: 1.70e-3, HighM: 1.80e-3, NominalM: 1.75e-3, Over: 20})
+	s := summarise(t, story(n), trace.Wanted{LowM: 1.70e-3, HighM: 1.80e-3})
 	require.EqualValues(t, 2, s.LumpCount)
 	assert.InDelta(t, 2000, s.Lumps[0].From, 0.3)
 	assert.InDelta(t, 0.3e-3, s.Lumps[0].HeightM, 0.04e-3)
@@ -95,9 +95,12 @@ func TestSummaryTellsTheStory(t *testing.T) {
 	assert.InDelta(t, 0.01e-3, s.Drift.OverAllM, 0.003e-3)
 	assert.Greater(t, s.Drift.PerUnitM, 3*s.Drift.SD)
 	assert.InDelta(t, 4000, s.GoodTo-s.GoodFrom+2000, 1100, "between the thin spot and the end")
-	assert.Less(t, s.Flow.Low, s.Flow.Mean)
-	assert.Less(t, s.Flow.Mean, s.Flow.High)
-	assert.InDelta(t, s.MeanSquareM2/1.75e-3/1.75e-3-1, s.Flow.Mean, 1e-4)
+	flow := trace.FlowErrorOf(s.Pieces, 20, 1.75e-3)
+	assert.Less(t, flow.Low, flow.Mean)
+	assert.Less(t, flow.Mean, flow.High)
+	assert.InDelta(t, s.MeanSquareM2/1.75e-3/1.75e-3-1, flow.Mean, 1e-4)
+	assert.InDelta(t, 20, flow.Over, 1)
+	assert.InDelta(t, 300, flow.Stretches, 15)
 	assert.InDelta(t, s.MeanM, s.Histogram.Quantile(0.5), 5e-6)
 	assert.Less(t, s.Effective, 200.0, "drift and step are in it")
 }
@@ -113,7 +116,7 @@ func TestSummaryDoesNotDependOnBlocks(t *testing.T) {
 	}
 	var first trace.Summary
 	for _, size := range []int{9000, 10_000, 30_000} {
-		a := trace.NewAnalysis(trace.Wanted{LowM: 1.72e-3, HighM: 1.78e-3, NominalM: 1.75e-3, Over: 100})
+		a := trace.NewAnalysis(trace.Wanted{LowM: 1.72e-3, HighM: 1.78e-3})
 		for from := 0; from < len(whole.At); from += size {
 			to := min(from+size, len(whole.At))
 			a.Add(&trace.Block{At: whole.At[from:to], Diameter: whole.Diameter[from:to], Gap: whole.Gap[from:to]})

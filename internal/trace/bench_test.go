@@ -31,7 +31,7 @@ func BenchmarkTrace(b *testing.B) {
 	path := longLog(b)
 	for _, quick := range []bool{true, false} {
 		b.Run(map[bool]string{true: "quick", false: "full"}[quick], func(b *testing.B) {
-			want := trace.Wanted{LowM: 1.7e-3, HighM: 1.8e-3, NominalM: 1.75e-3, Over: 20, Quick: quick}
+			want := trace.Wanted{LowM: 1.7e-3, HighM: 1.8e-3, Quick: quick}
 			for b.Loop() {
 				if s := readLog(b, path, want); s.Readings != 5_000_000 {
 					b.Fatal(s.Readings)

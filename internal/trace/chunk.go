@@ -56,6 +56,14 @@ func (c *chunk) parse(r *rowReader) {
 	}
 	var at reading
 	for len(text) > 0 {
+		if r.plain {
+			if n := r.readFast(text, &at); n > 0 {
+				c.lines++
+				c.keep(&at, r)
+				text = text[n:]
+				continue
+			}
+		}
 		line := text
 		if n := bytes.IndexByte(text, ending); n >= 0 {
 			line, text = text[:n], text[n+1:]

@@ -14,14 +14,15 @@ type FlowError struct {
 	Stretches int
 }
 
-// flowError adds up neighbouring pieces to stretches of a length along the axis:
+// FlowErrorOf adds up neighbouring pieces to stretches of a length along the axis:
 //
 //	e = mean(d²)/nominal² - 1
 //
-// Where the log is shorter than one, it is one stretch. Nominal is above 0.
+// Where the log is shorter than one, it is one stretch. Nominal is above 0. Pieces are
+// those of a Summary; a stretch is never shorter than one of them.
 //
 // Source: volume of a cylinder.
-func flowError(pieces []Piece, length, nominalM float64) FlowError {
+func FlowErrorOf(pieces []Piece, length, nominalM float64) FlowError {
 	var out FlowError
 	var sum, squares float64
 	for i := 0; i < len(pieces); {

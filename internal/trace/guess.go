@@ -3,6 +3,7 @@ package trace
 import (
 	"bytes"
 	"cmp"
+	"io"
 	"slices"
 	"strings"
 )
@@ -34,13 +35,27 @@ const (
 // Key names a doubt in texts.
 func (d Doubt) Key() string { return [...]string{"none", "no_diameter", "unit", "order"}[d] }
 
-// GuessLayout finds out how a log is written from a first piece of it (GuessBytes
+// Fixed is what is known of a layout already; what is not given is guessed.
+type Fixed struct {
+	Separator byte     // 0: not known
+	Comma     *bool    // decimal comma; nil: not known
+	Header    int      // below 0: not known
+	Columns   []Column // nil: not known
+}
+
+// NothingFixed leaves everything to the guess.
+var NothingFixed = Fixed{Header: -1}
+
+// GuessLayout is GuessWith for a log of which nothing is known.
+func GuessLayout(piece []byte) (Guess, error) { return GuessWith(piece, NothingFixed) }
+
+// GuessWith finds out how a log is written from a first piece of it (GuessBytes
 // are enough). Every separator is tried with both decimal signs: the one that reads
 // most rows as equally many numbers is taken. What a column holds is told by its
 // header, else by its numbers: diameters lie within what strands have, times and
 // positions rise. The units come from header or cells, else from the size of the
 // numbers. The error is a *NotText or a *NothingRead.
-func GuessLayout(piece []byte) (Guess, error) {
+func GuessWith(piece []byte, fixed Fixed) (Guess, error) {
 	if bytes.IndexByte(piece, 0) >= 0 {
 		return Guess{}, &NotText{}
 	}
@@ -52,8 +67,10 @@ func GuessLayout(piece []byte) (Guess, error) {
 	best := cut{score: -1}
 	for _, separator := range Separators() {
 		for _, comma := range []bool{false, true} {
-			c := newCut(lines, separator, comma)
-			if c.score > best.score {
+			if fixed.Separator != 0 && separator != fixed.Separator || fixed.Comma != nil && comma != *fixed.Comma {
+				continue
+			}
+			if c := newCut(lines, separator, comma, fixed.Header); c.score > best.score {
 				best = c
 			}
 		}
@@ -61,7 +78,42 @@ func GuessLayout(piece []byte) (Guess, error) {
 	if best.score <= 0 {
 		return Guess{}, &NothingRead{Count: Count{Lines: int64(len(lines)), Shown: []Line{{Number: 1, Text: shorten(lines[0])}}}}
 	}
+	if fixed.Columns != nil {
+		return best.with(fixed.Columns), nil
+	}
 	return best.guess(), nil
+}
+
+// with takes the columns as they are given.
+func (c *cut) with(columns []Column) Guess {
+	g := Guess{Layout: Layout{Separator: c.separator, Comma: c.comma, Header: c.header}}
+	for i, column := range columns {
+		s := c.look(i)
+		column.Name = s.name
+		g.Layout.Columns = append(g.Layout.Columns, column)
+		if column.Role == Diameter {
+			g.TypicalM = s.median() * column.si()
+		}
+	}
+	if !g.Layout.Readable() {
+		g.Doubt = NoDiameter
+	}
+	return g
+}
+
+// FirstPiece reads what a guess wants to see of a log, as text, and goes back to where
+// it began.
+func FirstPiece(log io.ReadSeeker) ([]byte, error) {
+	at, err := log.Seek(0, io.SeekCurrent)
+	if err != nil {
+		return nil, err
+	}
+	piece, err := io.ReadAll(Text(io.LimitReader(log, GuessBytes)))
+	if err != nil {
+		return nil, err
+	}
+	_, err = log.Seek(at, io.SeekStart)
+	return piece, err
 }
 
 // linesOf cuts a piece into lines; the last, which may not be whole, is left out
@@ -96,7 +148,7 @@ type cut struct {
 // newCut cuts the lines and says how well that goes: the share of rows with the
 // usual number of cells, each a number or a time, with at least one number; more
 // columns count a little more, so that "1,75;1,76" is not one column of odd text.
-func newCut(lines []string, separator byte, comma bool) cut {
+func newCut(lines []string, separator byte, comma bool, header int) cut {
 	c := cut{separator: separator, comma: comma}
 	counts := map[int]int{}
 	for _, line := range lines {
@@ -112,6 +164,9 @@ func newCut(lines []string, separator byte, comma bool) cut {
 		}
 	}
 	c.header = c.headerLines()
+	if header >= 0 {
+		c.header = min(header, len(lines))
+	}
 	good, cells := 0.0, 0.0
 	for _, row := range c.cells[c.header:] {
 		n := c.numbers(row)

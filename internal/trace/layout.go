@@ -137,6 +137,23 @@ func unitsOf(role Role) []unit {
 	}
 }
 
+// NewColumn makes a column of the name of a role and a unit; without a unit it takes the
+// usual one. It returns false for what is neither.
+func NewColumn(role, unit string) (Column, bool) {
+	c := Column{Role: Role(role), Unit: unit}
+	if !slices.Contains(Roles(), c.Role) {
+		return c, false
+	}
+	units := Units(c.Role)
+	if unit == "" && len(units) > 0 {
+		c.Unit = units[0]
+		if c.Role == Position {
+			c.Unit = "m"
+		}
+	}
+	return c, c.Unit == "" && len(units) == 0 || slices.Contains(units, c.Unit)
+}
+
 // si is what one of the column's unit is in SI.
 func (c Column) si() float64 {
 	for _, u := range unitsOf(c.Role) {

@@ -61,8 +61,18 @@ func TestLumpsAreFound(t *testing.T) {
 		height   float64 // in standard deviations of the noise
 		waves    bool
 	}{
-		{1, 9, false}, {1, -9, false}, {4, 5.2, false}, {16, 3, false}, {16, -3, false}, {64, 3, false}, {200, 3, false}, {400, -3, false},
-		{1, 11, true}, {4, 8, true}, {16, 6, true}, {64, -6, true},
+		{1, 9, false},
+		{1, -9, false},
+		{4, 5.2, false},
+		{16, 3, false},
+		{16, -3, false},
+		{64, 3, false},
+		{200, 3, false},
+		{400, -3, false},
+		{1, 11, true},
+		{4, 8, true},
+		{16, 6, true},
+		{64, -6, true},
 	} {
 		x := noise(200_000, 11)
 		if c.waves {

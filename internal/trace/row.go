@@ -1,6 +1,9 @@
 package trace
 
-import "bytes"
+import (
+	"bytes"
+	"math"
+)
 
 // Fault is why a row was left out.
 type Fault int
@@ -49,6 +52,7 @@ type rowReader struct {
 	low, high          float64 // plausible diameters in m
 	second             bool    // a second axis is needed
 	whole              bool    // the last column is needed, so nothing may follow it
+	plain              bool    // rows may be written in the plainest way, see readFast
 }
 
 // reading is what a row holds, in SI.
@@ -80,6 +84,10 @@ func newRowReader(l Layout, typicalM float64) *rowReader {
 		r.fields = append(r.fields, f)
 		r.whole = f.slot != slotNone
 	}
+	r.plain = l.Separator != ' '
+	for _, f := range r.fields {
+		r.plain = r.plain && f.clock == ""
+	}
 	for len(r.fields) > 0 && r.fields[len(r.fields)-1].slot == slotNone {
 		r.fields = r.fields[:len(r.fields)-1]
 	}
@@ -89,6 +97,10 @@ func newRowReader(l Layout, typicalM float64) *rowReader {
 // plausibleFactor is how far from the usual diameter a reading may lie; what is
 // beyond is the gauge's sign of a fault, and no strand (own judgement).
 const plausibleFactor = 3
+
+// beyond is a number of metres that no strand has, whatever its unit; the places of
+// readings end at its square. Numbers within can be squared and added up.
+const beyond = 1e9
 
 // read reads one row.
 func (r *rowReader) read(line []byte, out *reading) Fault {
@@ -134,7 +146,7 @@ func (r *rowReader) judge(out *reading) Fault {
 	switch {
 	case least <= 0:
 		return NotAbove0
-	case r.high > 0 && (least < r.low || most > r.high):
+	case r.high > 0 && (least < r.low || most > r.high), least < 1/beyond, most > beyond, math.Abs(out.at) > beyond*beyond:
 		return Implausible
 	default:
 		return Sound

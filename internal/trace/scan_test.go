@@ -183,3 +183,24 @@ func TestScanStops(t *testing.T) {
 	_, err = trace.Scan(ctx, strings.NewReader(text), l, trace.Reading{}, func(*trace.Block) error { cancel(); return nil })
 	require.ErrorIs(t, err, context.Canceled)
 }
+
+// The plain way of reading rows and the careful one read the same: a blank at the
+// beginning of a row sends it to the careful one.
+func TestScanReadsPlainRowsAsAllOthers(t *testing.T) {
+	for _, c := range []struct {
+		row  string
+		last bool // the diameter is the last column
+	}{{"0.5;1.7500", true}, {"12;1.75", true}, {"3.25;1.75;9.5;x", false}, {".5;1.75;", false}} {
+		l := trace.Layout{Separator: ';', Columns: []trace.Column{{Role: trace.Time, Unit: "s"}, {Role: trace.Diameter, Unit: "mm"}}}
+		if !c.last {
+			l.Columns = append(l.Columns, trace.Column{Role: trace.Ignored})
+		}
+		plain, countPlain, err := scanAs(c.row+"\n"+c.row+"\r\n"+c.row, l, 1.75e-3)
+		require.NoError(t, err)
+		careful, countCareful, err := scanAs(" "+c.row+"\n "+c.row+"\r\n "+c.row, l, 1.75e-3)
+		require.NoError(t, err)
+		assert.Equal(t, careful, plain, c.row)
+		assert.Equal(t, countCareful.Lines, countPlain.Lines)
+		assert.Len(t, plain.diameter, 3)
+	}
+}

@@ -33,10 +33,27 @@ const (
 // stepSides are how many pieces at each side are compared.
 var stepSides = []int{8, 32, 128}
 
+// withoutLumps leaves out the pieces that a lump or thin spot is in or next to.
+func withoutLumps(pieces []Piece, lumps []Lump) []Piece {
+	var out []Piece
+	spots := slices.SortedFunc(slices.Values(lumps), func(a, b Lump) int { return cmp.Compare(a.From, b.From) })
+	i := 0
+	for _, p := range pieces {
+		margin := 2 * (p.To - p.From)
+		for i < len(spots) && spots[i].To < p.From-margin {
+			i++
+		}
+		if i == len(spots) || spots[i].From > p.To+margin {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
 // findSteps compares the median of the pieces before each place with that of the
 // pieces behind it. The deviation of such differences is taken from all of them,
-// by median and distance, so that noise, waves and drift are in it; lumps move no
-// median. The longest sides come first: what they find, shorter ones place.
+// by median and distance, so that noise, waves and drift are in it. Pieces with lumps
+// were left out. The longest sides come first: what they find, shorter ones place.
 func findSteps(pieces []Piece) []Step {
 	var out []Step
 	for _, side := range slices.Backward(stepSides) {

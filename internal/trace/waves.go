@@ -29,6 +29,7 @@ const (
 	handOver   = 256 // readings, or means, from which the next spectrum tells a period better
 	leastRatio = 2   // of a peak over the noise around it, however sure (own judgement)
 	chance     = 0.01
+	leastShare = 0.001 // of the variance; what is below helps nobody (own judgement)
 )
 
 // level is one spectrum with what it is good for.
@@ -79,12 +80,12 @@ func findWaves(levels []level, variance float64) []Wave {
 	slices.SortFunc(all, func(a, b Wave) int { return cmp.Compare(b.AmplitudeM, a.AmplitudeM) })
 	var out []Wave
 	for _, w := range all {
-		twice := slices.ContainsFunc(out, func(o Wave) bool { return math.Abs(o.Period/w.Period-1) < 0.03 })
-		if twice || len(out) == mostWaves {
-			continue
-		}
 		if variance > 0 {
 			w.Share = min(w.AmplitudeM*w.AmplitudeM/2/variance, 1)
+		}
+		twice := slices.ContainsFunc(out, func(o Wave) bool { return math.Abs(o.Period/w.Period-1) < 0.03 })
+		if twice || len(out) == mostWaves || variance > 0 && w.Share < leastShare {
+			continue
 		}
 		out = append(out, w)
 	}

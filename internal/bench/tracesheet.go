@@ -1,0 +1,382 @@
+package bench
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/stat/distuv"
+
+	"fillwright/internal/stat"
+	"fillwright/internal/trace"
+)
+
+// TraceAsked is what a log is held against. Numbers that are not known are 0.
+type TraceAsked struct {
+	NominalM   float64 // diameter that the strand should have
+	ToleranceM float64 // half width
+	SpeedMS    float64 // of the puller
+	LengthM    float64 // of the strand in the log, as from its mass; before the speed
+	GaugeM     float64 // what the gauge may be off by (k = 2)
+	OverM      float64 // stretch over which a printer feels the diameter
+	InletM     float64 // bore of the printer's inlet
+	PrintM     float64 // strand of one print
+	Turning    []trace.Turning
+}
+
+// The usual ones.
+const (
+	UsualOverM  = 1.0
+	UsualInletM = 2e-3 // common practice
+)
+
+// Limits are the diameters within tolerance; both 0 without one.
+func (a TraceAsked) Limits() (lowM, highM float64) {
+	if a.NominalM <= 0 || a.ToleranceM <= 0 {
+		return 0, 0
+	}
+	return a.NominalM - a.ToleranceM, a.NominalM + a.ToleranceM
+}
+
+// TraceFigure names a figure of a log.
+type TraceFigure string
+
+// The figures of a log, in their order.
+const (
+	TraceMean      TraceFigure = "mean_diameter"
+	TraceSpread    TraceFigure = "diameter_sd"
+	TraceSquare    TraceFigure = "diameter_rms"
+	TraceLeast     TraceFigure = "thinnest"
+	TraceMost      TraceFigure = "thickest"
+	TraceEffective TraceFigure = "independent_readings"
+	TraceCp        TraceFigure = "cp"
+	TraceCpk       TraceFigure = "cpk"
+	TraceOut       TraceFigure = "out_of_tolerance"
+	TraceOutLength TraceFigure = "length_out_of_tolerance"
+	TraceLength    TraceFigure = "length"
+	TraceGood      TraceFigure = "longest_good"
+	TraceOval      TraceFigure = "ovality"
+	TraceMostOval  TraceFigure = "worst_ovality"
+	TraceDrift     TraceFigure = "drift"
+	TraceFlow      TraceFigure = "flow_error"
+	TraceFlowLow   TraceFigure = "flow_error_thinnest"
+	TraceFlowHigh  TraceFigure = "flow_error_thickest"
+	TraceLumps     TraceFigure = "lumps"
+	TraceBlocking  TraceFigure = "blocking_lump"
+)
+
+// TraceFigures lists them.
+func TraceFigures() []TraceFigure {
+	return []TraceFigure{
+		TraceMean, TraceSpread, TraceSquare, TraceLeast, TraceMost, TraceEffective, TraceCp, TraceCpk, TraceOut, TraceOutLength,
+		TraceLength, TraceGood, TraceOval, TraceMostOval, TraceDrift, TraceFlow, TraceFlowLow, TraceFlowHigh, TraceLumps, TraceBlocking,
+	}
+}
+
+// TraceSheet is what a log comes to.
+type TraceSheet struct {
+	Asked   TraceAsked
+	Summary trace.Summary
+	Quick   bool
+	PerUnit float64 // m of strand for one unit of the log's axis; 0 while not known
+	Figures map[TraceFigure]Result
+	Flow    trace.FlowError
+	Lumps   []TraceLump
+	Waves   []TraceWave
+	Steps   []TraceStep
+	Verdict Answer // "answer.trace_…"
+	Remarks []Answer
+}
+
+// TraceLump is a lump or a thin spot. AtM and LengthM are NaN while metres are not known.
+type TraceLump struct {
+	trace.Lump
+	AtM, LengthM float64
+	Out          bool // of tolerance
+	Blocks       bool // is wider than the printer's inlet
+}
+
+// TraceWave is a regular swing. Numbers that are not known are NaN.
+type TraceWave struct {
+	trace.Wave
+	PeriodS, PeriodM float64
+	Matches          []trace.Match
+}
+
+// TraceStep is a step, with its place in metres, NaN while not known.
+type TraceStep struct {
+	trace.Step
+	AtM float64
+}
+
+// NewTraceSheet works out what the summary of a log says.
+func NewTraceSheet(s trace.Summary, asked TraceAsked, quick bool) *TraceSheet {
+	if asked.OverM <= 0 {
+		asked.OverM = UsualOverM
+	}
+	if asked.InletM <= 0 {
+		asked.InletM = UsualInletM
+	}
+	t := &TraceSheet{Asked: asked, Summary: s, Quick: quick, Figures: map[TraceFigure]Result{}}
+	t.PerUnit = t.metres()
+	t.spread()
+	t.capability()
+	if !quick {
+		t.lengths()
+		t.ovality()
+		t.flowAndDrift()
+		t.lumpsAndWaves()
+	}
+	t.judge()
+	return t
+}
+
+// metres is how much strand one unit of the axis is. Where the length is known, the log is
+// taken for all of it.
+func (t *TraceSheet) metres() float64 {
+	s, a := &t.Summary, &t.Asked
+	switch {
+	case s.Axis == trace.ByMetre:
+		return 1
+	case a.LengthM > 0 && s.Span+s.Missing > 0:
+		return a.LengthM / (s.Span + s.Missing)
+	case s.Axis == trace.BySecond && a.SpeedMS > 0:
+		return a.SpeedMS
+	default:
+		return 0
+	}
+}
+
+// M is a distance along the axis in m, NaN while that is not known.
+func (t *TraceSheet) M(along float64) float64 {
+	if t.PerUnit == 0 {
+		return math.NaN()
+	}
+	return along * t.PerUnit
+}
+
+func (t *TraceSheet) set(f TraceFigure, value, low, high, factor float64, unit string) {
+	r := newResult(value*factor, low*factor, high*factor, unit, Measured)
+	if r.Known() {
+		t.Figures[f] = r
+	}
+}
+
+func (t *TraceSheet) exact(f TraceFigure, value, factor float64, unit string) {
+	t.set(f, value, value, value, factor, unit)
+}
+
+// spread sets mean and standard deviation with their intervals. They rest on the
+// effective number of readings; what the gauge may be off by moves the mean.
+func (t *TraceSheet) spread() {
+	s := &t.Summary
+	half := 0.0
+	if s.Readings > 1 {
+		half = 2 * s.SDM / math.Sqrt(s.Effective)
+	}
+	half = math.Hypot(half, t.Asked.GaugeM)
+	t.set(TraceMean, s.MeanM, s.MeanM-half, s.MeanM+half, 1e3, "mm")
+	root := math.Sqrt(s.MeanSquareM2)
+	t.set(TraceSquare, root, root-half, root+half, 1e3, "mm")
+	if s.Readings > 1 {
+		low, high := s.SDM, s.SDM
+		if s.Effective > 2 && s.SDM > 0 {
+			chi := distuv.ChiSquared{K: s.Effective - 1}
+			low = s.SDM * math.Sqrt((s.Effective-1)/chi.Quantile(0.975))
+			high = s.SDM * math.Sqrt((s.Effective-1)/chi.Quantile(0.025))
+		}
+		t.set(TraceSpread, s.SDM, low, high, 1e6, "um")
+	}
+	t.exact(TraceLeast, s.MinM, 1e3, "mm")
+	t.exact(TraceMost, s.MaxM, 1e3, "mm")
+	t.exact(TraceEffective, s.Effective, 1, "1")
+}
+
+// capability holds the log against the tolerance.
+func (t *TraceSheet) capability() {
+	s := &t.Summary
+	low, high := t.Asked.Limits()
+	if high == 0 {
+		return
+	}
+	if c, ok := stat.Capable(s.MeanM, s.SDM, max(s.Effective, 2), low, high); ok {
+		t.set(TraceCp, c.Cp, c.CpLow, c.CpHigh, 1, "1")
+		t.set(TraceCpk, c.Cpk, c.CpkLow, c.CpkHigh, 1, "1")
+	}
+	if t.Quick {
+		return
+	}
+	t.exact(TraceOut, float64(s.Below+s.Above)/float64(s.Readings), 100, "%")
+	t.exact(TraceOutLength, t.M(s.Span)*float64(s.Below+s.Above)/float64(s.Readings), 1, "m")
+	t.exact(TraceGood, t.M(s.GoodTo-s.GoodFrom), 1, "m")
+}
+
+func (t *TraceSheet) lengths() {
+	s := &t.Summary
+	if s.Axis != trace.ByReading || t.PerUnit > 0 {
+		t.exact(TraceLength, t.M(s.Span+s.Missing), 1, "m")
+	}
+}
+
+func (t *TraceSheet) ovality() {
+	if o := t.Summary.Ovality; o.Readings > 0 {
+		t.exact(TraceOval, o.MeanM, 1e6, "um")
+		t.exact(TraceMostOval, o.MaxM, 1e6, "um")
+	}
+}
+
+// flowAndDrift says what a printer feels, and how the diameter moves along the spool.
+func (t *TraceSheet) flowAndDrift() {
+	s := &t.Summary
+	if d := s.Drift; d.Effective > 0 && d.PerUnitM != 0 {
+		half := 2 * d.SD / math.Abs(d.PerUnitM) * math.Abs(d.OverAllM)
+		t.set(TraceDrift, d.OverAllM, d.OverAllM-half, d.OverAllM+half, 1e6, "um")
+	}
+	if t.Asked.NominalM <= 0 {
+		return
+	}
+	over := t.Asked.OverM / t.PerUnit
+	if t.PerUnit == 0 {
+		over = 0 // the shortest stretch there is
+	}
+	t.Flow = trace.FlowErrorOf(s.Pieces, over, t.Asked.NominalM)
+	all := s.MeanSquareM2/(t.Asked.NominalM*t.Asked.NominalM) - 1
+	t.exact(TraceFlow, all, 100, "%")
+	if t.PerUnit > 0 && t.Flow.Stretches > 1 {
+		t.exact(TraceFlowLow, t.Flow.Low, 100, "%")
+		t.exact(TraceFlowHigh, t.Flow.High, 100, "%")
+	}
+}
+
+// lumpsAndWaves takes lumps, waves and steps into metres and seconds.
+func (t *TraceSheet) lumpsAndWaves() {
+	s := &t.Summary
+	low, high := t.Asked.Limits()
+	blocking := 0
+	for _, l := range s.Lumps {
+		out := TraceLump{Lump: l, AtM: t.M(l.At), LengthM: t.M(l.To - l.From + s.Step)}
+		out.Out = high > 0 && (l.PeakM < low || l.PeakM > high)
+		out.Blocks = l.PeakM > t.Asked.InletM
+		if out.Blocks {
+			blocking++
+		}
+		t.Lumps = append(t.Lumps, out)
+	}
+	t.exact(TraceLumps, float64(s.LumpCount), 1, "1")
+	t.blocking(blocking)
+	for _, w := range s.Waves {
+		out := TraceWave{Wave: w, PeriodS: math.NaN(), PeriodM: t.M(w.Period * s.Step)}
+		switch {
+		case s.Axis == trace.BySecond:
+			out.PeriodS = w.Period * s.Step
+		case t.Asked.SpeedMS > 0:
+			out.PeriodS = out.PeriodM / t.Asked.SpeedMS
+		}
+		out.Matches = trace.MatchTurning(out.PeriodS, t.Asked.Turning)
+		t.Waves = append(t.Waves, out)
+	}
+	for _, st := range s.Steps {
+		t.Steps = append(t.Steps, TraceStep{Step: st, AtM: t.M(st.At)})
+	}
+}
+
+// blocking is the chance that a lump of a print is wider than the printer's inlet, from
+// the number of those in the log: they come at random, so often per metre,
+//
+//	P = 1 - exp(-n·L_print/L_log),
+//
+// with the exact bounds of a count for the interval (95 %).
+func (t *TraceSheet) blocking(n int) {
+	length := t.M(t.Summary.Span)
+	if !(length > 0) || t.Asked.PrintM <= 0 {
+		return
+	}
+	chance := func(count float64) float64 { return -math.Expm1(-count * t.Asked.PrintM / length) }
+	t.set(TraceBlocking, chance(float64(n)), chance(stat.PoissonLower(n, 0.975)), chance(stat.PoissonUpper(n, 0.975)), 100, "%")
+}
+
+// judge says in words how good the strand is, and what to look at.
+func (t *TraceSheet) judge() {
+	t.Verdict = t.verdict()
+	s := &t.Summary
+	if left := s.LeftOut(); left > 0 {
+		t.remark("trace_rows_left_out", map[string]any{"Count": int(left), "Share": number(100*float64(left)/float64(max(s.Lines, 1)), "%", 2)})
+	}
+	if s.Gaps > 0 {
+		t.remark("trace_gaps", map[string]any{"Count": int(s.Gaps)})
+	}
+	if s.Restarts > 0 {
+		t.remark("trace_restarts", map[string]any{"Count": int(s.Restarts)})
+	}
+	if t.Quick {
+		return
+	}
+	if t.PerUnit == 0 {
+		t.remark("trace_no_metres", nil)
+	}
+	if _, ok := t.Figures[TraceEffective]; ok && s.Effective < 20 && s.Readings >= 20 {
+		t.remark("trace_few_independent", map[string]any{"Independent": number(s.Effective, "", 2), "Readings": int(s.Readings)})
+	}
+	for _, w := range t.Waves {
+		if len(w.Matches) > 0 {
+			m := w.Matches[0]
+			t.remark(waveRemarks[m.Turning.Key], map[string]any{
+				"Period": number(w.PeriodS, "s", 3), "Amplitude": number(w.AmplitudeM*1e6, "um", 2), "Share": number(100*w.Share, "%", 2),
+			})
+			break
+		}
+	}
+}
+
+// Keys of the parts of the line that turn.
+const (
+	TurningScrew  = "screw"
+	TurningPuller = "puller"
+)
+
+// TurningParts are the parts of the line that turn and may make waves: the screw, by its
+// turns a second, and the roller of the puller, by its diameter and the speed of the
+// strand, T = π·D/v. What is 0 is not known.
+func TurningParts(screwPerS, rollerM, speedMS float64) []trace.Turning {
+	var out []trace.Turning
+	if screwPerS > 0 {
+		out = append(out, trace.Turning{Key: TurningScrew, PeriodS: 1 / screwPerS})
+	}
+	if rollerM > 0 && speedMS > 0 {
+		out = append(out, trace.Turning{Key: TurningPuller, PeriodS: math.Pi * rollerM / speedMS})
+	}
+	return out
+}
+
+// waveRemarks say what to adjust where a wave comes from such a part.
+var waveRemarks = map[string]string{TurningScrew: "trace_wave_screw", TurningPuller: "trace_wave_puller"}
+
+func (t *TraceSheet) remark(id string, values map[string]any) {
+	t.Remarks = append(t.Remarks, Answer{id, values})
+}
+
+// verdict is the capability in words. The limits are common practice: 1.33 leaves room
+// of one standard deviation, at 1 three in a thousand are out.
+func (t *TraceSheet) verdict() Answer {
+	cpk, ok := t.Figures[TraceCpk]
+	if !ok {
+		return Answer{"trace_no_tolerance", nil}
+	}
+	low, high := t.Asked.Limits()
+	values := map[string]any{
+		"Low": number(low*1e3, "mm", 4), "High": number(high*1e3, "mm", 4), "Cpk": number(cpk.Value, "", 3),
+		"CpkLow": number(cpk.Low, "", 3), "CpkHigh": number(cpk.High, "", 3),
+	}
+	cp := t.Figures[TraceCp]
+	switch {
+	case cpk.Low >= 1.33:
+		return Answer{"trace_holds_well", values}
+	case cpk.Low >= 1:
+		return Answer{"trace_holds", values}
+	case cpk.High >= 1:
+		return Answer{"trace_perhaps", values}
+	case cp.Value >= 1.33:
+		values["Off"] = number((t.Summary.MeanM-t.Asked.NominalM)*1e6, "um", 2)
+		return Answer{"trace_off_centre", values}
+	default:
+		return Answer{"trace_fails", values}
+	}
+}
