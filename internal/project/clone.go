@@ -14,8 +14,7 @@ func Clone(p Project) Project {
 	p.Blends = cloneEach(p.Blends, cloneBlend)
 	p.Extra = slices.Clone(p.Extra)
 
-	p.Spool.Readings = slices.Clone(p.Spool.Readings)
-	p.Spool.Extra = slices.Clone(p.Spool.Extra)
+	p.Spool = cloneSpool(p.Spool)
 	p.Batch.Extra = slices.Clone(p.Batch.Extra)
 	p.Cost.Extra = slices.Clone(p.Cost.Extra)
 	p.Melt = cloneMelt(p.Melt)
@@ -74,6 +73,30 @@ func cloneRun(r LineRun) LineRun {
 	r.Events = cloneEach(r.Events, func(e RunEvent) RunEvent { e.Extra = slices.Clone(e.Extra); return e })
 	r.Photos = slices.Clone(r.Photos)
 	return r
+}
+
+func cloneSpool(s Spool) Spool {
+	s.Extra = slices.Clone(s.Extra)
+	s.Readings = slices.Clone(s.Readings)
+	s.Reel.Extra = slices.Clone(s.Reel.Extra)
+	s.Bend.Extra = slices.Clone(s.Bend.Extra)
+	s.Bend.Tests = cloneEach(s.Bend.Tests, func(t BendTest) BendTest { t.Extra = slices.Clone(t.Extra); return t })
+	s.Made = cloneEach(s.Made, func(m MadeSpool) MadeSpool {
+		m.Extra = slices.Clone(m.Extra)
+		m.Prints = cloneEach(m.Prints, func(t PrintTaken) PrintTaken { t.Extra = slices.Clone(t.Extra); return t })
+		m.Trace = cloneTrace(m.Trace)
+		return m
+	})
+	return s
+}
+
+func cloneTrace(t Trace) Trace {
+	t.Extra = slices.Clone(t.Extra)
+	t.Columns = cloneEach(t.Columns, func(c TraceColumn) TraceColumn { c.Extra = slices.Clone(c.Extra); return c })
+	t.Summary.Extra = slices.Clone(t.Summary.Extra)
+	t.Summary.Lumps = cloneEach(t.Summary.Lumps, func(l TraceLump) TraceLump { l.Extra = slices.Clone(l.Extra); return l })
+	t.Summary.Waves = cloneEach(t.Summary.Waves, func(w TraceWave) TraceWave { w.Extra = slices.Clone(w.Extra); return w })
+	return t
 }
 
 func cloneEach[T any](list []T, clone func(T) T) []T {

@@ -57,19 +57,12 @@ var quantityLimits = map[string][2]string{
 	"/print/critical_parts": {"0.5", "20"},
 	"/print/mass":           {"0.01 g", "100000 g"},
 	"/print/temperature":    {"0 degC", "500 degC"},
+	"/print/inlet":          {"0.5 mm", "20 mm"},
 
 	"/blends/*/parts/*/amount":   {"0 wt%", "100 wt%"}, // see contentLimits
 	"/blends/*/measured_density": {"0.05 g/cm3", "25 g/cm3"},
 	"/blends/*/measured_flow":    {"0.001", "1000"},
 	"/blends/*/masterbatch":      {"0 %", "100 %"},
-
-	"/spool/diameter":   {"0.2 mm", "10 mm"},
-	"/spool/tolerance":  {"0 mm", "5 mm"},
-	"/spool/readings/*": {"0.2 mm", "10 mm"},
-	"/spool/gauge":      {"0 mm", "1 mm"},
-	"/spool/net_mass":   {"1 g", "100000 g"},
-	"/spool/empty_mass": {"0 g", "100000 g"},
-	"/spool/weighed":    {"0 g", "200000 g"},
 
 	"/batch/start_up_loss":      {"0 kg", "1000 kg"},
 	"/batch/purge":              {"0 kg", "1000 kg"},
@@ -131,7 +124,7 @@ func WholeLimits(place string) (lowest, highest int) {
 			steps[i] = "*"
 		}
 	}
-	limits, known := wholeLimits[strings.Join(steps, "/")]
+	limits, known := rulesAt(strings.Join(steps, "/"), wholeLimits, spoolWholes)
 	if !known {
 		panic("project: no whole number at " + place)
 	}
@@ -183,7 +176,6 @@ var listLimits = map[string]int{
 	"/materials/*/sources": 100,
 	"/blends":              1000,
 	"/blends/*/parts":      100,
-	"/spool/readings":      10000,
 	"/plan/contents":       100,
 
 	powderAt + "/drying/runs":                     20,
@@ -199,7 +191,7 @@ var listLimits = map[string]int{
 // MostRows returns how many elements a list of the document may have, by its
 // pattern, such as "/materials/*/powder/sieving/sieves".
 func MostRows(pattern string) int {
-	most, known := rulesAt(listLimits, lineLists, pattern)
+	most, known := rulesAt(pattern, listLimits, lineLists, spoolLists)
 	if !known {
 		panic("project: no list at " + pattern)
 	}
@@ -282,11 +274,11 @@ func ruleFor(n *node) (r rule) {
 			r.quantity = newQuantityLimit(n.typ, limits)
 		}
 	case isWhole:
-		r.whole, found = wholeLimits[n.pattern]
+		r.whole, found = rulesAt(n.pattern, wholeLimits, spoolWholes)
 	case isText:
-		r.text, found = rulesAt(textRules, lineTexts, n.pattern)
+		r.text, found = rulesAt(n.pattern, textRules, lineTexts, spoolTexts)
 	case isList:
-		r.items, found = rulesAt(listLimits, lineLists, n.pattern)
+		r.items, found = rulesAt(n.pattern, listLimits, lineLists, spoolLists)
 	}
 	if !found {
 		panic(fmt.Sprintf("project: nothing says what %s accepts", n.pattern))

@@ -34,6 +34,7 @@ type Machine struct {
 	MeteringLength quantity.Of[quantity.Length]   `json:"metering_length,omitzero"` // along the axis
 	MeltVolume     quantity.Of[quantity.Volume]   `json:"melt_volume,omitzero"`     // of melt in screw, head and die
 	DieBore        quantity.Of[quantity.Length]   `json:"die_bore,omitzero"`
+	Roller         quantity.Of[quantity.Length]   `json:"roller,omitzero"`        // diameter of the puller's driven roller
 	Screens        []quantity.Of[quantity.Length] `json:"screens,omitzero"`       // openings, in the order of the flow
 	ScreenVolume   quantity.Of[quantity.Volume]   `json:"screen_volume,omitzero"` // of melt that stands at the screens
 	ScreenMass     quantity.Of[quantity.Mass]     `json:"screen_mass,omitzero"`   // of strand until the pressure has doubled

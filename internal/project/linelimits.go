@@ -25,6 +25,7 @@ var lineLimits = map[string][2]string{
 	"/line/machine/metering_length": {"1 mm", "50000 mm"},
 	"/line/machine/melt_volume":     {"0.01 mL", "1000000 mL"},
 	"/line/machine/die_bore":        {"0.1 mm", "100 mm"},
+	"/line/machine/roller":          {"1 mm", "2000 mm"},
 	"/line/machine/screens/*":       {"1 um", "200 mm"},
 	"/line/machine/screen_volume":   {"0 mL", "1000000 mL"},
 	"/line/machine/screen_mass":     {"0.001 kg", "1000000 kg"},
@@ -60,6 +61,9 @@ var lineLimits = map[string][2]string{
 	"/line/runs/*/events/*/time":  {"0 s", "1000000 s"},
 }
 
+// datePattern is that of a date, YYYY-MM-DD.
+const datePattern = "^[0-9]{4}-[0-9]{2}-[0-9]{2}$"
+
 // lineTexts are the texts of the melt and of the line.
 var lineTexts = map[string]textRule{
 	"/melt/pin":               {runes: 50, choices: names(pins)},
@@ -72,7 +76,7 @@ var lineTexts = map[string]textRule{
 	"/line/machine/notes":            {runes: 20000, lines: true},
 	"/line/changes/sequence/*/blend": {runes: 100},
 	"/line/runs/*/name":              {runes: 200},
-	"/line/runs/*/date":              {runes: 10, pattern: "^[0-9]{4}-[0-9]{2}-[0-9]{2}$"},
+	"/line/runs/*/date":              {runes: 10, pattern: datePattern},
 	"/line/runs/*/blend":             {runes: 100},
 	"/line/runs/*/spool":             {runes: 200},
 	"/line/runs/*/lots":              {runes: 200},
@@ -99,12 +103,12 @@ var lineLists = map[string]int{
 	"/line/runs/*/photos":         1000,
 }
 
-// rulesAt looks a pattern up in the general table first, then in that of the melt
-// and the line.
-func rulesAt[R any](general, line map[string]R, pattern string) (R, bool) {
-	if r, found := general[pattern]; found {
-		return r, true
+// rulesAt looks a pattern up in one table after the other.
+func rulesAt[R any](pattern string, tables ...map[string]R) (r R, found bool) {
+	for _, table := range tables {
+		if r, found = table[pattern]; found {
+			return r, true
+		}
 	}
-	r, found := line[pattern]
-	return r, found
+	return r, false
 }

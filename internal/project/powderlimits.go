@@ -75,6 +75,6 @@ func limitsAt(pattern string) (limits [2]string, found bool) {
 		limits, found = powderLimits[below]
 		return limits, found
 	}
-	limits, found = rulesAt(quantityLimits, lineLimits, pattern)
+	limits, found = rulesAt(pattern, quantityLimits, lineLimits, spoolLimits)
 	return limits, found
 }

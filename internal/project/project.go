@@ -63,6 +63,12 @@ func (p *Project) references() []reference {
 	for i := range p.Line.Runs {
 		list = append(list, reference{&p.Line.Runs[i].Blend, []any{"line", "runs", i, "blend"}})
 	}
+	for i := range p.Spool.Bend.Tests {
+		list = append(list, reference{&p.Spool.Bend.Tests[i].Blend, []any{"spool", "bend", "tests", i, "blend"}})
+	}
+	for i := range p.Spool.Made {
+		list = append(list, reference{&p.Spool.Made[i].Blend, []any{"spool", "made", i, "blend"}})
+	}
 	return list
 }
 

@@ -71,19 +71,6 @@ type Part struct {
 	Extra jsontext.Value `json:",embed"`
 }
 
-// Spool describes the strand and the spools it is wound on.
-type Spool struct {
-	Diameter  quantity.Of[quantity.Length]   `json:"diameter,omitzero"`  // nominal, or as measured
-	Tolerance quantity.Of[quantity.Length]   `json:"tolerance,omitzero"` // half width that the maker accepts
-	Readings  []quantity.Of[quantity.Length] `json:"readings,omitzero"`  // caliper readings along the strand
-	Gauge     quantity.Of[quantity.Length]   `json:"gauge,omitzero"`     // what the caliper itself may be off by (k = 2)
-	NetMass   quantity.Of[quantity.Mass]     `json:"net_mass,omitzero"`  // strand on a full spool
-	EmptyMass quantity.Of[quantity.Mass]     `json:"empty_mass,omitzero"`
-	Weighed   quantity.Of[quantity.Mass]     `json:"weighed,omitzero"` // a used spool on the scale, with what is left on it
-
-	Extra jsontext.Value `json:",embed"`
-}
-
 // Batch says how much is made in one run and what is lost on the way.
 type Batch struct {
 	Spools            int                            `json:"spools,omitzero"`
@@ -115,6 +102,7 @@ type Print struct {
 	Nozzle        quantity.Of[quantity.Length] `json:"nozzle,omitzero"`         // bore
 	CriticalParts quantity.Of[quantity.Factor] `json:"critical_parts,omitzero"` // bore over the grain size that counts as critical
 	Mass          quantity.Of[quantity.Mass]   `json:"mass,omitzero"`           // strand of one print
+	Inlet         quantity.Of[quantity.Length] `json:"inlet,omitzero"`          // bore that the strand is fed through
 
 	Temperature quantity.Of[quantity.Temperature] `json:"temperature,omitzero"` // set point of the print nozzle
 

@@ -1,6 +1,8 @@
 package project
 
 import (
+	"crypto/sha256"
+	"encoding/hex"
 	"reflect"
 	"slices"
 	"strings"
@@ -17,7 +19,7 @@ import (
 // add up, missing prices and densities, no blends at all.
 func Validate(p *Project) error {
 	for _, check := range []func(*Project) *Broken{
-		checkCurrency, checkPlaces, checkMaterials, checkBlends, checkReferences, checkPlan, checkRuns,
+		checkCurrency, checkPlaces, checkMaterials, checkBlends, checkReferences, checkPlan, checkDates, checkTraces,
 	} {
 		if b := check(p); b != nil {
 			return b
@@ -261,15 +263,38 @@ func checkPlan(p *Project) *Broken {
 	return broken("/plan", "project.plan_too_large", map[string]any{"Runs": runs, "Max": mostRuns})
 }
 
-// checkRuns wants dates that a calendar knows.
-func checkRuns(p *Project) *Broken {
-	for i := range p.Line.Runs {
-		date := p.Line.Runs[i].Date
-		if date == "" {
-			continue
+// checkDates wants dates that a calendar knows.
+func checkDates(p *Project) *Broken {
+	check := func(date string, steps ...any) *Broken {
+		if _, err := time.Parse(time.DateOnly, date); err != nil && date != "" {
+			return broken(pointerOf(steps...), "project.date_unknown", map[string]any{"Found": clip(date)})
 		}
-		if _, err := time.Parse(time.DateOnly, date); err != nil {
-			return broken(pointerOf("line", "runs", i, "date"), "project.date_unknown", map[string]any{"Found": clip(date)})
+		return nil
+	}
+	for i := range p.Line.Runs {
+		if b := check(p.Line.Runs[i].Date, "line", "runs", i, "date"); b != nil {
+			return b
+		}
+	}
+	for i := range p.Spool.Made {
+		if b := check(p.Spool.Made[i].Date, "spool", "made", i, "date"); b != nil {
+			return b
+		}
+		for j := range p.Spool.Made[i].Prints {
+			if b := check(p.Spool.Made[i].Prints[j].Date, "spool", "made", i, "prints", j, "date"); b != nil {
+				return b
+			}
+		}
+	}
+	return nil
+}
+
+// checkTraces wants sums of files that are one.
+func checkTraces(p *Project) *Broken {
+	for i := range p.Spool.Made {
+		sum := p.Spool.Made[i].Trace.SHA256
+		if raw, err := hex.DecodeString(sum); sum != "" && (err != nil || len(raw) != sha256.Size || strings.ToLower(sum) != sum) {
+			return broken(pointerOf("spool", "made", i, "trace", "sha256"), "project.not_a_sum", map[string]any{"Found": clip(sum)})
 		}
 	}
 	return nil

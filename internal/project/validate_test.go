@@ -65,12 +65,12 @@ func TestEveryQuantityHasLimits(t *testing.T) {
 		if strings.HasPrefix(limits.text[0], "-") {
 			setText(t, &p, at, shifted(t, limits.text[0], 1.001))
 			requireBroken(t, Validate(&p), at, "project.outside_limits")
-		} else if !strings.HasPrefix(limits.text[0], "0 ") {
+		} else if limits.text[0] != "0" && !strings.HasPrefix(limits.text[0], "0 ") {
 			setText(t, &p, at, shifted(t, limits.text[0], 0.999))
 			requireBroken(t, Validate(&p), at, "project.outside_limits")
 		}
 	})
-	assert.Equal(t, len(quantityLimits)+len(powderLimits)+len(lineLimits), checked)
+	assert.Equal(t, len(quantityLimits)+len(powderLimits)+len(lineLimits)+len(spoolLimits), checked)
 }
 
 func TestLimitsAreForgivingOfUnits(t *testing.T) {

@@ -57,10 +57,10 @@ func (a *axis) place(c *chunk, before int64, count *Count) {
 			a.stepsSum += step
 		}
 		a.last = at
-		b.At[i] = at + a.offset
+		a.lastPlace = max(at+a.offset, a.lastPlace) // never less, not by rounding either
+		b.At[i] = a.lastPlace
 		b.Gap = append(b.Gap, gap)
 	}
-	a.lastPlace = b.At[len(b.At)-1]
 }
 
 // restart takes up an axis that fell back, and returns the step that is counted.
