@@ -19,7 +19,10 @@ type Sheet struct {
 	Powders   []PowderSheet
 	FlowTests []FlowTestSheet
 	Line      LineSheet
-	Notes     []Note // of the whole project; those of a blend stand with it
+	Reel      ReelSheet
+	Spools    []SpoolSheet
+	Totals    []SpoolTotal // of the spools, by blend
+	Notes     []Note       // of the whole project; those of a blend stand with it
 	Plan      PlanSheet
 	Model     *Model
 }
@@ -41,6 +44,7 @@ type BlendSheet struct {
 	Melt       BlendMelt
 	Line       BlendLine
 	Regrind    RegrindSheet
+	Winding    BlendWinding
 	Fetch      Result // wet mass of the first powder for this batch, kg
 }
 
@@ -76,6 +80,7 @@ func Evaluate(p *project.Project) *Sheet {
 		s.Blends[i].Answer = answer(p, s, i)
 	}
 	s.Line = lineSheet(p, m, s)
+	s.spools(p, m)
 	s.Plan = planSheet(p, s)
 	takeNotes(p, m, s)
 	return s

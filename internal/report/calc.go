@@ -22,7 +22,8 @@ type calcSheet struct {
 	Format  string      `json:"format"`
 	Version int         `json:"version"`
 	Blends  []calcBlend `json:"blends"`
-	Notes   []calcNote  `json:"notes"` // of the project as a whole
+	Spools  []calcSpool `json:"spools"` // the ledger
+	Notes   []calcNote  `json:"notes"`  // of the project as a whole
 }
 
 type calcBlend struct {
@@ -31,6 +32,15 @@ type calcBlend struct {
 	Figures map[string]calcFigure `json:"figures"`
 	Notes   []calcNote            `json:"notes"`
 	Limits  []struct{}            `json:"limits"`
+	Winding map[string]calcFigure `json:"winding,omitempty"` // on the reel of the project
+}
+
+// calcSpool is a spool of the ledger. Blend is its ID, or empty.
+type calcSpool struct {
+	Name    string                `json:"name"`
+	Blend   string                `json:"blend"`
+	Figures map[string]calcFigure `json:"figures"`
+	Remarks []traceText           `json:"remarks"`
 }
 
 // calcFigure is null in all three numbers while it is not known; a note of the
@@ -54,11 +64,12 @@ type calcNote struct {
 
 // CalcJSON writes the sheet for other programs.
 func CalcJSON(out io.Writer, s *bench.Sheet, w *wording.Words) error {
-	sheet := calcSheet{Format: CalcFormat, Version: CalcVersion, Notes: calcNotes(s.Notes, w), Blends: []calcBlend{}}
+	sheet := calcSheet{Format: CalcFormat, Version: CalcVersion, Notes: calcNotes(s.Notes, w), Blends: []calcBlend{}, Spools: calcSpools(s, w)}
 	for i := range s.Blends {
 		b := &s.Blends[i]
 		sheet.Blends = append(sheet.Blends, calcBlend{
 			ID: string(b.ID), Name: b.Name, Figures: calcFigures(b), Notes: calcNotes(b.Notes, w), Limits: []struct{}{},
+			Winding: calcWinding(&b.Winding),
 		})
 	}
 	err := json.MarshalWrite(out, sheet, jsontext.WithIndent("  "), json.Deterministic(true))
@@ -83,6 +94,41 @@ func calcFigures(b *bench.BlendSheet) map[string]calcFigure {
 		figures[f.Key()] = c
 	}
 	return figures
+}
+
+// calcWinding lists what is known of a blend on the reel.
+func calcWinding(b *bench.BlendWinding) map[string]calcFigure {
+	out := map[string]calcFigure{}
+	for _, f := range bench.WindingFigures() {
+		if r := b.Result(f); r.Known() {
+			out[string(f)] = figureJSON(r)
+		}
+	}
+	return out
+}
+
+func calcSpools(s *bench.Sheet, w *wording.Words) []calcSpool {
+	out := []calcSpool{}
+	for i := range s.Spools {
+		made := &s.Spools[i]
+		c := calcSpool{Name: made.Name, Figures: map[string]calcFigure{}, Remarks: []traceText{}}
+		if made.Blend >= 0 {
+			c.Blend = string(s.Blends[made.Blend].ID)
+		}
+		for f, r := range made.Results {
+			c.Figures[string(f)] = figureJSON(r)
+		}
+		for _, r := range made.Remarks {
+			c.Remarks = append(c.Remarks, traceText{r.ID, w.Say(r.Message())})
+		}
+		out = append(out, c)
+	}
+	return out
+}
+
+// figureJSON is a figure that is known.
+func figureJSON(r bench.Result) calcFigure {
+	return calcFigure{Value: &r.Value, Low: &r.Low, High: &r.High, Unit: r.Unit, Basis: r.Basis.String()}
 }
 
 func calcNotes(notes []bench.Note, w *wording.Words) []calcNote {

@@ -56,16 +56,28 @@ func byCard(t *testing.T, name string) project.Project {
 type sheet struct {
 	Format  string
 	Version int
+	Spools  []spooled
 	Blends  []struct {
 		ID, Name string
-		Figures  map[string]struct {
-			Value, Low, High *float64
-			Unit, Basis      string
-		}
+		Figures  map[string]readFigure
 		Notes  []readNote
 		Limits []jsontext.Value
+
+		Winding map[string]readFigure
 	}
 	Notes []readNote
+}
+
+// spooled is a spool of the ledger.
+type spooled struct {
+	Name, Blend string
+	Figures     map[string]readFigure
+	Remarks     []struct{ ID, Text string }
+}
+
+type readFigure struct {
+	Value, Low, High *float64
+	Unit, Basis      string
 }
 
 type readNote struct {

@@ -30,6 +30,7 @@ func CalcTable(out io.Writer, title string, s *bench.Sheet, w *wording.Words) er
 		}
 		noteList(e, b.Notes, w)
 	}
+	ledgerTable(e, s, w)
 	if len(s.Notes) > 0 {
 		fmt.Fprintf(e, "\n%s\n", w.Text("calc.project_notes"))
 		noteList(e, s.Notes, w)
@@ -80,6 +81,37 @@ func batchTable(out io.Writer, b *bench.BatchSheet, w *wording.Words) {
 		fmt.Fprintf(t, "%s\t%s\t%s g\t%s\t  %s\n", w.Fixed(r.MassPercent, 2), volume, w.Fixed(r.DryG, 1), weigh, name)
 	}
 	_ = t.Flush()
+}
+
+// ledgerTable lists the spools with what is known of each.
+func ledgerTable(out io.Writer, s *bench.Sheet, w *wording.Words) {
+	if len(s.Spools) > 0 {
+		fmt.Fprintf(out, "\n%s\n", w.Text("calc.spools"))
+	}
+	for i := range s.Spools {
+		made := &s.Spools[i]
+		name := made.Name
+		if made.Blend >= 0 {
+			name += ", " + s.Blends[made.Blend].Name
+		}
+		fmt.Fprintf(out, "\n  %s\n", name)
+		t := tabwriter.NewWriter(out, 0, 4, 2, ' ', 0)
+		for _, f := range bench.SpoolFigures() {
+			r, known := made.Results[f]
+			if !known {
+				continue
+			}
+			interval := ""
+			if !r.Certain() {
+				interval = w.Say("calc.interval", map[string]any{"Low": wording.Number{Value: r.Low, Digits: 4}, "High": wording.Number{Value: r.High, Digits: 4}})
+			}
+			fmt.Fprintf(t, "    %s\t%s\t%s\t%s\t%s\n", w.Text("spool.figure."+string(f)), w.Number(r.Value, 4), traceUnit(r.Unit), interval, w.Text("basis."+r.Basis.String()))
+		}
+		_ = t.Flush() // the error is kept by the writer below
+		for _, r := range made.Remarks {
+			fmt.Fprintf(out, "    %s\n", w.Say(r.Message()))
+		}
+	}
 }
 
 func noteList(out io.Writer, notes []bench.Note, w *wording.Words) {

@@ -118,7 +118,7 @@ func TraceJSON(out io.Writer, file string, l trace.Layout, t *bench.TraceSheet, 
 		j.Shown = append(j.Shown, traceLine{line.Number, line.Fault.Key(), line.Text})
 	}
 	for f, r := range t.Figures {
-		j.Figures[string(f)] = calcFigure{Value: &r.Value, Low: &r.Low, High: &r.High, Unit: r.Unit, Basis: r.Basis.String()}
+		j.Figures[string(f)] = figureJSON(r)
 	}
 	for _, r := range t.Remarks {
 		j.Remarks = append(j.Remarks, traceText{r.ID, w.Say(r.Message())})
