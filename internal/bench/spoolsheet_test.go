@@ -29,7 +29,8 @@ func ledger(t *testing.T) project.Project {
 	return p
 }
 
-func mm(text string) quantity.Of[quantity.Length]  { return quantity.MustParse[quantity.Length](text) }
+func mm(text string) quantity.Of[quantity.Length] { return quantity.MustParse[quantity.Length](text) }
+
 func grams(text string) quantity.Of[quantity.Mass] { return quantity.MustParse[quantity.Mass](text) }
 
 // Arithmetic from the stated inputs: 1 kg of PLA is 335.284 m of 1.75 mm, and its

@@ -60,8 +60,8 @@ type sheet struct {
 	Blends  []struct {
 		ID, Name string
 		Figures  map[string]readFigure
-		Notes  []readNote
-		Limits []jsontext.Value
+		Notes    []readNote
+		Limits   []jsontext.Value
 
 		Winding map[string]readFigure
 	}
