@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"cmp"
 	"io"
+	"regexp"
 	"slices"
 	"strings"
 )
@@ -183,6 +184,9 @@ func newCut(lines []string, separator byte, comma bool, header int) cut {
 			c.score -= 0.005 // a blank beside a comma is no separator
 		}
 		c.score += c.strandBonus()
+		if c.headerUncut() {
+			c.score -= 0.6
+		}
 	}
 	return c
 }
@@ -198,6 +202,18 @@ func (c *cut) strandBonus() float64 {
 	}
 	return 0
 }
+
+// headerUncut reports that the names above the columns are still together, as "t,rpm"
+// is where a comma was taken for the decimal sign.
+func (c *cut) headerUncut() bool {
+	if c.header == 0 {
+		return false
+	}
+	return slices.ContainsFunc(c.cells[c.header-1], uncut.MatchString)
+}
+
+// uncut is a separator between two words without a blank.
+var uncut = regexp.MustCompile(`[^\s,;|][,;|\t][^\s,;|]`)
 
 // headerLines is how many lines stand above the first row of numbers.
 func (c *cut) headerLines() int {

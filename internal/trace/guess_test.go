@@ -92,6 +92,10 @@ func TestGuessLayout(t *testing.T) {
 			}),
 			by: ',', comma: true, header: 1, columns: []trace.Column{ignored, mm},
 		},
+		"a header that tells commas from decimal commas": {
+			text: "t,rpm,mm\n" + rows(50, func(i int) string { return fmt.Sprintf("%d,%d,%.3f", i, 20+i%2, wobble(i)) }),
+			by:   ',', header: 1, columns: []trace.Column{ignored, ignored, mm},
+		},
 		"numbers that are no strand": {
 			text: "t,dia\n" + rows(50, func(i int) string { return fmt.Sprintf("%d,%.1f", 2*i, 55+wobble(i)) }),
 			by:   ',', header: 1, columns: []trace.Column{ignored, mm}, doubt: trace.UnitDoubt,

@@ -136,8 +136,11 @@ func pick(columns []seen, first int) int {
 		if s.says(otherWords) || s.isTimeUnit() && s.unit != "min" {
 			score -= 4
 		}
-		if s.constant && len(s.values) > 2 {
+		if len(s.values) > 2 && s.constant {
 			score -= 2
+		}
+		if len(s.values) > 2 && counts(s.values) {
+			score -= 4
 		}
 		if first >= 0 && !alike(&columns[first], s) {
 			score = 0
