@@ -27,6 +27,7 @@ type shot struct {
 	blend         project.BlendID // the one at work; the usual one when empty
 	scale         float32
 	width, height int
+	folder        string // of the project's file
 }
 
 // shots draws the window with each pane to a PNG.
@@ -42,7 +43,7 @@ func shots(words *wording.Words, args []string) int {
 		return misuse(words, "cli.shots_usage")
 	}
 	s, able := readShot(*theme, *size, *scale, *text)
-	s.pane, s.blend = bench.Pane(*pane), project.BlendID(*blend)
+	s.pane, s.blend, s.folder = bench.Pane(*pane), project.BlendID(*blend), filepath.Dir(set.Arg(0))
 	if !able || s.pane != "" && !slices.Contains(bench.Panes(), s.pane) {
 		return misuse(words, "cli.shots_usage")
 	}
@@ -80,7 +81,7 @@ func (s shot) draw(words *wording.Words, p project.Project, dir string) error {
 	}
 	a := app.NewWithID(appID + ".shots")
 	a.Settings().SetTheme(s.look.Theme())
-	workbench := shell.New(p, "", shell.Options{Words: words, Appearance: s.look})
+	workbench := shell.New(p, "", shell.Options{Words: words, Appearance: s.look, Folder: s.folder, Immediate: true})
 	if s.blend != "" {
 		workbench.Choose(s.blend)
 	}

@@ -11,6 +11,7 @@ import (
 
 	"fyne.io/fyne/v2"
 
+	"fillwright/app/control"
 	"fillwright/internal/bench"
 	"fillwright/internal/project"
 	"fillwright/internal/wording"
@@ -59,6 +60,15 @@ type Desk interface {
 	// its name and what is in it, cut off after most bytes. Nobody hears of a file
 	// that was not chosen or cannot be read; the latter is said to the user.
 	OpenText(title string, endings []string, most int, take func(name, text string))
+	// OpenPath asks for a file with one of some endings and hands on its path. Nobody hears
+	// of a file that was not chosen.
+	OpenPath(title string, endings []string, take func(path string))
+	// OpenBeside opens a file that the document names.
+	OpenBeside(name string) (io.ReadSeekCloser, error)
+	// Beside is how the document names a file: by its path from the folder of the project.
+	Beside(path string) string
+	// Runner makes a runner for one kind of long work; progress may be nil.
+	Runner(progress func(share float64, running bool)) control.Runner
 	// Now is the time of day.
 	Now() time.Time
 	// Tick calls a function every second until it is stopped.

@@ -152,6 +152,10 @@ func (b *Workbench) saveAs(then func()) {
 }
 
 func (b *Workbench) write(path string, then func()) {
+	if err := b.moveLogs(path); err != nil {
+		b.say(err)
+		return
+	}
 	if err := b.session.save(path, untitledPath()); err != nil {
 		b.say(err)
 		return

@@ -86,7 +86,7 @@ func (r *rig) open(p project.Project, path string, look shell.Appearance) *rig {
 	r.app.Settings().SetTheme(look.Theme())
 	r.bench = shell.New(p, path, shell.Options{
 		Words: r.words, Preferences: r.app.Preferences(), Appearance: look,
-		Clock: &r.clock, AutosaveEvery: 24 * time.Hour, // the driver of the tests would autosave in the ticker's goroutine, a race in any test that lasts long enough
+		Clock: &r.clock, Immediate: true, AutosaveEvery: 24 * time.Hour, // the driver of the tests would autosave in the ticker's goroutine, a race in any test that lasts long enough
 	})
 	w := &spyWindow{Window: r.app.NewWindow("")}
 	r.t.Cleanup(func() {

@@ -30,6 +30,11 @@ type Options struct {
 	AutosaveEvery time.Duration
 	// Clock is that of run logs; nil is the time of day.
 	Clock Clock
+	// Folder is where files that the project names lie while it has no file of its own; ""
+	// stands for the samples.
+	Folder string
+	// Immediate does long work at once: for tests, and while drawing without a window.
+	Immediate bool
 }
 
 // Workbench is the content of the window.
@@ -56,6 +61,8 @@ type Workbench struct {
 
 	autosaveFailed bool
 	keepEvery      time.Duration
+	folder         string // where the files that the project names lie while it has none itself
+	immediate      bool
 	clock          Clock
 	recovering     bool        // the question about kept work stands
 	questions      int         // that wait for an answer
@@ -70,6 +77,7 @@ type Workbench struct {
 func New(p project.Project, path string, o Options) *Workbench {
 	b := &Workbench{words: o.Words, prefs: o.Preferences, appearance: o.Appearance, stale: map[bench.Pane]bool{}, changed: func() {}}
 	b.keepEvery = cmp.Or(o.AutosaveEvery, autosaveEvery)
+	b.folder, b.immediate = o.Folder, o.Immediate
 	b.clock = o.Clock
 	if b.clock == nil {
 		b.clock = dayClock{}

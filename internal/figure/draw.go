@@ -73,6 +73,7 @@ func (p *painter) drawPanel(f *frame) {
 		return
 	}
 	p.drawBands(f)
+	p.drawStrips(f)
 	p.drawAxes(f)
 	p.drawLevels(f)
 	p.drawMarks(f)

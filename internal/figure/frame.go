@@ -99,7 +99,7 @@ func (f *frame) rangeX(data extent) {
 
 // xMargin is the room beside the data: none beside lines, which may touch the ends of the axis.
 func (f *frame) xMargin() float64 {
-	if (len(f.Lines) > 0 || len(f.Bands) > 0) && len(f.Points) == 0 && !f.hasBars() {
+	if (len(f.Lines) > 0 || len(f.Bands) > 0 || len(f.Strips) > 0) && len(f.Points) == 0 && !f.hasBars() {
 		return 0
 	}
 	return 0.05
@@ -114,6 +114,9 @@ func (f *frame) xDataOn(log bool) extent {
 	}
 	for i := range f.Bands {
 		e.add(f.Bands[i].X...)
+	}
+	for i := range f.Strips {
+		e.add(f.Strips[i].X...)
 	}
 	for i := range f.Points {
 		e.add(f.Points[i].X...)
@@ -146,6 +149,15 @@ func (f *frame) rangeY() {
 	f.y.Log = f.Y.Log
 }
 
+// addBetween adds both ends at the X values that are wanted.
+func (e *extent) addBetween(x, low, high []float64, wanted func(x float64) bool) {
+	for j := range min(len(x), len(low), len(high)) {
+		if wanted(x[j]) {
+			e.add(low[j], high[j])
+		}
+	}
+}
+
 // addY gathers the Y values of the data at the X values that are wanted.
 func (f *frame) addY(e *extent, wanted func(x float64) bool) {
 	for i := range f.Lines {
@@ -158,11 +170,11 @@ func (f *frame) addY(e *extent, wanted func(x float64) bool) {
 	}
 	for i := range f.Bands {
 		b := &f.Bands[i]
-		for j := range min(len(b.X), len(b.Low), len(b.High)) {
-			if wanted(b.X[j]) {
-				e.add(b.Low[j], b.High[j])
-			}
-		}
+		e.addBetween(b.X, b.Low, b.High, wanted)
+	}
+	for i := range f.Strips {
+		s := &f.Strips[i]
+		e.addBetween(s.X, s.Low, s.High, wanted)
 	}
 	for i := range f.Points {
 		s := &f.Points[i]

@@ -27,6 +27,7 @@ type Panel struct {
 	Share  float64 // height relative to the other panels; 0 means 1
 	Spare  bool    // left out with the legend where the image has no room for everything; stands behind the others
 	Bands  []Band
+	Strips []Strip
 	Lines  []Line
 	Points []Points
 	Marks  []Mark
@@ -61,6 +62,14 @@ type Tick struct {
 // Band is an area between two lines over X, drawn translucent.
 type Band struct {
 	Name         string // direct label, when no line of this colour has one
+	X, Low, High []float64
+	Colour       int
+}
+
+// Strip is what a series spans at each of many places, close together, such as all
+// readings in a column of pixels: filled from Low to High, and from place to place. X
+// rises; a number that is not finite leaves a gap.
+type Strip struct {
 	X, Low, High []float64
 	Colour       int
 }
