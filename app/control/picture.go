@@ -29,6 +29,8 @@ type PictureOptions struct {
 	OnHover func(at Pixel, inside bool)
 	// OnScroll hears the wheel.
 	OnScroll func(at Pixel, dx, dy float64)
+	// OnDrag hears the pointer move with its button down: how far since the last time, in device pixels.
+	OnDrag func(at Pixel, dx, dy float64)
 	// OnKey hears keys while the picture has the focus.
 	OnKey func(ev *fyne.KeyEvent)
 	// OnRune hears letters while the picture has the focus.
@@ -196,6 +198,9 @@ func (p *PictureView) CreateRenderer() fyne.WidgetRenderer {
 	if p.opts.OnScroll != nil {
 		objects = append(objects, newWheel(p))
 	}
+	if p.opts.OnDrag != nil {
+		objects = append(objects, newDragger(p))
+	}
 	return &parts{
 		objects: fixed(objects...),
 		layout: func(size fyne.Size) {
@@ -225,6 +230,30 @@ func (p *PictureView) paint() {
 	paintBox(p.frame, "", "", 0, 0)
 }
 
+// dragger takes drags for a picture, and is an object of its own for the same reason as
+// wheel is.
+type dragger struct {
+	widget.BaseWidget
+	picture *PictureView
+}
+
+func newDragger(p *PictureView) *dragger {
+	d := &dragger{picture: p}
+	d.ExtendBaseWidget(d)
+	return d
+}
+
+// Dragged implements fyne.Draggable.
+func (d *dragger) Dragged(ev *fyne.DragEvent) {
+	at, from := d.picture.pixel(ev.Position), d.picture.pixel(ev.Position.Subtract(ev.Dragged))
+	d.picture.opts.OnDrag(at, at.X-from.X, at.Y-from.Y)
+}
+
+// DragEnd implements fyne.Draggable.
+func (d *dragger) DragEnd() {}
+
+func (d *dragger) CreateRenderer() fyne.WidgetRenderer { return nothing() }
+
 // wheel takes the wheel for a picture. It is an object of its own because
 // whatever can be scrolled keeps the wheel from what lies around it, so a picture
 // that has no use for it must not be scrollable.
@@ -244,7 +273,10 @@ func (w *wheel) Scrolled(ev *fyne.ScrollEvent) {
 	w.picture.opts.OnScroll(w.picture.pixel(ev.Position), float64(ev.Scrolled.DX), float64(ev.Scrolled.DY))
 }
 
-func (w *wheel) CreateRenderer() fyne.WidgetRenderer {
+func (w *wheel) CreateRenderer() fyne.WidgetRenderer { return nothing() }
+
+// nothing renders an object that is only there to hear events.
+func nothing() fyne.WidgetRenderer {
 	return &parts{
 		objects: fixed(),
 		layout:  func(fyne.Size) {},

@@ -44,6 +44,9 @@ func (e *entries[T]) in(d *project.Project, i int) *T {
 // shown is an entry of the document that is shown.
 func (e *entries[T]) shown(i int) *T { return e.in(e.base.view.Project, i) }
 
+// shownIn is the entry of a document that is shown; an empty one when there is none.
+func (e *entries[T]) shownIn(d *project.Project) *T { return e.in(d, e.at) }
+
 // lead shows the entry that a place belongs to, if any.
 func (e *entries[T]) lead(place string) {
 	var i int

@@ -43,6 +43,7 @@ func (p *Line) machineCard() fyne.CanvasObject {
 		control.NewPairs(8,
 			lineField(p, "/line/machine/melt_volume", func(d *project.Project) *quantity.Of[quantity.Volume] { return &m(d).MeltVolume }),
 			lineField(p, "/line/machine/die_bore", func(d *project.Project) *length { return &m(d).DieBore }),
+			lineField(p, "/line/machine/roller", func(d *project.Project) *length { return &m(d).Roller }),
 			lineField(p, "/line/machine/screw_diameter", func(d *project.Project) *length { return &m(d).ScrewDiameter }),
 			lineField(p, "/line/machine/length_ratio", func(d *project.Project) *quantity.Of[quantity.Factor] { return &m(d).LengthRatio }),
 			lineField(p, "/line/machine/channel_depth", func(d *project.Project) *length { return &m(d).ChannelDepth }),

@@ -1,131 +1,173 @@
 package pane
 
 import (
+	"fmt"
+	"strings"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/widget"
 
 	"fillwright/app/control"
 	"fillwright/internal/bench"
 	"fillwright/internal/figure"
 	"fillwright/internal/project"
-	"fillwright/internal/quantity"
-	"fillwright/internal/wording"
 )
 
-// Spool is the pane of the strand: its diameter, and how many metres that makes.
+// Spool is the pane of the strand and of the spools that it is wound on: its diameter by
+// caliper or by the log of a gauge, how it lies on the reel, and the ledger of all spools.
 type Spool struct {
 	base
-	readings *rowsTable[quantity.Of[quantity.Length]]
-	summary  *control.Text
-	length   *control.Text
-	left     *control.Text
+	*sections[spoolSection]
+	made entries[project.MadeSpool]
+	log  logView
+	side *fyne.Container // the pictures, of which one kind is shown
 }
 
-// usualSpools are the net masses that are sold most, and usualDiameters the strands.
-var (
-	usualSpools    = []string{"250 g", "500 g", "750 g", "1 kg", "2.3 kg"}
-	usualDiameters = []string{"1.75 ± 0.05 mm", "2.85 ± 0.05 mm"}
+// spoolSection is a part of the pane.
+type spoolSection string
+
+// The parts, in the order of the work.
+const (
+	sectionStrand  spoolSection = "strand"
+	sectionLog     spoolSection = "log"
+	sectionWinding spoolSection = "winding"
+	sectionMade    spoolSection = "made"
 )
 
-// mostReadings is how many caliper readings the document accepts.
-const mostReadings = 10000
+// spoolSections lists the parts with the catalogue IDs of their names.
+var spoolSections = []sectionTitle[spoolSection]{
+	{sectionStrand, "pane.spool.tab_strand"},
+	{sectionLog, "pane.spool.tab_log"},
+	{sectionWinding, "pane.spool.tab_winding"},
+	{sectionMade, "pane.spool.tab_made"},
+}
 
 // NewSpool makes the pane.
 func NewSpool(desk Desk) *Spool {
 	p := &Spool{base: newBase(bench.PaneSpool, desk)}
-	p.summary = control.NewText("", control.Plain)
-	p.length = control.NewText("", control.Plain)
-	p.left = control.NewText("", control.Plain)
-	picture := p.newPicture(func(v View) figure.Picture { return figure.Length(v.Project, v.Sheet, v.Chosen, desk.Words()) })
-	p.split = control.NewSplit(p.column, control.NewCard("", "", picture))
+	p.sections = newSections(&p.base, p.text("pane.spool.sections"), spoolSections, p.markOf, func() { p.Show(p.view) })
+	p.made = p.newMade()
+	p.log = newLogView(p)
+	p.side = container.NewStack(p.newPicture(p.drawPart), p.log.object)
+	p.log.object.Hide()
+	p.split = control.NewSplit(p.column, control.NewCard("", "", p.side))
 	return p
+}
+
+// drawPart is the picture of the part that is open, unless that is the log.
+func (p *Spool) drawPart(v View) figure.Picture {
+	switch p.section {
+	case sectionWinding:
+		return figure.Bending(v.Project, v.Sheet, v.Chosen, p.words())
+	case sectionMade:
+		return figure.Ledger(v.Project, v.Sheet, p.made.at, p.words())
+	}
+	return figure.Length(v.Project, v.Sheet, v.Chosen, p.words())
+}
+
+func (p *Spool) markOf(section spoolSection) control.Mark {
+	return markOfPart(&p.base, section, spoolSectionOf, p.holds)
+}
+
+// holds reports whether anything was entered in a part.
+func (p *Spool) holds(section spoolSection) bool {
+	s := &p.view.Project.Spool
+	switch section {
+	case sectionLog:
+		for i := range s.Made {
+			if s.Made[i].Trace.File != "" {
+				return true
+			}
+		}
+		return false
+	case sectionWinding:
+		return s.Reel.Core.Given() || len(s.Bend.Tests) > 0
+	case sectionMade:
+		return len(s.Made) > 0
+	}
+	return s.Diameter.Given()
+}
+
+// spoolSectionOf is the part that a place of the document belongs to.
+func spoolSectionOf(place string) spoolSection {
+	switch {
+	case strings.HasPrefix(place, "/spool/reel"), strings.HasPrefix(place, "/spool/bend"):
+		return sectionWinding
+	case strings.HasPrefix(place, "/spool/made") && strings.Contains(place, "/trace"), place == "/spool/felt", place == "/print/inlet":
+		return sectionLog
+	case strings.HasPrefix(place, "/spool/made"):
+		return sectionMade
+	}
+	return sectionStrand
+}
+
+// Has reports whether a place belongs to the spool.
+func (p *Spool) Has(place string) bool {
+	return strings.HasPrefix(place, "/spool") || place == "/print/inlet" || p.base.Has(place)
+}
+
+// Lead opens the part that a place belongs to, then its field.
+func (p *Spool) Lead(place string) bool {
+	if !p.Has(place) {
+		return false
+	}
+	p.section = spoolSectionOf(place)
+	p.made.lead(place)
+	p.Show(p.view)
+	if p.base.Lead(place) {
+		return true
+	}
+	if p.first == nil {
+		return false
+	}
+	p.first.Focus()
+	return true
 }
 
 // Show brings the pane up to date.
 func (p *Spool) Show(v View) {
-	p.take(v, "built", p.build)
-	p.summary.SetText(p.summaryText())
-	p.length.SetText(p.lengthText())
-	p.left.SetText(p.leftText())
+	p.made.follow(v.Project)
+	p.take(v, p.keyOf(v), p.build)
+	p.tabs.Sync()
+	p.made.sync()
+	p.log.follow()
 	p.refresh()
+	p.log.load()
+}
+
+// Redraw draws the pictures again.
+func (p *Spool) Redraw() {
+	p.base.Redraw()
+	p.log.redraw()
+}
+
+// keyOf changes when other inputs are needed.
+func (p *Spool) keyOf(v View) string {
+	key := fmt.Sprint(p.section, p.made.key(v.Project), len(v.Project.Blends), v.Chosen)
+	if p.section == sectionLog {
+		key += fmt.Sprint(p.made.shownIn(v.Project).Trace.File != "", p.log.lumpKey())
+	}
+	return key
 }
 
 func (p *Spool) build() {
-	spool := func(d *project.Project) *project.Spool { return &d.Spool }
-	p.first = newQuantity(&p.base, "/spool/diameter", fieldLook{}, func(d *project.Project) *quantity.Of[quantity.Length] { return &spool(d).Diameter })
-	net := newQuantity(&p.base, "/spool/net_mass", fieldLook{}, func(d *project.Project) *quantity.Of[quantity.Mass] { return &spool(d).NetMass })
-	p.readings = p.newReadings()
-	p.column.SetObjects(
-		section(p.text("pane.spool.strand"), p.first,
-			usual(&p.base, usualDiameters, "/spool/diameter", func(d *project.Project) *quantity.Of[quantity.Length] { return &spool(d).Diameter }),
-			control.NewPairs(8, newQuantity(&p.base, "/spool/tolerance", fieldLook{}, func(d *project.Project) *quantity.Of[quantity.Length] { return &spool(d).Tolerance }),
-				newQuantity(&p.base, "/spool/gauge", fieldLook{}, func(d *project.Project) *quantity.Of[quantity.Length] { return &spool(d).Gauge }))),
-		section(p.text("pane.spool.readings"), p.summary, p.readings.object()),
-		section(p.text("pane.spool.spool"), net,
-			usual(&p.base, usualSpools, "/spool/net_mass", func(d *project.Project) *quantity.Of[quantity.Mass] { return &spool(d).NetMass }),
-			p.length),
-		section(p.text("pane.spool.used"),
-			control.NewPairs(8, newQuantity(&p.base, "/spool/empty_mass", fieldLook{}, func(d *project.Project) *quantity.Of[quantity.Mass] { return &spool(d).EmptyMass }),
-				newQuantity(&p.base, "/spool/weighed", fieldLook{}, func(d *project.Project) *quantity.Of[quantity.Mass] { return &spool(d).Weighed })),
-			p.left),
-	)
-}
-
-// usual is a row of buttons for usual values.
-func usual[D quantity.Dim](b *base, values []string, place string, at func(*project.Project) *quantity.Of[D]) fyne.CanvasObject {
-	row := container.NewHBox()
-	for _, value := range values {
-		q := quantity.MustParse[D](value)
-		button := widget.NewButton(q.Pretty(b.words().DecimalComma()), func() {
-			_ = b.edit(place, b.text(labelOf(place)), func(p *project.Project) error {
-				*at(p) = q
-				return nil
-			}) // a usual value is a valid one
-		})
-		row.Add(button)
+	p.made.chooser = nil
+	objects := []fyne.CanvasObject{p.tabs}
+	switch p.section {
+	case sectionLog:
+		objects = append(objects, p.buildLog()...)
+	case sectionWinding:
+		objects = append(objects, p.buildWinding()...)
+	case sectionMade:
+		objects = append(objects, p.buildMade()...)
+	default:
+		objects = append(objects, p.buildStrand()...)
 	}
-	return container.NewHScroll(row)
-}
-
-// newReadings is the table of caliper readings. A bare number is in millimetres,
-// the unit of calipers.
-func (p *Spool) newReadings() *rowsTable[quantity.Of[quantity.Length]] {
-	type reading = quantity.Of[quantity.Length]
-	return newRowsTable(&p.base, rowsOptions[reading]{
-		place: "/spool/readings", label: p.text("field.spool.readings"),
-		columns: []column[reading]{
-			numberColumn[reading](p.text("pane.spool.readings_number"), 50),
-			quantityColumn(&p.base, "", p.text("pane.spool.reading"), 200, "mm", func(q *reading) *reading { return q }),
-		},
-		list:  func(d *project.Project) *[]reading { return &d.Spool.Readings },
-		most:  mostReadings,
-		shown: 5,
-		file:  p.text("pane.spool.readings_file"),
-	})
-}
-
-// summaryText says what the readings come to.
-func (p *Spool) summaryText() string {
-	r, some := bench.Readings(p.view.Project)
-	if !some {
-		return p.text("pane.spool.no_readings")
+	for _, bring := range p.remarks { // now, or the column would shrink for a moment and lose its place
+		bring()
 	}
-	mm := func(v float64) wording.Number { return wording.Number{Value: v * 1e3, Unit: "mm", Digits: 5} }
-	return p.words().Say("pane.spool.readings_summary", map[string]any{
-		"Count": r.N, "Mean": mm(r.Mean), "Spread": wording.Number{Value: r.SD * 1e3, Unit: "mm", Digits: 2}, "Square": mm(r.RootMeanSquare),
-	})
-}
-
-func (p *Spool) lengthText() string { return p.lengthOf("pane.spool.length", bench.LengthPerSpool) }
-
-func (p *Spool) leftText() string { return p.lengthOf("pane.spool.remaining", bench.RemainingLength) }
-
-// lengthOf says a length with its interval, as far as it is known.
-func (p *Spool) lengthOf(id string, f bench.Figure) string {
-	results := p.view.Results()
-	if results == nil || !results.Result(f).Known() {
-		return ""
-	}
-	return p.words().Say(id, map[string]any{"Length": p.withInterval(results.Result(f)), "Blend": results.Name})
+	p.column.SetObjects(objects...)
+	p.drawing.Hidden = p.section == sectionLog
+	p.log.object.Hidden = p.section != sectionLog
+	p.side.Refresh()
 }

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"image/color"
 	"io"
+	"io/fs"
 	"strings"
 	"testing"
 	"time"
@@ -49,6 +50,14 @@ func (d *fakeDesk) Ask(_, question string, _ []string, _ func(int)) {
 	d.said = append(d.said, question)
 }
 func (d *fakeDesk) Export(_ string, write func(io.Writer) error) { _ = write(&d.written) }
+func (d *fakeDesk) OpenPath(string, []string, func(string))      {}
+
+func (d *fakeDesk) OpenBeside(string) (io.ReadSeekCloser, error) { return nil, fs.ErrNotExist }
+
+func (d *fakeDesk) Beside(path string) string { return path }
+
+func (d *fakeDesk) Runner(func(float64, bool)) control.Runner { return control.Immediate{} }
+
 func (d *fakeDesk) OpenText(_ string, _ []string, most int, take func(name, text string)) {
 	take("file.csv", d.file[:min(len(d.file), most)])
 }

@@ -1,6 +1,8 @@
 package project
 
 import (
+	"slices"
+
 	"github.com/go-json-experiment/json/jsontext"
 
 	"fillwright/internal/quantity"
@@ -157,6 +159,12 @@ type TraceWave struct {
 
 	Extra jsontext.Value `json:",embed"`
 }
+
+// TraceSeparators lists the names of what may stand between columns of a log.
+func TraceSeparators() []string { return slices.Clone(traceSeparators) }
+
+// TraceDecimals lists the names of decimal signs.
+func TraceDecimals() []string { return slices.Clone(traceDecimals) }
 
 // Names of what a log may be written with; those of roles and units are in internal/trace.
 var (
