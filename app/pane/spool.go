@@ -145,7 +145,7 @@ func (p *Spool) Redraw() {
 func (p *Spool) keyOf(v View) string {
 	key := fmt.Sprint(p.section, p.made.key(v.Project), len(v.Project.Blends), v.Chosen)
 	if p.section == sectionLog {
-		key += fmt.Sprint(p.made.shownIn(v.Project).Trace.File != "", p.log.lumpKey())
+		key += fmt.Sprint(p.made.shownIn(v.Project).Trace.File != "")
 	}
 	return key
 }

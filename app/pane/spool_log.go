@@ -6,6 +6,7 @@ import (
 	"io/fs"
 	"math"
 	"path/filepath"
+	"strconv"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -48,10 +49,8 @@ func (p *Spool) buildLog() []fyne.CanvasObject {
 		head,
 		section(p.text("pane.spool.says"), p.lines(p.logVerdict), p.facts(p.logFacts), p.lines(p.logRemarks)),
 	}
-	if lumps := p.lumpButtons(); len(lumps) > 0 {
-		objects = append(objects, section(p.text("pane.spool.lumps"), append([]fyne.CanvasObject{p.lines(p.lumpHead)}, lumps...)...))
-	}
 	return append(objects,
+		section(p.text("pane.spool.lumps"), p.lines(p.lumpLines), p.lumpChooser()),
 		section(p.text("pane.spool.waves"), p.lines(p.waveLines)),
 		section(p.text("pane.spool.printer"), control.NewPairs(8,
 			newQuantity(&p.base, "/spool/felt", p.lookOf("/spool/felt"), func(d *project.Project) *length { return &d.Spool.Felt }),
@@ -131,31 +130,53 @@ func (p *Spool) logRemarks() []string {
 
 const (
 	shownBadRows = 3
-	shownLumps   = 8 // that have a button
+	shownLumps   = 5 // that are listed
+	mostChoices  = 50
 )
 
-// lumpHead says how many lumps there are.
-func (p *Spool) lumpHead() []string {
+// lumpLines list the highest lumps.
+func (p *Spool) lumpLines() []string {
 	sheet := p.sheetOfLog()
-	if sheet == nil {
+	switch {
+	case sheet == nil:
 		return nil
+	case len(sheet.Lumps) == 0:
+		return []string{p.text("pane.spool.no_lumps")}
 	}
-	return []string{p.words().Say("report.trace.lumps", map[string]any{"Shown": min(len(sheet.Lumps), shownLumps), "All": int(sheet.Summary.LumpCount)})}
+	list := []string{p.words().Say("report.trace.lumps", map[string]any{"Shown": min(len(sheet.Lumps), shownLumps), "All": int(sheet.Summary.LumpCount)})}
+	for i := range sheet.Lumps[:min(len(sheet.Lumps), shownLumps)] {
+		list = append(list, p.lumpText(sheet, i))
+	}
+	return list
 }
 
-// lumpButtons lead to the highest lumps in the picture.
-func (p *Spool) lumpButtons() []fyne.CanvasObject {
-	sheet := p.sheetOfLog()
-	if sheet == nil {
-		return nil
+// lumpChooser leads to a lump in the picture.
+func (p *Spool) lumpChooser() fyne.CanvasObject {
+	choices := func() []control.Choice {
+		list := []control.Choice{{Value: "-1", Text: p.text("pane.spool.whole_log")}}
+		if sheet := p.sheetOfLog(); sheet != nil {
+			for i := range sheet.Lumps[:min(len(sheet.Lumps), mostChoices)] {
+				list = append(list, control.Choice{Value: strconv.Itoa(i), Text: p.lumpText(sheet, i)})
+			}
+		}
+		return list
 	}
-	var out []fyne.CanvasObject
-	for i := range sheet.Lumps[:min(len(sheet.Lumps), shownLumps)] {
-		button := widget.NewButton(p.lumpText(sheet, i), func() { p.log.showLump(i) })
-		button.Alignment = widget.ButtonAlignLeading
-		out = append(out, button)
-	}
-	return out
+	chooser := control.NewSelectField(control.SelectOptions{
+		Label: p.text("pane.spool.show_lump"), Choices: choices(), Wide: true,
+		Value: func() string { return strconv.Itoa(p.log.selected) },
+		OnCommit: func(value string) error {
+			if i, err := strconv.Atoi(value); err == nil && i >= 0 {
+				p.log.showLump(i)
+			} else {
+				p.log.showAll()
+			}
+			return nil
+		},
+	})
+	p.inputs.Add(chooser)
+	p.remarks = append(p.remarks, func() { chooser.SetChoices(choices()) })
+	p.log.chooser = chooser
+	return chooser
 }
 
 // lumpText tells where a lump is, how high, and whether it matters.

@@ -34,6 +34,7 @@ type logView struct {
 	shownFor *bench.Sheet
 	view     trace.Stretch // of the axis, that is in the picture
 	selected int           // lump, -1 for none
+	chooser  *control.SelectField
 
 	strand, often, waves *drawn
 }
@@ -299,20 +300,4 @@ func (v *logView) sheet() *bench.TraceSheet {
 		v.shownFor = p.view.Sheet
 	}
 	return v.shown
-}
-
-// lumpKey changes when other lumps are listed.
-func (v *logView) lumpKey() string {
-	if v.pane.view.Project == nil {
-		return ""
-	}
-	sheet := v.pane.sheetOfLog()
-	if sheet == nil {
-		return ""
-	}
-	var b strings.Builder
-	for _, l := range sheet.Lumps[:min(len(sheet.Lumps), shownLumps)] {
-		fmt.Fprint(&b, l.At, l.Blocks, l.Out, l.AtM, ";")
-	}
-	return b.String()
 }

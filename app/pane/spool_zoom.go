@@ -94,10 +94,7 @@ func (v *logView) typedKey(name fyne.KeyName) {
 	case fyne.KeyDown:
 		v.zoom(middle, zoomStep)
 	case fyne.KeyHome, fyne.KeyEscape:
-		if levels := v.levels(); levels != nil {
-			v.selected = -1
-			v.setView(levels.Span())
-		}
+		v.showAll()
 	case fyne.KeyPageDown:
 		v.nextLump(1)
 	case fyne.KeyPageUp:
@@ -116,6 +113,22 @@ func (v *logView) typedRune(r rune) {
 	}
 }
 
+// showAll shows the whole log.
+func (v *logView) showAll() {
+	if levels := v.levels(); levels != nil {
+		v.choose(-1)
+		v.setView(levels.Span())
+	}
+}
+
+// choose makes a lump the chosen one.
+func (v *logView) choose(i int) {
+	v.selected = i
+	if v.chooser != nil {
+		v.chooser.Sync()
+	}
+}
+
 // nextLump goes to the next lower lump, or back to the next higher one.
 func (v *logView) nextLump(by int) {
 	sheet := v.sheet()
@@ -131,7 +144,7 @@ func (v *logView) showLump(i int) {
 	if sheet == nil || i >= len(sheet.Lumps) {
 		return
 	}
-	v.selected = i
+	v.choose(i)
 	v.setView(aroundLump(sheet, i))
 }
 
@@ -157,7 +170,7 @@ func (v *logView) tap(at control.Pixel) {
 		}
 	}
 	if best >= 0 {
-		v.selected = best
+		v.choose(best)
 		v.strand.view.Invalidate()
 	}
 }

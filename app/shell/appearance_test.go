@@ -233,6 +233,7 @@ func empty(p *project.Project) { *p = project.New("EUR") }
 func plainOnly(p *project.Project) {
 	p.Blends, p.Plan.Base = p.Blends[:1], ""
 	p.Melt.Tests, p.Line.Changes.Sequence, p.Line.Runs = nil, nil, nil
+	p.Spool.Made, p.Spool.Bend.Tests = nil, nil
 	p.Materials = p.Materials[:1]
 }
 

@@ -33,3 +33,6 @@ func Untitled() string { return untitledPath() }
 
 // Revision names the state of the document.
 func (b *Workbench) Revision() int { return b.session.history.Revision() }
+
+// WriteTo saves the project to a file.
+func (b *Workbench) WriteTo(path string) { b.write(path, nil) }

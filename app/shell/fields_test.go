@@ -182,6 +182,7 @@ func TestEveryInputStandsForAPlaceOfTheDocument(t *testing.T) {
 			place string
 		}{{bench.PaneBlend, "/blends/2/parts"}, {bench.PaneSpool, "/spool/readings"}} {
 			r.show(grid.pane)
+			r.bench.OpenSection("strand")
 			assert.Equal(t, grid.place, r.grid().ID())
 		}
 	}
@@ -213,7 +214,7 @@ func TestEveryFieldCanBeEmptied(t *testing.T) {
 }
 
 // tooLong is how long a plain text is that a place refuses.
-var tooLong = map[string]int{"name": 201, "spool": 201, "cooling": 201, "lots": 201, "notes": 1001}
+var tooLong = map[string]int{"name": 201, "spool": 201, "cooling": 201, "lots": 201, "lot": 201, "storage": 201, "notes": 1001}
 
 func TestEveryFieldRefusesNonsense(t *testing.T) {
 	eachField(t, func(t *testing.T, r *rig, place string) {

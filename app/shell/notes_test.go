@@ -101,6 +101,7 @@ func odd() []situation {
 		{"no blends", func(p *project.Project) {
 			p.Blends, p.Reference, p.Plan.Base = nil, "", ""
 			p.Melt.Tests, p.Line.Changes.Sequence, p.Line.Runs = nil, nil, nil
+			p.Spool.Made, p.Spool.Bend.Tests = nil, nil
 		}},
 		{"empty", func(p *project.Project) { *p = project.New("EUR") }},
 		{"no parts", func(p *project.Project) { p.Blends[2].Parts = nil }},

@@ -22,7 +22,7 @@ func tenBlends(b *testing.B) project.Project {
 		p.Blends = append(p.Blends, next)
 	}
 	p.Plan.Base = p.Blends[9].ID
-	p.Line.Runs = nil
+	p.Line.Runs, p.Spool.Made, p.Spool.Bend.Tests = nil, nil, nil
 	p.Line.Changes.Sequence = []project.Change{{Blend: p.Blends[0].ID}, {Blend: p.Blends[9].ID}}
 	if err := project.Validate(&p); err != nil {
 		b.Fatal(err)

@@ -10,7 +10,9 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"fillwright/assets"
 	"fillwright/internal/bench"
+	"fillwright/internal/project"
 	"fillwright/internal/quantity"
 	"fillwright/internal/trace"
 )
@@ -106,4 +108,31 @@ func TestTraceOfCommonPractice(t *testing.T) {
 	sheet := bench.NewTraceSheet(s, asked, false)
 	assert.True(t, sheet.Lumps[0].Blocks)
 	assert.Equal(t, "trace_holds_well", sheet.Verdict.ID)
+}
+
+// The logs of the samples are what their generator makes, and what the samples keep of them
+// is what they say.
+func TestLogsOfTheSamplesAreThoseOfTheGenerator(t *testing.T) {
+	for kind, file := range map[string]string{"story": "olive-10-spool-1", "hand": "mussel-10-spool-1"} {
+		want, err := exec.Command("go", "run", "../../testdata/traces", kind).Output()
+		require.NoError(t, err)
+		got, err := assets.Samples.ReadFile("samples/logs/" + file + ".csv")
+		require.NoError(t, err)
+		assert.Equal(t, string(want), string(got))
+	}
+	for _, name := range []string{"olive-stone-pla", "mussel-shell-petg"} {
+		data, err := assets.Samples.ReadFile("samples/" + name + ".json")
+		require.NoError(t, err)
+		p, _, err := project.Decode(data)
+		require.NoError(t, err)
+		made := &p.Spool.Made[0]
+		log, err := assets.Samples.ReadFile("samples/" + made.Trace.File)
+		require.NoError(t, err)
+		low, high := bench.TraceAskedOf(&p, made, bench.Evaluate(&p)).Limits()
+		layout, ok := bench.RecordedLayout(&made.Trace)
+		require.True(t, ok)
+		d, err := bench.ReadTrace(context.Background(), bytes.NewReader(log), &layout, low, high, nil)
+		require.NoError(t, err)
+		assert.Equal(t, bench.TraceKeptSame, d.Kept(&made.Trace, low, high), name)
+	}
 }

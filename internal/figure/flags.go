@@ -285,6 +285,9 @@ func (f *frame) crossed(box Rect) bool {
 			return true
 		}
 	}
+	if slices.ContainsFunc(f.Strips, func(s Strip) bool { return f.stripIn(&s, box) }) {
+		return true
+	}
 	for i := range f.Lines {
 		l := &f.Lines[i]
 		for j := 1; j < min(len(l.X), len(l.Y)); j++ {

@@ -81,3 +81,14 @@ func (p *painter) fillColumn(f *frame, x, top, bottom float64, ink color.Color) 
 		}
 	}
 }
+
+// stripIn reports a strip that fills some of a box.
+func (f *frame) stripIn(s *Strip, box Rect) bool {
+	for j := range min(len(s.X), len(s.Low), len(s.High)) {
+		x := f.x.ToPixel(s.X[j])
+		if x >= box.X0 && x <= box.X1 && f.y.ToPixel(s.Low[j]) >= box.Y0 && f.y.ToPixel(s.High[j]) <= box.Y1 {
+			return true
+		}
+	}
+	return false
+}

@@ -65,7 +65,7 @@ var spoolTexts = map[string]textRule{
 	"/spool/made/*/date":                 {runes: 10, pattern: datePattern},
 	"/spool/made/*/lot":                  {runes: 200},
 	"/spool/made/*/storage":              {runes: 200},
-	"/spool/made/*/notes":                {runes: 2000, lines: true},
+	"/spool/made/*/notes":                {runes: 1000, lines: true},
 	"/spool/made/*/prints/*/name":        {runes: 200},
 	"/spool/made/*/prints/*/date":        {runes: 10, pattern: datePattern},
 	"/spool/made/*/trace/file":           {runes: 2000},

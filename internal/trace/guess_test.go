@@ -90,15 +90,15 @@ func TestGuessLayout(t *testing.T) {
 			text: "\"t\",\"dia\"\n" + rows(50, func(i int) string {
 				return fmt.Sprintf("%q,%q", comma(fmt.Sprintf("%.1f", float64(i)*.5)), comma(fmt.Sprintf("%.3f", wobble(i))))
 			}),
-			by: ',', comma: true, header: 1, columns: []trace.Column{ignored, mm},
+			by: ',', comma: true, header: 1, columns: []trace.Column{time, mm},
 		},
 		"a header that tells commas from decimal commas": {
 			text: "t,rpm,mm\n" + rows(50, func(i int) string { return fmt.Sprintf("%d,%d,%.3f", i, 20+i%2, wobble(i)) }),
-			by:   ',', header: 1, columns: []trace.Column{ignored, ignored, mm},
+			by:   ',', header: 1, columns: []trace.Column{time, ignored, mm},
 		},
 		"numbers that are no strand": {
 			text: "t,dia\n" + rows(50, func(i int) string { return fmt.Sprintf("%d,%.1f", 2*i, 55+wobble(i)) }),
-			by:   ',', header: 1, columns: []trace.Column{ignored, mm}, doubt: trace.UnitDoubt,
+			by:   ',', header: 1, columns: []trace.Column{time, mm}, doubt: trace.UnitDoubt,
 		},
 	} {
 		t.Run(name, func(t *testing.T) {

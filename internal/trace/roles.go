@@ -9,7 +9,7 @@ import (
 // Words that stand in headers, in lower case. Longer ones come first where one
 // holds the other.
 var (
-	timeWords     = []string{"time", "elapsed", "clock", "date", "stamp", "zeit", "temps", "tiempo", "tempo"}
+	timeWords     = []string{"t", "time", "elapsed", "clock", "date", "stamp", "zeit", "temps", "tiempo", "tempo"}
 	positionWords = []string{"position", "length", "metre", "meter", "distance", "encoder", "laenge", "länge"}
 	diameterWords = []string{"diam", "dia", "ø", "width", "thickness", "strand", "gauge", "durchmesser", "od", "d1", "d2", "dx", "dy", "d_x", "d_y"}
 	otherWords    = []string{"target", "nominal", "set", "limit", "tol", "speed", "temp", "rpm", "alarm", "min", "max", "avg", "mean", "ovality", "error", "count", "index", "no", "nr", "line"}

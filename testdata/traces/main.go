@@ -1,10 +1,12 @@
 // Traces makes logs of a diameter gauge. They are the same each time.
 //
-//	go run ./testdata/traces story > assets/samples/olive-10-spool-2.csv
+//	go run ./testdata/traces story > assets/samples/logs/olive-10-spool-1.csv
+//	go run ./testdata/traces hand > assets/samples/logs/mussel-10-spool-1.csv
 //	go run ./testdata/traces long [ROWS] > diameter.csv
 //
 // The story is that of a spool: a wave of the screw, one lump, one thin spot, and a slow
-// drift. The long one is what readers of logs are timed with: 5,000,000 rows of time and
+// drift. The one by hand is what a maker without a gauge writes down: every metre or so, on two
+// axes, with a decimal comma. The long one is what readers of logs are timed with: 5,000,000 rows of time and
 // diameter, a slow sine, noise, and 500 rows that stand out.
 package main
 
@@ -16,6 +18,7 @@ import (
 	"math/rand/v2"
 	"os"
 	"strconv"
+	"strings"
 )
 
 func main() {
@@ -34,10 +37,12 @@ func main() {
 	switch kind {
 	case "story":
 		story(out)
+	case "hand":
+		hand(out)
 	case "long":
 		long(out, rows)
 	default:
-		fail("wanted: traces story | long [ROWS]")
+		fail("wanted: traces story | hand | long [ROWS]")
 	}
 	if out.Flush() != nil {
 		os.Exit(1)
@@ -70,6 +75,18 @@ func story(out io.Writer) {
 		d := 1.757 + surge*math.Sin(2*math.Pi*t/screwTurn) + noise*random.NormFloat64() + driftOver*float64(i)/rowsOfStory
 		d += bump(t, lumpAt, 1.6, lumpHeight) - bump(t, thinAt, 3, thinDepth)
 		fmt.Fprintf(out, "%.1f,%.3f\n", t, d)
+	}
+}
+
+// hand is 60 places of a strand that is a little oval and too thin.
+func hand(out io.Writer) {
+	random := rand.New(rand.NewPCG(2026, 12))
+	fmt.Fprintln(out, "position m;dx mm;dy mm")
+	for i := range 60 {
+		d := 1.732 + 0.012*random.NormFloat64()
+		oval := 0.03 + 0.01*random.NormFloat64()
+		line := fmt.Sprintf("%d;%.2f;%.2f", 2*i, d+oval/2, d-oval/2)
+		fmt.Fprintln(out, strings.ReplaceAll(line, ".", ","))
 	}
 }
 
