@@ -48,6 +48,7 @@ func NewSpool(desk Desk) *Spool {
 	p.sections = newSections(&p.base, p.text("pane.spool.sections"), spoolSections, p.markOf, func() { p.Show(p.view) })
 	p.made = p.newMade()
 	p.log = newLogView(p)
+	p.log.follow.view = &p.log
 	p.side = container.NewStack(p.newPicture(p.drawPart), p.log.object)
 	p.log.object.Hide()
 	p.split = control.NewSplit(p.column, control.NewCard("", "", p.side))
@@ -130,7 +131,7 @@ func (p *Spool) Show(v View) {
 	p.take(v, p.keyOf(v), p.build)
 	p.tabs.Sync()
 	p.made.sync()
-	p.log.follow()
+	p.log.forget()
 	p.refresh()
 	p.log.load()
 }

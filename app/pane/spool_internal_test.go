@@ -7,6 +7,7 @@ import (
 	"io/fs"
 	"strings"
 	"testing"
+	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
@@ -25,6 +26,23 @@ type logDesk struct {
 	fakeDesk
 	files  map[string]string
 	chosen string
+	passed time.Duration
+	tick   func()
+}
+
+func (d *logDesk) Now() time.Time { return d.fakeDesk.Now().Add(d.passed) }
+
+func (d *logDesk) Tick(every func()) (stop func()) {
+	d.tick = every
+	return func() { d.tick = nil }
+}
+
+// second lets a second pass.
+func (d *logDesk) second() {
+	d.passed += time.Second
+	if d.tick != nil {
+		d.tick()
+	}
 }
 
 func (d *logDesk) OpenPath(_ string, _ []string, take func(string)) { take(d.chosen) }
@@ -196,4 +214,50 @@ func TestPictureOfALogZoomsAndMoves(t *testing.T) {
 		v.tap(control.Pixel{X: (target.Box.X0 + target.Box.X1) / 2, Y: (target.Box.Y0 + target.Box.Y1) / 2})
 	}
 	assert.Zero(t, v.selected, "the mark of the lump was under the pointer")
+}
+
+// TestLogIsFollowedWhileItGrows: from an empty file on, with alarms, until the maker stops;
+// then it is read whole.
+func TestLogIsFollowedWhileItGrows(t *testing.T) {
+	desk, pane := newLogRig(t, map[string]string{"a.csv": ""})
+	require.NoError(t, desk.Edit("", "", func(d *project.Project) error {
+		d.Spool.Made[0].Trace.Speed = quantity.MustParse[quantity.Speed]("2.7 m/min")
+		return nil
+	}))
+	desk.chosen = "/home/a.csv"
+	pane.askLog()
+	f := &pane.log.follow
+	f.begin()
+	state := func() string { return strings.Join(f.state(), " ") }
+	assert.Contains(t, state(), "Waiting for the first readings")
+	delete(desk.files, "a.csv")
+	desk.second()
+	assert.Contains(t, state(), "The file is not there")
+	all := gaugeLog(1000)
+	half := strings.Index(all, "40.0;")
+	desk.files["a.csv"] = all[:half]
+	desk.second() // how it is written is found
+	desk.second()
+	assert.Contains(t, state(), "The log grows")
+	require.NotNil(t, f.live)
+	assert.EqualValues(t, 400, f.live.Live.Readings)
+	assert.InDelta(t, 39.9*2.7/60, f.live.Wound.Value, 1e-6)
+	assert.Empty(t, f.live.Live.Alarms)
+	desk.files["a.csv"] = all
+	desk.second()
+	assert.Contains(t, state(), "out of tolerance, 2.1 mm")
+	assert.Contains(t, state(), "lump or thin spot")
+	assert.NotEmpty(t, f.picture().Panels)
+	for range 15 {
+		desk.second()
+	}
+	assert.Contains(t, state(), "Nothing has come since")
+	desk.files["a.csv"] = all[:half/2]
+	desk.second()
+	assert.Contains(t, state(), "became shorter")
+	desk.files["a.csv"] = all
+	f.end()
+	pane.Show(pane.view)
+	assert.Nil(t, desk.tick)
+	assert.EqualValues(t, 1000, pane.sheetOfLog().Summary.Readings)
 }

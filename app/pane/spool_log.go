@@ -46,7 +46,7 @@ func (p *Spool) buildLog() []fyne.CanvasObject {
 		return []fyne.CanvasObject{head}
 	}
 	objects := []fyne.CanvasObject{
-		head,
+		head, p.log.follow.build(),
 		section(p.text("pane.spool.says"), p.lines(p.logVerdict), p.facts(p.logFacts), p.lines(p.logRemarks)),
 	}
 	return append(objects,
@@ -143,7 +143,7 @@ func (p *Spool) lumpLines() []string {
 	case len(sheet.Lumps) == 0:
 		return []string{p.text("pane.spool.no_lumps")}
 	}
-	list := []string{p.words().Say("report.trace.lumps", map[string]any{"Shown": min(len(sheet.Lumps), shownLumps), "All": int(sheet.Summary.LumpCount)})}
+	list := []string{p.words().Say("pane.spool.lumps_head", map[string]any{"Shown": min(len(sheet.Lumps), shownLumps), "All": int(sheet.Summary.LumpCount)})}
 	for i := range sheet.Lumps[:min(len(sheet.Lumps), shownLumps)] {
 		list = append(list, p.lumpText(sheet, i))
 	}

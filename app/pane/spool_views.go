@@ -37,6 +37,7 @@ type logView struct {
 	chooser  *control.SelectField
 
 	strand, often, waves *drawn
+	follow               follow
 }
 
 // drawn is one picture with what it was drawn with.
@@ -65,6 +66,9 @@ func (b *base) newDrawn(picture func(width int) figure.Picture, opts control.Pic
 func newLogView(p *Spool) logView {
 	v := logView{pane: p, selected: -1}
 	v.strand = p.newDrawn(func(width int) figure.Picture {
+		if p.log.follow.on() {
+			return p.log.follow.picture()
+		}
 		return figure.Trace(p.log.sheet(), p.log.levels(), p.log.view, width, p.log.selected, p.words())
 	}, control.PictureOptions{
 		OnScroll: func(at control.Pixel, _, dy float64) { p.log.zoomAt(at, dy) },
@@ -122,8 +126,8 @@ func (v *logView) limits() (lowM, highM float64) {
 	return bench.TraceAskedOf(v.pane.view.Project, v.pane.made.shown(v.pane.made.at), v.pane.view.Sheet).Limits()
 }
 
-// follow forgets a log that is not the one shown any more.
-func (v *logView) follow() {
+// forget lets go of a log that is not the one shown any more.
+func (v *logView) forget() {
 	if v.key != v.keyOfLog() {
 		v.data, v.err, v.shown, v.selected = nil, nil, nil, -1
 	}

@@ -181,3 +181,12 @@ func TestRecordOfALayoutReadsBack(t *testing.T) {
 	_, ok := bench.RecordedLayout(&project.Trace{})
 	assert.False(t, ok)
 }
+
+// spoolOf is a spool of a blend with so much strand; empty texts are not given.
+func spoolOf(blend project.BlendID, massText string) project.MadeSpool {
+	m := project.MadeSpool{Blend: blend}
+	if massText != "" {
+		m.Mass = grams(massText)
+	}
+	return m
+}

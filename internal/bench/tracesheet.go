@@ -373,7 +373,7 @@ func (t *TraceSheet) verdict() Answer {
 		return Answer{"trace_holds", values}
 	case cpk.High >= 1:
 		return Answer{"trace_perhaps", values}
-	case cp.Value >= 1.33:
+	case cp.Low >= 1: // the interval of Cp reaches below 1 where the spread may be the cause
 		values["Off"] = number((t.Summary.MeanM-t.Asked.NominalM)*1e6, "um", 2)
 		return Answer{"trace_off_centre", values}
 	default:

@@ -91,7 +91,7 @@ func TestTraceVerdicts(t *testing.T) {
 	for _, c := range []struct {
 		mean, sd float64
 		want     string
-	}{{1.75, 0.008, "trace_holds_well"}, {1.75, 0.0155, "trace_holds"}, {1.79, 0.008, "trace_off_centre"}, {1.75, 0.03, "trace_fails"}, {1.75, 0.0165, "trace_perhaps"}} {
+	}{{1.75, 0.008, "trace_holds_well"}, {1.75, 0.0155, "trace_holds"}, {1.79, 0.008, "trace_off_centre"}, {1.735, 0.0155, "trace_off_centre"}, {1.75, 0.03, "trace_fails"}, {1.75, 0.0165, "trace_perhaps"}} {
 		s := trace.Summary{MeanM: c.mean * 1e-3, SDM: c.sd * 1e-3, MeanSquareM2: c.mean * c.mean * 1e-6, Effective: 1000}
 		s.Readings = 1000
 		sheet := bench.NewTraceSheet(s, bench.TraceAsked{NominalM: 1.75e-3, ToleranceM: 0.05e-3}, true)

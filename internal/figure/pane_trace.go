@@ -102,7 +102,9 @@ func TraceHistogram(t *bench.TraceSheet, w *wording.Words) Picture {
 	}
 	margin := 0.1 * (high - low)
 	low, high = low-margin, high+margin
-	x, y := binned(h, low, high, 40, float64(t.Summary.Readings))
+	total := float64(t.Summary.Readings)
+	bins := int(min(max(2*math.Cbrt(total), 8), 40)) // rule of Rice, from memory
+	x, y := binned(h, low, high, bins, total)
 	panel := Panel{
 		X:     Axis{Label: w.Text("picture.trace_histogram.share"), Unit: "%"},
 		Y:     Axis{Label: w.Text("picture.trace.diameter"), Unit: "mm", Min: low * 1e3, Max: high * 1e3},
