@@ -7,8 +7,10 @@ require (
 	codeberg.org/go-pdf/fpdf v0.11.1
 	fyne.io/fyne/v2 v2.8.1
 	github.com/BurntSushi/toml v1.6.0
+	github.com/boombuler/barcode v1.1.0
 	github.com/go-json-experiment/json v1.27.2
 	github.com/google/jsonschema-go v0.4.3
+	github.com/makiuchi-d/gozxing v0.1.1
 	github.com/nicksnyder/go-i18n/v2 v2.7.0
 	github.com/stretchr/testify v1.12.1
 	golang.org/x/image v0.30.0
@@ -55,6 +57,7 @@ require (
 	golang.org/x/telemetry v0.0.0-20261010193011-f71dc92da45e // indirect
 	golang.org/x/tools v0.52.0 // indirect
 	golang.org/x/vuln v1.9.0 // indirect
+	golang.org/x/xerrors v0.0.0-20200804184101-5ec99f83aff1 // indirect
 	honnef.co/go/tools v0.8.2 // indirect
 	mvdan.cc/gofumpt v0.12.0 // indirect
 )

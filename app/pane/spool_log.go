@@ -211,9 +211,9 @@ func (p *Spool) waveLines() []string {
 	var list []string
 	for _, v := range sheet.Waves {
 		period := wording.Number{Value: v.Period, Unit: p.text("trace.axis.reading"), Digits: 3}
-		if !math.IsNaN(v.PeriodS) {
+		if v.PeriodS > 0 {
 			period = wording.Number{Value: v.PeriodS, Unit: "s", Digits: 3}
-		} else if !math.IsNaN(v.PeriodM) {
+		} else if v.PeriodM > 0 {
 			period = wording.Number{Value: v.PeriodM, Unit: "m", Digits: 3}
 		}
 		line := p.words().Say("pane.spool.wave", map[string]any{

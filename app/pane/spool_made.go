@@ -2,15 +2,18 @@ package pane
 
 import (
 	"fmt"
+	"io"
 	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
 
 	"fillwright/app/control"
 	"fillwright/internal/bench"
 	"fillwright/internal/project"
 	"fillwright/internal/quantity"
+	"fillwright/internal/report"
 	"fillwright/internal/wording"
 )
 
@@ -63,6 +66,7 @@ func (p *Spool) buildMade() []fyne.CanvasObject {
 		section(p.text("pane.spool.left"), p.leftFields(i), p.facts(func() []fact { return p.madeFacts(i) }), p.lines(func() []string { return p.madeRemarks(i) })),
 		section(p.text("pane.spool.prints"), p.printTable(i).object()),
 		section(p.text("pane.spool.keeping"), p.keepingFields(i)),
+		section(p.text("pane.spool.label"), control.NewCaption(p.text("pane.spool.label_remark")), p.labelButtons(i)),
 		section(p.text("pane.spool.totals"), p.lines(p.totals)),
 	}
 }
@@ -106,6 +110,23 @@ func (p *Spool) keepingFields(i int) fyne.CanvasObject {
 		newQuantity(&p.base, p.made.placeOf(i, "dry_time"), p.madeLook("dry_time"), func(d *project.Project) *duration { return &at(d).DryTime }),
 		newText(&p.base, p.made.placeOf(i, "storage"), p.text("field.made_spool.storage"), func(d *project.Project) *string { return &at(d).Storage }),
 		newText(&p.base, p.made.placeOf(i, "notes"), p.text("field.made_spool.notes"), func(d *project.Project) *string { return &at(d).Notes }))
+}
+
+// labelButtons write the label of a spool.
+func (p *Spool) labelButtons(i int) fyne.CanvasObject {
+	export := func(file string, write func(io.Writer, View) error) func() {
+		return func() {
+			v := p.view
+			p.desk.Export(p.text(file), func(out io.Writer) error { return write(out, v) })
+		}
+	}
+	return container.NewHBox(
+		widget.NewButton(p.text("pane.spool.label_pdf"), export("pane.spool.label_pdf_file", func(out io.Writer, v View) error {
+			return report.SpoolLabelPDF(out, v.Project, v.Sheet, i, p.desk.Now(), p.words())
+		})),
+		widget.NewButton(p.text("pane.spool.label_png"), export("pane.spool.label_png_file", func(out io.Writer, v View) error {
+			return report.SpoolLabelPNG(out, v.Project, v.Sheet, i, p.words())
+		})))
 }
 
 // printTable holds the prints that were made from a spool.

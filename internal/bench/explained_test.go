@@ -255,12 +255,14 @@ func variants(t *testing.T) map[string]project.Project {
 	return all
 }
 
-// placesToTry are those of a variant. What varies is not on the bench of the
-// powders, so that one round over it, with the sample itself, is enough.
+// placesToTry are those of a variant. What varies is neither on the bench of the
+// powders nor in the ledger of spools, so that one round over these, with the sample itself, is enough.
 func placesToTry(name string, p *project.Project) []place {
 	all := places(p)
 	if strings.Contains(name, ", ") {
-		all = slices.DeleteFunc(all, func(at place) bool { return strings.Contains(at.pointer, "/powder/") })
+		all = slices.DeleteFunc(all, func(at place) bool {
+			return strings.Contains(at.pointer, "/powder/") || strings.HasPrefix(at.pointer, "/spool/made/")
+		})
 	}
 	return all
 }

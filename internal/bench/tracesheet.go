@@ -86,7 +86,7 @@ type TraceSheet struct {
 	Remarks []Answer
 }
 
-// TraceLump is a lump or a thin spot. AtM and LengthM are NaN while metres are not known.
+// TraceLump is a lump or a thin spot. AtM and LengthM are 0 while metres are not known, see PerUnit.
 type TraceLump struct {
 	trace.Lump
 	AtM, LengthM float64
@@ -94,14 +94,14 @@ type TraceLump struct {
 	Blocks       bool // is wider than the printer's inlet
 }
 
-// TraceWave is a regular swing. Numbers that are not known are NaN.
+// TraceWave is a regular swing. Periods that are not known are 0.
 type TraceWave struct {
 	trace.Wave
 	PeriodS, PeriodM float64
 	Matches          []trace.Match
 }
 
-// TraceStep is a step, with its place in metres, NaN while not known.
+// TraceStep is a step, with its place in metres, 0 while not known.
 type TraceStep struct {
 	trace.Step
 	AtM float64
@@ -145,8 +145,8 @@ func (t *TraceSheet) metres() float64 {
 	}
 }
 
-// M is a distance along the axis in m, NaN while that is not known.
-func (t *TraceSheet) M(along float64) float64 {
+// metresOf is a distance along the axis as a figure, NaN while that is not known.
+func (t *TraceSheet) metresOf(along float64) float64 {
 	if t.PerUnit == 0 {
 		return math.NaN()
 	}
@@ -205,14 +205,14 @@ func (t *TraceSheet) capability() {
 		return
 	}
 	t.exact(TraceOut, float64(s.Below+s.Above)/float64(s.Readings), 100, "%")
-	t.exact(TraceOutLength, t.M(s.Span)*float64(s.Below+s.Above)/float64(s.Readings), 1, "m")
-	t.exact(TraceGood, t.M(s.GoodTo-s.GoodFrom), 1, "m")
+	t.exact(TraceOutLength, t.metresOf(s.Span)*float64(s.Below+s.Above)/float64(s.Readings), 1, "m")
+	t.exact(TraceGood, t.metresOf(s.GoodTo-s.GoodFrom), 1, "m")
 }
 
 func (t *TraceSheet) lengths() {
 	s := &t.Summary
 	if s.Axis != trace.ByReading || t.PerUnit > 0 {
-		t.exact(TraceLength, t.M(s.Span+s.Missing), 1, "m")
+		t.exact(TraceLength, t.metresOf(s.Span+s.Missing), 1, "m")
 	}
 }
 
@@ -252,7 +252,7 @@ func (t *TraceSheet) lumpsAndWaves() {
 	low, high := t.Asked.Limits()
 	blocking := 0
 	for _, l := range s.Lumps {
-		out := TraceLump{Lump: l, AtM: t.M(l.At), LengthM: t.M(l.To - l.From + s.Step)}
+		out := TraceLump{Lump: l, AtM: l.At * t.PerUnit, LengthM: (l.To - l.From + s.Step) * t.PerUnit}
 		out.Out = high > 0 && (l.PeakM < low || l.PeakM > high)
 		out.Blocks = l.PeakM > t.Asked.InletM
 		if out.Blocks {
@@ -263,18 +263,20 @@ func (t *TraceSheet) lumpsAndWaves() {
 	t.exact(TraceLumps, float64(s.LumpCount), 1, "1")
 	t.blocking(blocking)
 	for _, w := range s.Waves {
-		out := TraceWave{Wave: w, PeriodS: math.NaN(), PeriodM: t.M(w.Period * s.Step)}
+		out := TraceWave{Wave: w, PeriodM: w.Period * s.Step * t.PerUnit}
 		switch {
 		case s.Axis == trace.BySecond:
 			out.PeriodS = w.Period * s.Step
 		case t.Asked.SpeedMS > 0:
 			out.PeriodS = out.PeriodM / t.Asked.SpeedMS
 		}
-		out.Matches = trace.MatchTurning(out.PeriodS, t.Asked.Turning)
+		if out.PeriodS > 0 {
+			out.Matches = trace.MatchTurning(out.PeriodS, t.Asked.Turning)
+		}
 		t.Waves = append(t.Waves, out)
 	}
 	for _, st := range s.Steps {
-		t.Steps = append(t.Steps, TraceStep{Step: st, AtM: t.M(st.At)})
+		t.Steps = append(t.Steps, TraceStep{Step: st, AtM: st.At * t.PerUnit})
 	}
 }
 
@@ -285,7 +287,7 @@ func (t *TraceSheet) lumpsAndWaves() {
 //
 // with the exact bounds of a count for the interval (95 %).
 func (t *TraceSheet) blocking(n int) {
-	length := t.M(t.Summary.Span)
+	length := t.metresOf(t.Summary.Span)
 	if !(length > 0) || t.Asked.PrintM <= 0 {
 		return
 	}

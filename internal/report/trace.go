@@ -3,7 +3,6 @@ package report
 import (
 	"fmt"
 	"io"
-	"math"
 	"strings"
 	"text/tabwriter"
 
@@ -93,9 +92,9 @@ type traceStep struct {
 	Height float64  `json:"height_um"`
 }
 
-// known is a number, or nil for NaN.
-func known(v float64) *float64 {
-	if math.IsNaN(v) || math.IsInf(v, 0) {
+// known is a number, or nil where it is not.
+func known(v float64, is bool) *float64 {
+	if !is {
 		return nil
 	}
 	return &v
@@ -133,21 +132,22 @@ func TraceJSON(out io.Writer, file string, l trace.Layout, t *bench.TraceSheet, 
 
 // addFound adds lumps, waves and steps.
 func (j *traceJSON) addFound(t *bench.TraceSheet) {
+	metres := t.PerUnit > 0
 	for _, l := range t.Lumps {
 		j.Lumps = append(j.Lumps, traceLump{
-			Axis: l.At, Metres: known(l.AtM), Diameter: l.PeakM * 1e3, Height: l.HeightM * 1e3, Length: known(l.LengthM * 1e3),
+			Axis: l.At, Metres: known(l.AtM, metres), Diameter: l.PeakM * 1e3, Height: l.HeightM * 1e3, Length: known(l.LengthM*1e3, metres),
 			Readings: l.Readings, Score: l.Score, Out: l.Out, Blocks: l.Blocks,
 		})
 	}
 	for _, v := range t.Waves {
-		wave := traceWave{Readings: v.Period, Seconds: known(v.PeriodS), Metres: known(v.PeriodM), Amplitude: v.AmplitudeM * 1e6, Share: v.Share}
+		wave := traceWave{Readings: v.Period, Seconds: known(v.PeriodS, v.PeriodS > 0), Metres: known(v.PeriodM, v.PeriodM > 0), Amplitude: v.AmplitudeM * 1e6, Share: v.Share}
 		for _, m := range v.Matches {
 			wave.Matches = append(wave.Matches, m.Turning.Key)
 		}
 		j.Waves = append(j.Waves, wave)
 	}
 	for _, v := range t.Steps {
-		j.Steps = append(j.Steps, traceStep{Axis: v.At, Metres: known(v.AtM), Height: v.HeightM * 1e6})
+		j.Steps = append(j.Steps, traceStep{Axis: v.At, Metres: known(v.AtM, metres), Height: v.HeightM * 1e6})
 	}
 }
 
@@ -257,10 +257,10 @@ func traceWaves(out io.Writer, t *bench.TraceSheet, w *wording.Words) {
 	tab := tabwriter.NewWriter(out, 0, 4, 2, ' ', tabwriter.AlignRight)
 	for _, v := range t.Waves {
 		seconds, metres, from := w.Number(v.Period, 4)+" "+w.Text("trace.axis.reading"), "", ""
-		if !math.IsNaN(v.PeriodS) {
+		if v.PeriodS > 0 {
 			seconds = w.Number(v.PeriodS, 3) + " s"
 		}
-		if !math.IsNaN(v.PeriodM) {
+		if v.PeriodM > 0 {
 			metres = w.Number(v.PeriodM, 3) + " m"
 		}
 		for _, m := range v.Matches {
