@@ -133,6 +133,7 @@ func (p *Spool) Show(v View) {
 	p.made.sync()
 	p.log.forget()
 	p.refresh()
+	p.log.redraw()
 	p.log.load()
 }
 

@@ -174,6 +174,23 @@ func TestLogThatIsNone(t *testing.T) {
 	}
 }
 
+// TestPicturesFollowTheLog: all three are drawn anew when a log was read.
+func TestPicturesFollowTheLog(t *testing.T) {
+	desk, pane := newLogRig(t, map[string]string{"a.csv": gaugeLog(1000)})
+	win := test.NewTempWindow(t, pane.Object())
+	win.Resize(fyne.NewSize(1200, 700))
+	for _, d := range []*drawn{pane.log.strand, pane.log.often, pane.log.waves} {
+		d.view.Image()
+		require.Empty(t, d.layout.Panels)
+	}
+	desk.chosen = "/home/a.csv"
+	pane.askLog()
+	for i, d := range []*drawn{pane.log.strand, pane.log.often, pane.log.waves} {
+		d.view.Image()
+		assert.NotEmpty(t, d.layout.Panels, "picture %d", i)
+	}
+}
+
 // TestPictureOfALogZoomsAndMoves by wheel, drag and keys, and never leaves the log.
 func TestPictureOfALogZoomsAndMoves(t *testing.T) {
 	desk, pane := newLogRig(t, map[string]string{"a.csv": gaugeLog(1000)})

@@ -131,9 +131,12 @@ func (f *Follower) Read(log io.ReadSeeker, now time.Time) (Live, error) {
 	if f.grown.IsZero() {
 		f.grown = now
 	}
-	before := f.offset
+	before, alarms, told := f.offset, f.alarms, f.alarmsTold
 	if err := f.take(log, size, now); err != nil {
 		return Live{}, err
+	}
+	if before == 0 { // what was written before is no news
+		f.alarms, f.alarmsTold = alarms, told
 	}
 	if f.offset > before {
 		f.grown = now

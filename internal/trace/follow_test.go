@@ -92,6 +92,17 @@ func TestFollowerSoundsTheAlarm(t *testing.T) {
 	assert.EqualValues(t, 3, l.AlarmsAll)
 }
 
+// What the log held before it was followed is no news.
+func TestFollowerSaysNothingOfThePast(t *testing.T) {
+	g := newGrowing(t)
+	g.write(0, 400, wobble)
+	g.write(400, 403, func(i int) float64 { return 1.9 })
+	g.write(403, 500, wobble)
+	assert.Empty(t, g.read().Alarms)
+	g.write(500, 503, func(i int) float64 { return 1.9 })
+	assert.Len(t, g.read().Alarms, 2)
+}
+
 // A file that became shorter or another one is said, once, and read anew.
 func TestFollowerNoticesAnotherFile(t *testing.T) {
 	g := newGrowing(t)
