@@ -130,6 +130,9 @@ func TestShotsDrawEveryPane(t *testing.T) {
 	for _, part := range []string{"drying", "storage", "preparation", "sieving", "clogging", "grain"} {
 		assert.Contains(t, light, "filler-"+part)
 	}
+	for _, part := range []string{"log", "winding", "made"} {
+		assert.Contains(t, light, "spool-"+part)
+	}
 	ids := slices.Sorted(maps.Keys(light))
 	for i, id := range ids {
 		for _, other := range ids[:i] {
@@ -139,10 +142,10 @@ func TestShotsDrawEveryPane(t *testing.T) {
 }
 
 func TestShotsFollowScaleSizeAndText(t *testing.T) {
-	for _, picture := range shoot(t, "-scale", "2", "-size", "1300x820", "-pane", "spool") {
+	for _, picture := range shoot(t, "-scale", "2", "-size", "1300x820", "-pane", "plan") {
 		assert.Equal(t, image.Pt(2600, 1640), picture.Bounds().Size())
 	}
-	plain, large := shoot(t, "-pane", "spool"), shoot(t, "-text", "200", "-pane", "spool")
+	plain, large := shoot(t, "-pane", "plan"), shoot(t, "-text", "200", "-pane", "plan")
 	require.Len(t, plain, 1, "one pane only")
 	for id, picture := range large {
 		assert.Equal(t, image.Pt(1280, 800), picture.Bounds().Size())
