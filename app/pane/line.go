@@ -144,6 +144,7 @@ func (p *Line) Lead(place string) bool {
 // Show brings the pane up to date.
 func (p *Line) Show(v View) {
 	p.runs.follow(v.Project)
+	p.time.follow(len(v.Project.Line.Runs), p.desk.Now())
 	p.followRegrind(v)
 	p.take(v, p.keyOf(v), p.build)
 	p.tabs.Sync()

@@ -3,6 +3,7 @@ package pane
 import (
 	"fmt"
 	"image/color"
+	"slices"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -17,13 +18,18 @@ import (
 	"fillwright/internal/quantity"
 )
 
-// runClock is the clock of a run. When it was started is known to the window only:
-// what it says goes into the document with each event.
+// runClock is the clock of the runs. It goes for the run in which it was started, whatever
+// run is shown, and goes on from where it stood. When it was started is known to the
+// window only: what it says goes into the document with each event.
 type runClock struct {
+	run     int // that it goes for
 	started time.Time
 	running bool
+	before  map[int]time.Duration // on the clock of each run while it stands
+	runs    int                   // of the document, when last looked at
 	stop    func()
 	shown   *control.Text
+	button  *widget.Button
 	buttons []*widget.Button // that write events; pressed only while it runs
 }
 
@@ -32,29 +38,50 @@ func (p *Line) clock() fyne.CanvasObject {
 	c := &p.time
 	c.shown = control.NewText("", control.Plain)
 	c.shown.SizeName = theme.SizeNameHeadingText
-	button := widget.NewButton("", nil)
-	show := func() {
-		button.SetText(p.text("pane.line.start_clock"))
-		if c.running {
-			button.SetText(p.text("pane.line.stop_clock"))
+	c.button = widget.NewButton("", func() {
+		if c.goesFor(p.runs.at) {
+			c.halt(p.desk.Now())
+		} else {
+			p.startClock(p.runs.at)
 		}
 		p.tell()
-	}
-	button.OnTapped = func() {
-		if c.running {
-			c.halt()
-		} else {
-			c.started, c.running = p.desk.Now(), true
-			c.stop = p.desk.Tick(p.tell)
-		}
-		show()
-	}
-	show()
-	return container.NewBorder(nil, nil, nil, button, c.shown)
+	})
+	p.tell()
+	return container.NewBorder(nil, nil, nil, c.button, c.shown)
 }
 
-// halt stops the clock.
-func (c *runClock) halt() {
+// goesFor reports that the clock runs, for a run.
+func (c *runClock) goesFor(run int) bool { return c.running && c.run == run }
+
+// at is what the clock of a run shows.
+func (c *runClock) at(run int, now time.Time) time.Duration {
+	if c.goesFor(run) {
+		return c.before[run] + now.Sub(c.started)
+	}
+	return c.before[run]
+}
+
+// startClock lets the clock go for a run: from where it stood, and not before the last event.
+// A clock that goes for another run is stopped.
+func (p *Line) startClock(run int) {
+	c := &p.time
+	now := p.desk.Now()
+	c.halt(now)
+	if c.before == nil {
+		c.before = map[int]time.Duration{}
+	}
+	for _, e := range p.runs.shown(run).Events {
+		c.before[run] = max(c.before[run], time.Duration(e.Time.SI()*float64(time.Second)))
+	}
+	c.run, c.started, c.running = run, now, true
+	c.stop = p.desk.Tick(p.tell)
+}
+
+// halt stops the clock; what it shows stays.
+func (c *runClock) halt(now time.Time) {
+	if c.running {
+		c.before[c.run] = c.at(c.run, now)
+	}
 	c.running = false
 	if c.stop != nil {
 		c.stop()
@@ -62,20 +89,38 @@ func (c *runClock) halt() {
 	}
 }
 
-// tell shows the time since the start.
+// follow forgets what was on the clocks when a run was taken out: the others have other
+// numbers now.
+func (c *runClock) follow(runs int, now time.Time) {
+	if runs < c.runs {
+		c.halt(now)
+		c.before = nil
+	}
+	c.runs = runs
+}
+
+// tell shows the time on the clock of the run that is shown.
 func (p *Line) tell() {
 	c := &p.time
 	if c.shown == nil {
 		return
 	}
-	text := p.text("pane.line.clock_stands")
-	if c.running {
-		text = clockText(p.desk.Now().Sub(c.started))
+	run := p.runs.at
+	text := clockText(c.at(run, p.desk.Now()))
+	if c.running && c.run != run {
+		text = p.words().Say("pane.line.clock_elsewhere", map[string]any{"Time": text, "Run": p.runName(c.run)})
 	}
 	c.shown.SetText(text)
+	label := "pane.line.start_clock"
+	if c.goesFor(run) {
+		label = "pane.line.stop_clock"
+	}
+	if c.button != nil && c.button.Text != p.text(label) {
+		c.button.SetText(p.text(label))
+	}
 	for _, b := range c.buttons {
-		if c.running == b.Disabled() {
-			if c.running {
+		if c.goesFor(run) == b.Disabled() {
+			if b.Disabled() {
 				b.Enable()
 			} else {
 				b.Disable()
@@ -107,17 +152,25 @@ func (p *Line) eventButtons(run int) fyne.CanvasObject {
 	return grid
 }
 
-// event writes what happened now.
+// event writes what happened now, behind all that happened before. A stop stops the clock.
 func (p *Line) event(run int, kind project.EventKind) {
-	seconds := p.desk.Now().Sub(p.time.started).Round(time.Second).Seconds()
-	at := quantity.FromSI[quantity.Duration](seconds, "s", 0)
+	minutes := p.time.at(run, p.desk.Now()).Minutes()
+	at := quantity.FromSI[quantity.Duration](60*minutes, "min", 2)
 	_ = p.desk.Edit(figure.EventName(kind, p.words()), fmt.Sprintf("/line/runs/%d/events", run), func(d *project.Project) error {
 		if run < len(d.Line.Runs) {
 			r := &d.Line.Runs[run]
-			r.Events = append(r.Events, project.RunEvent{Time: at, Kind: kind})
+			behind := slices.IndexFunc(r.Events, func(e project.RunEvent) bool { return e.Time.SI() > at.SI() })
+			if behind < 0 {
+				behind = len(r.Events)
+			}
+			r.Events = slices.Insert(slices.Clone(r.Events), behind, project.RunEvent{Time: at, Kind: kind})
 		}
 		return nil
 	}) // an event at a time of a clock is a valid one
+	if kind == project.Stopped {
+		p.time.halt(p.desk.Now())
+		p.tell()
+	}
 }
 
 // stable is how long after the new material the colour was stable, by the events of a run.

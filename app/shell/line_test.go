@@ -16,6 +16,7 @@ import (
 	"fillwright/app/shell"
 	"fillwright/internal/bench"
 	"fillwright/internal/project"
+	"fillwright/internal/quantity"
 )
 
 // TestTypingAPieceChangesTheTest: a piece typed into a melt-flow test is in the document,
@@ -133,7 +134,7 @@ func TestClockWritesEvents(t *testing.T) {
 	r.clock.pass(9*time.Minute + 6*time.Second)
 	r.tapped("event.colour_stable")
 	require.Len(t, run().Events, 2)
-	assert.Equal(t, "62 s", run().Events[0].Time.String())
+	assert.Equal(t, "1.03 min", run().Events[0].Time.String())
 	assert.Equal(t, project.ColourStable, run().Events[1].Kind)
 	assert.Contains(t, plain(r.said()), "the colour was stable 9.1 min after the new material")
 	r.tapped("pane.line.use_stable")
@@ -147,6 +148,41 @@ func TestClockWritesEvents(t *testing.T) {
 	r.enter("/line/runs/1/date", "yesterday")
 	assert.True(t, r.field("/line/runs/1/date").Refused())
 	assert.Equal(t, "2026-08-22", run().Date)
+}
+
+// TestClockBelongsToItsRun: another run does not get its events, it goes on from where it
+// stood, and a stop that is written stops it.
+func TestClockBelongsToItsRun(t *testing.T) {
+	r := openSample(t, olive)
+	r.clock.now = time.Date(2026, 8, 22, 9, 0, 0, 0, time.UTC)
+	r.show(bench.PaneLine)
+	r.bench.OpenSection("runs")
+	r.tapped("pane.line.add_run")
+	events := func(run int) int { return len(r.bench.Project().Line.Runs[run].Events) }
+	before := events(0)
+	r.tapped("pane.line.start_clock")
+	r.clock.pass(time.Minute)
+	r.bench.Lead("/line/runs/0/date")
+	assert.Contains(t, plain(r.said()), "it goes for Run 2")
+	assert.True(t, r.tapped("event.lump").Disabled())
+	assert.Equal(t, before, events(0))
+
+	r.bench.Lead("/line/runs/1/date")
+	r.tapped("pane.line.stop_clock")
+	r.clock.pass(time.Hour)
+	assert.Contains(t, plain(r.said()), "0:01:00")
+	r.tapped("pane.line.start_clock")
+	r.clock.pass(30 * time.Second)
+	r.tapped("event.lump")
+	assert.Equal(t, "1.50 min", r.bench.Project().Line.Runs[1].Events[0].Time.String())
+	r.change(func(p *project.Project) {
+		p.Line.Runs[1].Events = append(p.Line.Runs[1].Events, project.RunEvent{Time: quantity.MustParse[quantity.Duration]("2 h"), Kind: project.OtherEvent})
+	})
+	r.clock.pass(30 * time.Second)
+	r.tapped("event.stopped")
+	assert.Equal(t, project.Stopped, r.bench.Project().Line.Runs[1].Events[1].Kind, "in the order of time")
+	assert.Nil(t, r.clock.every, "the clock was stopped")
+	assert.True(t, r.tapped("event.lump").Disabled())
 }
 
 // TestRegrindComesIntoTheBlend: made from the blend at work with its own powder, brought

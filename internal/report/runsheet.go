@@ -1,7 +1,9 @@
 package report
 
 import (
+	"cmp"
 	"io"
+	"slices"
 	"time"
 
 	"codeberg.org/go-fonts/liberation/liberationsansbold"
@@ -183,7 +185,9 @@ func (s *runSheet) events() {
 	s.heading("events")
 	widths := []float64{30, 50, 100}
 	s.row(widths, "B", s.text("after"), s.text("event"), s.text("remark"))
-	for _, e := range s.run.Events {
+	inOrder := slices.Clone(s.run.Events)
+	slices.SortStableFunc(inOrder, func(a, b project.RunEvent) int { return cmp.Compare(a.Time.SI(), b.Time.SI()) })
+	for _, e := range inOrder {
 		s.row(widths, "", e.Time.Pretty(s.w.DecimalComma()), figure.EventName(e.Kind, s.w), e.Text)
 	}
 	for range eventRows - len(s.run.Events) {
