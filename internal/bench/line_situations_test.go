@@ -106,8 +106,18 @@ var lineSituations = []noteSituation{
 	{"a narrow die", func(p *project.Project) { p.Line.Machine.DieBore = q[quantity.Length]("1.7 mm") }, "draw_down_low", Caution, "/line/machine/die_bore"},
 	{"too much for the pellets", func(p *project.Project) {
 		pellets(p)
-		filled(p).Parts[1].Amount = amount("20 wt%")
+		filled(p).Parts[1].Amount = amount("9 wt%")
 	}, "powder_falls_off", Caution, "/line/spreading/ground"},
+	{"too coarse to stay on any pellets", func(p *project.Project) {
+		pellets(p)
+		filled(p).Parts[1].Amount = amount("20 wt%")
+		p.Materials[1].Powder.Sieving.Sieves[0].Opening = q[quantity.Length]("600 um")
+		p.Materials[1].Powder.Sieving.Sieves[1].Opening = q[quantity.Length]("500 um")
+	}, "powder_falls_off_ground", Caution, "/line/spreading/ground"},
+	{"ground, but how fine is not said", func(p *project.Project) {
+		pellets(p)
+		p.Line.Spreading.Ground, p.Line.Spreading.GroundSize = q[quantity.Fraction]("30 %"), quantity.Of[quantity.Length]{}
+	}, "ground_size_missing", Info, "/line/spreading/ground_size"},
 	{"a slow swing", func(p *project.Project) {
 		p.Line.Machine.MeltVolume, p.Line.Spreading.FeedPeriod = q[quantity.Volume]("30 mL"), q[quantity.Duration]("30 min")
 	}, "feed_swing", Info, "/line/spreading/feed_period"},

@@ -57,7 +57,7 @@ func (c *compiler) line() linePlan {
 		dieBore:    input(c, "/line/machine/die_bore", Entered, m.DieBore),
 		pelletD:    input(c, "/line/spreading/pellet_diameter", Measured, s.PelletDiameter),
 		pelletL:    input(c, "/line/spreading/pellet_length", Measured, s.PelletLength),
-		ground:     input(c, "/line/spreading/ground", Entered, s.Ground),
+		ground:     groundShare(c, s),
 		groundSize: input(c, "/line/spreading/ground_size", Measured, s.GroundSize),
 		coverage:   inputOr(c, "/line/spreading/coverage", s.Coverage, between(coverLow, coverHigh)),
 		adhesion:   inputOr(c, "/line/spreading/adhesion_size", s.AdhesionSize, uncertain.Input{Value: usualAdhesionM}),
@@ -74,6 +74,15 @@ func (c *compiler) line() linePlan {
 	l.plug, l.plugFrom = c.plugShare(&l)
 	c.lineOnly = false
 	return l
+}
+
+// groundShare is that of the polymer. While it is not known how fine it is ground the
+// pellets count as whole, and a note says so: that errs on the side of powder that falls off.
+func groundShare(c *compiler, s *project.Spreading) at {
+	if !s.GroundSize.Given() {
+		return -1
+	}
+	return input(c, "/line/spreading/ground", Entered, s.Ground)
 }
 
 // between is a number of which only two ends are known.

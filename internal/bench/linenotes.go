@@ -27,6 +27,7 @@ func (n *notebook) lineNotes() {
 	n.drawDown()
 	n.screens()
 	n.fallsOff()
+	n.groundSize()
 	n.feedSwing()
 	n.secondPass()
 	n.abrasive()
@@ -108,10 +109,22 @@ func (n *notebook) fallsOff() {
 	if n.powder < 0 || !limit.Known() || content.Value <= limit.High {
 		return
 	}
-	n.add(Caution, PaneLine, "/line/spreading/ground", "powder_falls_off", map[string]any{
+	id := "powder_falls_off"
+	if !n.sheet.Line.GroundNeeded.Known() {
+		id = "powder_falls_off_ground" // the same of ground pellets
+	}
+	n.add(Caution, PaneLine, "/line/spreading/ground", id, map[string]any{
 		"Powder": n.partName(n.powder), "Content": number(content.Value, "wt%", 3),
 		"Limit": number(limit.Value, "wt%", 2), "Low": number(limit.Low, "wt%", 2), "High": number(limit.High, "wt%", 2),
 	})
+}
+
+// groundSize asks how fine the pellets are ground.
+func (n *notebook) groundSize() {
+	s := &n.project.Line.Spreading
+	if n.powder >= 0 && s.Ground.Given() && s.Ground.SI() > 0 && !s.GroundSize.Given() {
+		n.add(Info, PaneLine, "/line/spreading/ground_size", "ground_size_missing", map[string]any{"Share": s.Ground})
+	}
 }
 
 func (n *notebook) feedSwing() {

@@ -252,6 +252,10 @@ func (out *BlendLine) spreading(p *project.Project, m *Model, s *Sheet, index in
 	on := m.pelletsOf(b, x, st)
 	whole := line.CylinderSurface(get(x, l.pelletD), get(x, l.pelletL), on.polymer)
 	ground := line.GrindSurface(get(x, l.groundSize), on.polymer)
+	fine := ground // of pellets that would be ground
+	if l.groundSize < 0 {
+		fine = line.GrindSurface(usualGrindM, on.polymer)
+	}
 	out.Whole, out.Ground = exactly(whole*perGram, "cm2/g", Estimated), exactly(ground*perGram, "cm2/g", Estimated)
 	out.Mixed = out.Whole
 	if share := get(x, l.ground); share > 0 {
@@ -262,7 +266,7 @@ func (out *BlendLine) spreading(p *project.Project, m *Model, s *Sheet, index in
 		out.CoatWhole = exactly(line.CoatThickness(on.loading, on.bulk, whole)*1e6, "um", Estimated)
 		limit := m.grainsOn(x, on)
 		_, out.ByAdhesion = line.PickUpLimit(limit, get(x, l.coverage), whole)
-		if share, ok := line.GroundShareFor(on.loading, limit, get(x, l.coverage), whole, ground); ok {
+		if share, ok := line.GroundShareFor(on.loading, limit, get(x, l.coverage), whole, fine); ok {
 			out.GroundNeeded = exactly(100*share, "%", Estimated)
 		}
 	}
@@ -283,6 +287,9 @@ func (out *BlendLine) spreading(p *project.Project, m *Model, s *Sheet, index in
 	out.Evenness = evennessSheet(p, m, index, on, st)
 	out.Answer = spreadAnswer(p, s, index, out)
 }
+
+// usualGrindM is how fine pellets are ground where that was not entered (common practice).
+const usualGrindM = 0.5e-3
 
 // grainsOn is the powder as line sees it.
 func (m *Model) grainsOn(x []float64, p onPellets) line.Grains {
