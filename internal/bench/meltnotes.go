@@ -53,8 +53,12 @@ func (n *notebook) dampPowder() {
 	own, added := pelletAndPowderWater(n.plan, x, &n.st)
 	limit, limited := n.body(n.plan.main).MoistureLimit.Estimate()
 	var pellets any = number(own*1e6, "ppm", 2)
-	if !finite(own) {
-		own, pellets = 0, wording.ID("pellets.not_given") // a note of its own asks for it
+	if !finite(own) { // a note of its own asks for what is missing
+		own = n.knownPelletWater(x)
+		pellets = Answer{"pellets_partly", map[string]any{"Known": number(own*1e6, "ppm", 2)}}
+		if own == 0 {
+			pellets = wording.ID("pellets.not_given")
+		}
 	}
 	if !limited || !finite(added) || added == 0 || own+added <= limit.Low {
 		return
@@ -67,9 +71,21 @@ func (n *notebook) dampPowder() {
 	}
 	n.add(Caution, PaneFiller, n.moistureField(n.powder), id, map[string]any{
 		"Powder": n.partName(n.powder), "Moisture": n.moistureText(n.powder, x), "Polymer": n.partName(n.plan.main),
-		"Water": number(added*1e6, "ppm", 2), "Own": pellets, "Limit": number(limit.Low*1e6, "ppm", 2),
-		"Target": number(target*100, "%", 2), "Bubbles": number(n.bubbles(added)*100, "%", 2),
+		"Water": number((own+added)*1e6, "ppm", 2), "Own": pellets, "Limit": number(limit.Low*1e6, "ppm", 2),
+		"Target": number(target*100, "%", 2), "Bubbles": number(n.bubbles(own+added)*100, "%", 2),
 	})
+}
+
+// knownPelletWater is the water per mass of polymer that those pellets bring of which it is
+// known.
+func (n *notebook) knownPelletWater(x []float64) float64 {
+	own := 0.0
+	for i := range n.plan.parts {
+		if w := waterOf(&n.plan.parts[i], x); n.plan.parts[i].kind == material.Polymer && finite(w) {
+			own += n.st.w[i] * w
+		}
+	}
+	return own / n.st.polymer
 }
 
 // atLeast are the best estimates with the moistures before storage in place of those

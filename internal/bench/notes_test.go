@@ -156,7 +156,28 @@ func TestPelletsOfWhichNothingIsSaid(t *testing.T) {
 	p.Materials[1].Moisture = q[quantity.Fraction]("5 %")
 	p.Materials[0].Moisture = quantity.Of[quantity.Fraction]{}
 	n, _ := note(evaluate(t, p).Blends[1].Notes, "powder_damp")
-	assert.Contains(t, words.Say(n.Message()), "the water of its pellets (not given, taken as none)")
+	assert.Contains(t, words.Say(n.Message()), "that of its pellets (not given, taken as none)")
+}
+
+// Of two polymers of which one's water is known, that much is used up of the limit.
+func TestPelletsOfWhichSomeIsKnown(t *testing.T) {
+	words := wording.New("en")
+	p := quiet()
+	p.Materials[1].Moisture = q[quantity.Fraction]("5 %")
+	p.Materials[0].Moisture, p.Materials[0].MoistureLimit = q[quantity.Fraction]("100 ppm"), q[quantity.Fraction]("250 ppm")
+	target := func() float64 {
+		n, found := note(evaluate(t, p).Blends[1].Notes, "powder_damp")
+		require.True(t, found)
+		return n.Values["Target"].(wording.Number).Value
+	}
+	known := target()
+	other := p.Materials[0].Clone()
+	other.ID, other.Moisture = "other", quantity.Of[quantity.Fraction]{}
+	p.Materials = append(p.Materials, other)
+	p.Blends[1].Parts = append(p.Blends[1].Parts, project.Part{Material: "other", Amount: amount("1 wt%")})
+	n, _ := note(evaluate(t, p).Blends[1].Notes, "powder_damp")
+	assert.Contains(t, words.Say(n.Message()), "ppm known, the rest not given")
+	assert.InEpsilon(t, known, target(), 0.03, "no softer for want of a hundredth")
 }
 
 // The price of a powder that is prepared waits for the preparation, and for nothing
