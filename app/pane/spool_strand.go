@@ -1,6 +1,8 @@
 package pane
 
 import (
+	"math"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
@@ -31,7 +33,7 @@ func (p *Spool) buildStrand() []fyne.CanvasObject {
 			usual(&p.base, usualDiameters, "/spool/diameter", func(d *project.Project) *quantity.Of[quantity.Length] { return &spool(d).Diameter }),
 			control.NewPairs(8, newQuantity(&p.base, "/spool/tolerance", fieldLook{}, func(d *project.Project) *quantity.Of[quantity.Length] { return &spool(d).Tolerance }),
 				newQuantity(&p.base, "/spool/gauge", fieldLook{}, func(d *project.Project) *quantity.Of[quantity.Length] { return &spool(d).Gauge }))),
-		section(p.text("pane.spool.readings"), p.lines(func() []string { return []string{p.summaryText()} }), p.newReadings().object()),
+		section(p.text("pane.spool.readings"), p.lines(p.summaryLines), p.newReadings().object()),
 		section(p.text("pane.spool.spool"), net,
 			usual(&p.base, usualSpools, "/spool/net_mass", func(d *project.Project) *quantity.Of[quantity.Mass] { return &spool(d).NetMass }),
 			p.lines(func() []string { return []string{p.lengthText()} })),
@@ -73,6 +75,23 @@ func (p *Spool) newReadings() *rowsTable[quantity.Of[quantity.Length]] {
 		shown: 5,
 		file:  p.text("pane.spool.readings_file"),
 	})
+}
+
+// summaryLines say what the readings come to, and which of them are odd.
+func (p *Spool) summaryLines() []string {
+	list := []string{p.summaryText()}
+	r, some := bench.Readings(p.view.Project)
+	if !some {
+		return list
+	}
+	mm := func(v float64) wording.Number { return wording.Number{Value: v * 1e3, Unit: "mm", Digits: 4} }
+	if !math.IsNaN(r.ToleranceLow) {
+		list = append(list, p.words().Say("pane.spool.readings_hold", map[string]any{"Low": mm(r.ToleranceLow), "High": mm(r.ToleranceHigh)}))
+	}
+	for _, number := range r.Odd {
+		list = append(list, p.words().Say("pane.spool.reading_odd", map[string]any{"Number": number, "Diameter": p.view.Project.Spool.Readings[number-1]}))
+	}
+	return list
 }
 
 // summaryText says what the readings come to.

@@ -1,6 +1,7 @@
 package bench
 
 import (
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -42,4 +43,23 @@ func TestReadings(t *testing.T) {
 	p.Spool.Readings = nil
 	_, some = Readings(&p)
 	assert.False(t, some)
+}
+
+// Ten readings: mean 1.75, s 0.018257 mm, and the factor of ISO 16269-6 for ten is 3.393.
+func TestReadingsHoldMostOfTheStrand(t *testing.T) {
+	p := project.New("EUR")
+	for _, text := range []string{"1.74", "1.76", "1.75", "1.78", "1.73", "1.75", "1.77", "1.74", "1.76", "1.72"} {
+		p.Spool.Readings = append(p.Spool.Readings, q[quantity.Length](text+" mm"))
+	}
+	r, some := Readings(&p)
+	require.True(t, some)
+	assert.InDelta(t, 1.75-3.39343*0.0182574, r.ToleranceLow*1e3, 1e-5)
+	assert.InDelta(t, 1.75+3.39343*0.0182574, r.ToleranceHigh*1e3, 1e-5)
+	assert.Empty(t, r.Odd)
+	p.Spool.Readings[3] = q[quantity.Length]("1.95 mm")
+	r, _ = Readings(&p)
+	assert.Equal(t, []int{4}, r.Odd)
+	p.Spool.Readings = p.Spool.Readings[:1]
+	r, _ = Readings(&p)
+	assert.True(t, math.IsNaN(r.ToleranceLow))
 }
