@@ -21,6 +21,12 @@ type Spool struct {
 	made entries[project.MadeSpool]
 	log  logView
 	side *fyne.Container // the pictures, of which one kind is shown
+
+	summed struct {
+		of      *bench.Sheet
+		summary bench.ReadingsSummary
+		some    bool
+	}
 }
 
 // spoolSection is a part of the pane.

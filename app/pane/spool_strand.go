@@ -77,10 +77,19 @@ func (p *Spool) newReadings() *rowsTable[quantity.Of[quantity.Length]] {
 	})
 }
 
+// readings are what the caliper readings come to, worked out once for a view.
+func (p *Spool) readings() (r bench.ReadingsSummary, some bool) {
+	if p.summed.of != p.view.Sheet {
+		p.summed.summary, p.summed.some = bench.Readings(p.view.Project)
+		p.summed.of = p.view.Sheet
+	}
+	return p.summed.summary, p.summed.some
+}
+
 // summaryLines say what the readings come to, and which of them are odd.
 func (p *Spool) summaryLines() []string {
 	list := []string{p.summaryText()}
-	r, some := bench.Readings(p.view.Project)
+	r, some := p.readings()
 	if !some {
 		return list
 	}
@@ -96,7 +105,7 @@ func (p *Spool) summaryLines() []string {
 
 // summaryText says what the readings come to.
 func (p *Spool) summaryText() string {
-	r, some := bench.Readings(p.view.Project)
+	r, some := p.readings()
 	if !some {
 		return p.text("pane.spool.no_readings")
 	}

@@ -358,6 +358,10 @@ func (t *TraceSheet) remark(id string, values map[string]any) {
 // verdict is the capability in words. The limits are common practice: 1.33 leaves room
 // of one standard deviation, at 1 three in a thousand are out.
 func (t *TraceSheet) verdict() Answer {
+	const many = 0.2 // of the rows (own judgement)
+	if left := float64(t.Summary.LeftOut()); left > many*(left+float64(t.Summary.Readings)) {
+		return Answer{"trace_mostly_left_out", map[string]any{"Share": number(100*left/(left+float64(t.Summary.Readings)), "%", 2)}}
+	}
 	cpk, ok := t.Figures[TraceCpk]
 	if !ok {
 		return Answer{"trace_no_tolerance", nil}

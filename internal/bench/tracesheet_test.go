@@ -99,6 +99,16 @@ func TestTraceVerdicts(t *testing.T) {
 	}
 }
 
+// Where many rows could not be read the verdict is that, and no capability.
+func TestTraceOfMixedSigns(t *testing.T) {
+	log := "t;d\n0,0;1,75\n0.5;1.76\n1,0;1,74\n1,5;1,75\n2,0\t1,76\n2,5;1,75\n3,0;1,77\n"
+	s := summaryOf(t, []byte(log), 1.7e-3, 1.8e-3)
+	assert.EqualValues(t, 5, s.Readings)
+	assert.InDelta(t, 1.752e-3, s.MeanM, 1e-9, "what could be read was read right")
+	sheet := bench.NewTraceSheet(s, bench.TraceAsked{NominalM: 1.75e-3, ToleranceM: 5e-5}, false)
+	assert.Equal(t, "trace_mostly_left_out", sheet.Verdict.ID)
+}
+
 // Common practice: spools are wound to ±0.05 mm or better, and inlets of printers have
 // 2 mm, so that a lump of 0.3 mm stops the print there.
 func TestTraceOfCommonPractice(t *testing.T) {

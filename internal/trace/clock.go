@@ -10,7 +10,7 @@ func readClock(text []byte, form string) (seconds float64, ok bool) {
 	fraction := 0.0
 	date := [3]int{}
 	at := 0
-	if count >= 5 || count == 3 && !hasByte(text, ':') {
+	if dated := isDateSign(groups[0].then) && isDateSign(groups[1].then); dated && (count >= 5 || count == 3) {
 		date, at = [3]int{groups[0].value, groups[1].value, groups[2].value}, 3
 	}
 	clock := [3]int{}
@@ -25,7 +25,7 @@ func readClock(text []byte, form string) (seconds float64, ok bool) {
 		f := groups[at+3]
 		fraction = float64(f.value) / powers[min(f.digits, exactDigits)]
 	}
-	if n == 1 || n > 4 || n == 0 && at == 0 {
+	if n == 1 || n > 4 || n == 0 && at == 0 || n > 0 && !hasByte(text, ':') {
 		return 0, false
 	}
 	clock[0], ok = halfDay(clock[0], rest)
@@ -108,6 +108,9 @@ func dayNumber(date [3]int, form string) (float64, bool) {
 	}
 	return float64(time.Date(year, time.Month(month), day, 0, 0, 0, 0, time.UTC).Unix() / 86400), true
 }
+
+// isDateSign reports what stands between the parts of a date.
+func isDateSign(b byte) bool { return b == '-' || b == '.' || b == '/' }
 
 func hasByte(text []byte, b byte) bool {
 	for _, c := range text {

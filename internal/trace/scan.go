@@ -14,7 +14,7 @@ import (
 
 // What Scan takes of a log at a time.
 const (
-	chunkBytes = 256 << 10
+	chunkBytes = 128 << 10
 	mostLine   = 64 << 10
 	readers    = 2 // of rows, at the same time
 	shownFault = 20
