@@ -85,7 +85,7 @@ func quantityFlag[D quantity.Dim](take quantityFlags, name string, at *quantity.
 func (f *traceFlags) asked() bench.TraceAsked {
 	a := bench.TraceAsked{
 		NominalM: si(f.target), ToleranceM: si(f.tolerance), SpeedMS: si(f.speed), LengthM: si(f.length),
-		GaugeM: si(f.gauge), OverM: si(f.over), InletM: si(f.inlet), PrintM: si(f.print),
+		GaugeM: si(f.gauge), OverM: si(f.over), InletM: si(f.inlet), PrintM: si(f.print), Bound: true,
 	}
 	a.Turning = bench.TurningParts(si(f.screw), si(f.roller), a.SpeedMS)
 	return a

@@ -300,7 +300,9 @@ func (v *logView) sheet() *bench.TraceSheet {
 		return nil
 	}
 	if v.shown == nil || v.shownFor != p.view.Sheet {
-		v.shown = bench.NewTraceSheet(v.data.Summary, bench.TraceAskedOf(p.view.Project, p.made.shown(p.made.at), p.view.Sheet), false)
+		asked := bench.TraceAskedOf(p.view.Project, p.made.shown(p.made.at), p.view.Sheet)
+		asked.Bound = true
+		v.shown = bench.NewTraceSheet(v.data.Summary, asked, false)
 		v.shownFor = p.view.Sheet
 	}
 	return v.shown

@@ -20,6 +20,7 @@ type TraceAsked struct {
 	InletM     float64 // bore of the printer's inlet
 	PrintM     float64 // strand of one print
 	Turning    []trace.Turning
+	Bound      bool // also work out the exact bound of Cpk, which takes a while
 }
 
 // The usual ones.
@@ -49,6 +50,7 @@ const (
 	TraceEffective TraceFigure = "independent_readings"
 	TraceCp        TraceFigure = "cp"
 	TraceCpk       TraceFigure = "cpk"
+	TraceCpkLeast  TraceFigure = "cpk_at_least"
 	TraceOut       TraceFigure = "out_of_tolerance"
 	TraceOutLength TraceFigure = "length_out_of_tolerance"
 	TraceLength    TraceFigure = "length"
@@ -66,7 +68,7 @@ const (
 // TraceFigures lists them.
 func TraceFigures() []TraceFigure {
 	return []TraceFigure{
-		TraceMean, TraceSpread, TraceSquare, TraceLeast, TraceMost, TraceEffective, TraceCp, TraceCpk, TraceOut, TraceOutLength,
+		TraceMean, TraceSpread, TraceSquare, TraceLeast, TraceMost, TraceEffective, TraceCp, TraceCpk, TraceCpkLeast, TraceOut, TraceOutLength,
 		TraceLength, TraceGood, TraceOval, TraceMostOval, TraceDrift, TraceFlow, TraceFlowLow, TraceFlowHigh, TraceLumps, TraceBlocking,
 	}
 }
@@ -190,6 +192,9 @@ func (t *TraceSheet) spread() {
 	t.exact(TraceEffective, s.Effective, 1, "1")
 }
 
+// capabilityConfidence is that of the least Cpk.
+const capabilityConfidence = 0.95
+
 // capability holds the log against the tolerance.
 func (t *TraceSheet) capability() {
 	s := &t.Summary
@@ -200,6 +205,9 @@ func (t *TraceSheet) capability() {
 	if c, ok := stat.Capable(s.MeanM, s.SDM, max(s.Effective, 2), low, high); ok {
 		t.set(TraceCp, c.Cp, c.CpLow, c.CpHigh, 1, "1")
 		t.set(TraceCpk, c.Cpk, c.CpkLow, c.CpkHigh, 1, "1")
+		if t.Asked.Bound {
+			t.exact(TraceCpkLeast, stat.CapabilityBound(c.Cpk, max(s.Effective, 2), capabilityConfidence), 1, "1")
+		}
 	}
 	if t.Quick {
 		return
@@ -293,96 +301,4 @@ func (t *TraceSheet) blocking(n int) {
 	}
 	chance := func(count float64) float64 { return -math.Expm1(-count * t.Asked.PrintM / length) }
 	t.set(TraceBlocking, chance(float64(n)), chance(stat.PoissonLower(n, 0.975)), chance(stat.PoissonUpper(n, 0.975)), 100, "%")
-}
-
-// judge says in words how good the strand is, and what to look at.
-func (t *TraceSheet) judge() {
-	t.Verdict = t.verdict()
-	s := &t.Summary
-	if left := s.LeftOut(); left > 0 {
-		t.remark("trace_rows_left_out", map[string]any{"Count": int(left), "Share": number(100*float64(left)/float64(max(s.Lines, 1)), "%", 2)})
-	}
-	if s.Gaps > 0 {
-		t.remark("trace_gaps", map[string]any{"Count": int(s.Gaps)})
-	}
-	if s.Restarts > 0 {
-		t.remark("trace_restarts", map[string]any{"Count": int(s.Restarts)})
-	}
-	if t.Quick {
-		return
-	}
-	if t.PerUnit == 0 {
-		t.remark("trace_no_metres", nil)
-	}
-	if _, ok := t.Figures[TraceEffective]; ok && s.Effective < 20 && s.Readings >= 20 {
-		t.remark("trace_few_independent", map[string]any{"Independent": number(s.Effective, "", 2), "Readings": int(s.Readings)})
-	}
-	for _, w := range t.Waves {
-		if len(w.Matches) > 0 {
-			m := w.Matches[0]
-			t.remark(waveRemarks[m.Turning.Key], map[string]any{
-				"Period": number(w.PeriodS, "s", 3), "Amplitude": number(w.AmplitudeM*1e6, "um", 2), "Share": number(100*w.Share, "%", 2),
-			})
-			break
-		}
-	}
-}
-
-// Keys of the parts of the line that turn.
-const (
-	TurningScrew  = "screw"
-	TurningPuller = "puller"
-)
-
-// TurningParts are the parts of the line that turn and may make waves: the screw, by its
-// turns a second, and the roller of the puller, by its diameter and the speed of the
-// strand, T = π·D/v. What is 0 is not known.
-func TurningParts(screwPerS, rollerM, speedMS float64) []trace.Turning {
-	var out []trace.Turning
-	if screwPerS > 0 {
-		out = append(out, trace.Turning{Key: TurningScrew, PeriodS: 1 / screwPerS})
-	}
-	if rollerM > 0 && speedMS > 0 {
-		out = append(out, trace.Turning{Key: TurningPuller, PeriodS: math.Pi * rollerM / speedMS})
-	}
-	return out
-}
-
-// waveRemarks say what to adjust where a wave comes from such a part.
-var waveRemarks = map[string]string{TurningScrew: "trace_wave_screw", TurningPuller: "trace_wave_puller"}
-
-func (t *TraceSheet) remark(id string, values map[string]any) {
-	t.Remarks = append(t.Remarks, Answer{id, values})
-}
-
-// verdict is the capability in words. The limits are common practice: 1.33 leaves room
-// of one standard deviation, at 1 three in a thousand are out.
-func (t *TraceSheet) verdict() Answer {
-	const many = 0.2 // of the rows (own judgement)
-	if left := float64(t.Summary.LeftOut()); left > many*(left+float64(t.Summary.Readings)) {
-		return Answer{"trace_mostly_left_out", map[string]any{"Share": number(100*left/(left+float64(t.Summary.Readings)), "%", 2)}}
-	}
-	cpk, ok := t.Figures[TraceCpk]
-	if !ok {
-		return Answer{"trace_no_tolerance", nil}
-	}
-	low, high := t.Asked.Limits()
-	values := map[string]any{
-		"Low": number(low*1e3, "mm", 4), "High": number(high*1e3, "mm", 4), "Cpk": number(cpk.Value, "", 3),
-		"CpkLow": number(cpk.Low, "", 3), "CpkHigh": number(cpk.High, "", 3),
-	}
-	cp := t.Figures[TraceCp]
-	switch {
-	case cpk.Low >= 1.33:
-		return Answer{"trace_holds_well", values}
-	case cpk.Low >= 1:
-		return Answer{"trace_holds", values}
-	case cpk.High >= 1:
-		return Answer{"trace_perhaps", values}
-	case cp.Low >= 1: // the interval of Cp reaches below 1 where the spread may be the cause
-		values["Off"] = number((t.Summary.MeanM-t.Asked.NominalM)*1e6, "um", 2)
-		return Answer{"trace_off_centre", values}
-	default:
-		return Answer{"trace_fails", values}
-	}
 }

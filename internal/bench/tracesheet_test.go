@@ -15,6 +15,7 @@ import (
 	"fillwright/internal/project"
 	"fillwright/internal/quantity"
 	"fillwright/internal/trace"
+	"fillwright/internal/wording"
 )
 
 // storyLog is the sample log as its generator makes it.
@@ -97,6 +98,27 @@ func TestTraceVerdicts(t *testing.T) {
 		sheet := bench.NewTraceSheet(s, bench.TraceAsked{NominalM: 1.75e-3, ToleranceM: 0.05e-3}, true)
 		assert.Equal(t, c.want, sheet.Verdict.ID, "%+v", c)
 	}
+}
+
+// The handbook's example of 50 readings (limits 8 and 20, mean 16, s 2), as if in mm: Cpk
+// 0.6667, and the exact bound of it.
+func TestTraceSheetOfTheHandbooksCapability(t *testing.T) {
+	s := trace.Summary{MeanM: 16e-3, SDM: 2e-3, MeanSquareM2: 260e-6, Effective: 50}
+	s.Readings = 50
+	sheet := bench.NewTraceSheet(s, bench.TraceAsked{NominalM: 14e-3, ToleranceM: 6e-3, Bound: true}, true)
+	assert.InDelta(t, 0.52961323, sheet.Figures[bench.TraceCpkLeast].Value, 1e-7)
+	assert.InDelta(t, 0.5055513, sheet.Figures[bench.TraceCpk].Low, 1e-7)
+	assert.InDelta(t, 1.1971259, sheet.Figures[bench.TraceCp].High, 1e-7)
+}
+
+func TestTraceSheetTellsSteps(t *testing.T) {
+	s := trace.Summary{Axis: trace.BySecond, Effective: 5000, Steps: []trace.Step{{At: 100, HeightM: 20e-6}, {At: 300, HeightM: -30e-6}}}
+	s.Readings = 5000
+	sheet := bench.NewTraceSheet(s, bench.TraceAsked{SpeedMS: 0.05}, false)
+	require.Len(t, sheet.Remarks, 2)
+	assert.Equal(t, "trace_step_thicker", sheet.Remarks[0].ID)
+	assert.Equal(t, wording.Number{Value: 5, Unit: "m", Digits: 4}, sheet.Remarks[0].Values["Place"])
+	assert.Equal(t, "trace_step_thinner", sheet.Remarks[1].ID)
 }
 
 // Where many rows could not be read the verdict is that, and no capability.

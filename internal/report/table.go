@@ -45,16 +45,11 @@ func figureTable(out io.Writer, b *bench.BlendSheet, w *wording.Words) {
 		if !b.Shows(f) {
 			continue
 		}
-		value, interval := "—", ""
+		value := "—"
 		if r.Known() {
 			value = w.Number(r.Value, 4)
-			if !r.Certain() {
-				interval = w.Say("calc.interval", map[string]any{
-					"Low": wording.Number{Value: r.Low, Digits: 4}, "High": wording.Number{Value: r.High, Digits: 4},
-				})
-			}
 		}
-		fmt.Fprintf(t, "  %s\t%s\t%s\t%s\t%s\n", w.Text("figure."+f.Key()), value, wording.Unit(r.Unit), interval, w.Text("basis."+r.Basis.String()))
+		fmt.Fprintf(t, "  %s\t%s\t%s\t%s\t%s\n", w.Text("figure."+f.Key()), value, wording.Unit(r.Unit), intervalOf(r, 4, w), w.Text("basis."+r.Basis.String()))
 	}
 	_ = t.Flush() // the error is kept by the writer below
 }
@@ -83,6 +78,16 @@ func batchTable(out io.Writer, b *bench.BatchSheet, w *wording.Words) {
 	_ = t.Flush()
 }
 
+// intervalOf prints the interval of a figure, empty where it has none.
+func intervalOf(r bench.Result, digits int, w *wording.Words) string {
+	if !r.Known() || r.Certain() {
+		return ""
+	}
+	return w.Say("calc.interval", map[string]any{
+		"Low": wording.Number{Value: r.Low, Digits: digits}, "High": wording.Number{Value: r.High, Digits: digits},
+	})
+}
+
 // ledgerTable lists the spools with what is known of each.
 func ledgerTable(out io.Writer, s *bench.Sheet, w *wording.Words) {
 	if len(s.Spools) > 0 {
@@ -101,11 +106,7 @@ func ledgerTable(out io.Writer, s *bench.Sheet, w *wording.Words) {
 			if !known {
 				continue
 			}
-			interval := ""
-			if !r.Certain() {
-				interval = w.Say("calc.interval", map[string]any{"Low": wording.Number{Value: r.Low, Digits: 4}, "High": wording.Number{Value: r.High, Digits: 4}})
-			}
-			fmt.Fprintf(t, "    %s\t%s\t%s\t%s\t%s\n", w.Text("spool.figure."+string(f)), w.Number(r.Value, 4), traceUnit(r.Unit), interval, w.Text("basis."+r.Basis.String()))
+			fmt.Fprintf(t, "    %s\t%s\t%s\t%s\t%s\n", w.Text("spool.figure."+string(f)), w.Number(r.Value, 4), traceUnit(r.Unit), intervalOf(r, 4, w), w.Text("basis."+r.Basis.String()))
 		}
 		_ = t.Flush() // the error is kept by the writer below
 		for _, r := range made.Remarks {

@@ -176,11 +176,7 @@ func TraceTable(out io.Writer, file string, l trace.Layout, t *bench.TraceSheet,
 		if !ok {
 			continue
 		}
-		interval := ""
-		if !r.Certain() {
-			interval = w.Say("calc.interval", map[string]any{"Low": wording.Number{Value: r.Low, Digits: 5}, "High": wording.Number{Value: r.High, Digits: 5}})
-		}
-		fmt.Fprintf(tab, "  %s\t%s\t%s\t%s\n", w.Text("trace.figure."+string(f)), w.Number(r.Value, 5), traceUnit(r.Unit), interval)
+		fmt.Fprintf(tab, "  %s\t%s\t%s\t%s\n", w.Text("trace.figure."+string(f)), w.Number(r.Value, 5), traceUnit(r.Unit), intervalOf(r, 5, w))
 	}
 	_ = tab.Flush() // the error is kept by the writer below
 	traceLumps(e, t, w)

@@ -56,29 +56,29 @@ func (s *search) fit(stopped error) (Fit, error) {
 // residuals fills in the residuals and what follows from their sum of squares.
 func (s *search) residuals(f *Fit) {
 	s.Model(s.params, s.fitted)
-	var rss accumulator
+	var rss Sum
 	for i, y := range s.Observed {
 		r := y - s.fitted[i]
 		f.Residuals[i] = r
-		rss.add(s.weight(i) * r * r)
+		rss.Add(s.weight(i) * r * r)
 	}
-	f.RSS = rss.value()
+	f.RSS = rss.Value()
 	f.R2 = explainedShare(s.Observed, s.weight, f.RSS)
 }
 
 // explainedShare is the coefficient of determination.
 func explainedShare(y []float64, weight func(int) float64, rss float64) float64 {
-	var weights, sum, squares accumulator
+	var weights, sum, squares Sum
 	for i, v := range y {
-		weights.add(weight(i))
-		sum.add(weight(i) * (v - y[0]))
+		weights.Add(weight(i))
+		sum.Add(weight(i) * (v - y[0]))
 	}
-	mean := sum.value() / weights.value()
+	mean := sum.Value() / weights.Value()
 	for i, v := range y {
 		d := v - y[0] - mean
-		squares.add(weight(i) * d * d)
+		squares.Add(weight(i) * d * d)
 	}
-	share := 1 - rss/squares.value()
+	share := 1 - rss/squares.Value()
 	if !finite(share) {
 		return 0
 	}
@@ -169,13 +169,13 @@ func (f Fit) Interval(i int, level float64) (low, high float64) {
 // A slope of 0 leaves its parameter out, so that the result is known wherever
 // the covariances that it needs are. It is NaN where they are not.
 func (f Fit) SDOf(g []float64) float64 {
-	var variance accumulator
+	var variance Sum
 	for i := range g {
 		for j := range g {
 			if g[i] != 0 && g[j] != 0 {
-				variance.add(g[i] * g[j] * f.Covariance[i*len(g)+j])
+				variance.Add(g[i] * g[j] * f.Covariance[i*len(g)+j])
 			}
 		}
 	}
-	return math.Sqrt(max(variance.value(), 0))
+	return math.Sqrt(max(variance.Value(), 0))
 }

@@ -84,47 +84,47 @@ func (p points) usable() bool {
 
 // centre finds the weighted means, as differences from the first point.
 func (p points) centre() Line {
-	var weights, x, y accumulator
+	var weights, x, y Sum
 	for i := range p.x {
 		w := p.weight(i)
-		weights.add(w)
-		x.add(w * (p.x[i] - p.x[0]))
-		y.add(w * (p.y[i] - p.y[0]))
+		weights.Add(w)
+		x.Add(w * (p.x[i] - p.x[0]))
+		y.Add(w * (p.y[i] - p.y[0]))
 	}
-	total := weights.value()
+	total := weights.Value()
 	return Line{
-		firstX: p.x[0], firstY: p.y[0], meanX: x.value() / total, meanY: y.value() / total,
+		firstX: p.x[0], firstY: p.y[0], meanX: x.Value() / total, meanY: y.Value() / total,
 		weights: total, DegreesOfFreedom: len(p.x) - 2,
 	}
 }
 
 // slope finds slope and intercept. It fails when x does not vary.
 func (p points) slope(l *Line) bool {
-	var xx, xy accumulator
+	var xx, xy Sum
 	varies := false
 	for i, x := range p.x {
 		d := l.aside(x)
-		xx.add(p.weight(i) * d * d)
-		xy.add(p.weight(i) * d * (p.y[i] - l.firstY - l.meanY))
+		xx.Add(p.weight(i) * d * d)
+		xy.Add(p.weight(i) * d * (p.y[i] - l.firstY - l.meanY))
 		varies = varies || x != l.firstX
 	}
-	l.spread = xx.value()
+	l.spread = xx.Value()
 	if !varies || l.spread == 0 {
 		return false
 	}
-	l.Slope = xy.value() / l.spread
+	l.Slope = xy.Value() / l.spread
 	l.Intercept = l.At(0)
 	return true
 }
 
 // spread finds what the residuals say.
 func (p points) spread(l *Line) {
-	var rss accumulator
+	var rss Sum
 	for i, x := range p.x {
 		r := p.y[i] - l.firstY - l.meanY - l.Slope*l.aside(x)
-		rss.add(p.weight(i) * r * r)
+		rss.Add(p.weight(i) * r * r)
 	}
-	l.RSS = rss.value()
+	l.RSS = rss.Value()
 	l.R2 = explainedShare(p.y, p.weight, l.RSS)
 	l.ResidualSD = math.NaN()
 	if l.DegreesOfFreedom > 0 {

@@ -24,13 +24,17 @@ func NoncentralT(t, nu, delta float64) float64 {
 	logScale = math.Log(2) + nu/2*math.Log(nu/2) - logScale
 	density := func(s float64) float64 { return math.Exp(logScale + (nu-1)*math.Log(s) - nu*s*s/2) }
 	// f is narrow around 1 for a large nu, and broad for a small one.
-	const reach, steps = 12.0, 4000
+	const reach = 12.0
 	width := reach / math.Sqrt(2*nu)
 	low, high := math.Max(1e-12, 1-width), 1+width
-	if nu < 3 {
+	if nu < 3 { // and uneven near 0
 		low, high = 1e-12, 1+2*reach/math.Sqrt(nu)
 	}
-	return simpson(func(s float64) float64 { return normalCDF(t*s-delta) * density(s) }, low, high, steps)
+	// Both the density and Φ(t·s - δ) must be smooth over a step.
+	const least, most, fine = 400, 20_000, 20
+	steps := fine * (high - low) * math.Max(math.Sqrt(2*nu), math.Abs(t))
+	n := 2 * int(math.Min(math.Max(steps, least), most)/2)
+	return simpson(func(s float64) float64 { return normalCDF(t*s-delta) * density(s) }, low, high, n)
 }
 
 func normalCDF(z float64) float64 { return 0.5 * math.Erfc(-z/math.Sqrt2) }

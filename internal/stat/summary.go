@@ -33,27 +33,27 @@ func Summarise(x []float64) (Summary, bool) {
 	}
 	n := float64(len(x))
 	s := Summary{N: len(x), Mean: mean(x), Min: x[0], Max: x[0], Effective: n}
-	var sum, squares, products, total accumulator
+	var sum, squares, products, total Sum
 	var before float64
 	for i, v := range x {
 		d := v - s.Mean
-		sum.add(d)
-		squares.add(d * d)
+		sum.Add(d)
+		squares.Add(d * d)
 		if i > 0 {
-			products.add(d * before)
+			products.Add(d * before)
 		}
 		before = d
-		total.add(v * v)
+		total.Add(v * v)
 		s.Min = min(s.Min, v)
 		s.Max = max(s.Max, v)
 	}
-	spread := max(squares.value()-sum.value()*sum.value()/n, 0)
-	s.MeanSquare = total.value() / n
+	spread := max(squares.Value()-sum.Value()*sum.Value()/n, 0)
+	s.MeanSquare = total.Value() / n
 	if len(x) > 1 {
 		s.SD = math.Sqrt(spread / (n - 1))
 	}
 	if s.Min < s.Max {
-		s.Lag1 = products.value() / spread
+		s.Lag1 = products.Value() / spread
 		s.Effective = min(max(n*(1-s.Lag1)/(1+s.Lag1), 1), n)
 	}
 	if !finite(s.Mean + s.SD + s.MeanSquare + s.Lag1) {
@@ -65,18 +65,19 @@ func Summarise(x []float64) (Summary, bool) {
 // mean adds up differences from the first value, so that large values that
 // differ little do not lose their digits.
 func mean(x []float64) float64 {
-	var sum accumulator
+	var sum Sum
 	for _, v := range x {
-		sum.add(v - x[0])
+		sum.Add(v - x[0])
 	}
-	return x[0] + sum.value()/float64(len(x))
+	return x[0] + sum.Value()/float64(len(x))
 }
 
-// accumulator is a sum that keeps what rounding would lose of each term
+// Sum is a sum that keeps what rounding would lose of each term
 // (Neumaier, Z. Angew. Math. Mech. 54 (1974) 39).
-type accumulator struct{ sum, lost float64 }
+type Sum struct{ sum, lost float64 }
 
-func (a *accumulator) add(v float64) {
+// Add takes a term.
+func (a *Sum) Add(v float64) {
 	t := a.sum + v
 	if math.Abs(a.sum) >= math.Abs(v) {
 		a.lost += (a.sum - t) + v
@@ -86,6 +87,7 @@ func (a *accumulator) add(v float64) {
 	a.sum = t
 }
 
-func (a *accumulator) value() float64 { return a.sum + a.lost }
+// Value is the sum so far.
+func (a *Sum) Value() float64 { return a.sum + a.lost }
 
 func finite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }

@@ -1,6 +1,10 @@
 package trace
 
-import "math"
+import (
+	"math"
+
+	"fillwright/internal/stat"
+)
 
 // moments adds up readings of a log. All sums run over differences from a value
 // near the mean, the mean of the first block, so that readings that differ in their last
@@ -9,25 +13,10 @@ type moments struct {
 	begun                bool
 	shift                float64
 	n                    int64
-	sum, squares, lagged sum // of differences, of their squares, of products of neighbours
+	sum, squares, lagged stat.Sum // of differences, of their squares, of products of neighbours
 	first, last          float64
 	min, max             float64
 }
-
-// sum keeps what rounding would lose of each term (Neumaier).
-type sum struct{ total, lost float64 }
-
-func (s *sum) add(v float64) {
-	t := s.total + v
-	if math.Abs(s.total) >= math.Abs(v) {
-		s.lost += (s.total - t) + v
-	} else {
-		s.lost += (v - t) + s.total
-	}
-	s.total = t
-}
-
-func (s *sum) value() float64 { return s.total + s.lost }
 
 // add takes a run of readings. Within a run plain sums do: a run is short.
 func (m *moments) add(x []float64) {
@@ -53,25 +42,25 @@ func (m *moments) add(x []float64) {
 	}
 	m.last, m.min, m.max = before, low, high
 	m.n += int64(len(x))
-	m.sum.add(s1)
-	m.squares.add(s2)
-	m.lagged.add(lag)
+	m.sum.Add(s1)
+	m.squares.Add(s2)
+	m.lagged.Add(lag)
 }
 
 func meanOf(x []float64) float64 {
-	var s sum
+	var s stat.Sum
 	for _, v := range x {
-		s.add(v - x[0])
+		s.Add(v - x[0])
 	}
-	return x[0] + s.value()/float64(len(x))
+	return x[0] + s.Value()/float64(len(x))
 }
 
-func (m *moments) mean() float64 { return m.shift + m.sum.value()/float64(m.n) }
+func (m *moments) mean() float64 { return m.shift + m.sum.Value()/float64(m.n) }
 
 // spread is the sum of the squared differences from the mean.
 func (m *moments) spread() float64 {
-	s := m.sum.value()
-	return max(m.squares.value()-s*s/float64(m.n), 0)
+	s := m.sum.Value()
+	return max(m.squares.Value()-s*s/float64(m.n), 0)
 }
 
 // sd is the standard deviation with n - 1.
@@ -85,7 +74,7 @@ func (m *moments) sd() float64 {
 // meanSquare is the mean of the squares.
 func (m *moments) meanSquare() float64 {
 	n := float64(m.n)
-	return (m.squares.value() + 2*m.shift*m.sum.value() + n*m.shift*m.shift) / n
+	return (m.squares.Value() + 2*m.shift*m.sum.Value() + n*m.shift*m.shift) / n
 }
 
 // lag1 is the autocorrelation of neighbours: the sum of the products of their
@@ -95,8 +84,8 @@ func (m *moments) lag1() float64 {
 	if spread == 0 || m.n < 2 {
 		return 0
 	}
-	n, s := float64(m.n), m.sum.value()
+	n, s := float64(m.n), m.sum.Value()
 	off := s / n
-	products := m.lagged.value() - off*(2*s-m.first-m.last) + (n-1)*off*off
+	products := m.lagged.Value() - off*(2*s-m.first-m.last) + (n-1)*off*off
 	return products / spread
 }
