@@ -51,7 +51,7 @@ func (p *Melt) newTests() entries[project.FlowTest] {
 				t.Procedure, t.Temperature, t.Load, t.ScrewSpeed = last.Procedure, last.Temperature, last.Load, last.ScrewSpeed
 			}
 			if blend := p.view.Blend(); blend != nil {
-				t.Blend = blend.ID
+				t.Blend, t.Content = blend.ID, p.contentNow(blend.ID)
 			}
 			return t
 		},
@@ -76,14 +76,28 @@ func (p *Melt) testFields(test int) fyne.CanvasObject {
 	}
 	return control.NewPairs(8,
 		p.choiceField(place("blend"), p.text("field.flow_test.blend"), p.blendChoices(),
-			func(d *project.Project) string { return string(at(d).Blend) }, func(d *project.Project, v string) { at(d).Blend = project.BlendID(v) }),
+			func(d *project.Project) string { return string(at(d).Blend) }, func(d *project.Project, v string) {
+				at(d).Blend, at(d).Content = project.BlendID(v), p.contentNow(project.BlendID(v))
+			}),
 		p.choiceField(place("procedure"), p.text("field.flow_test.procedure"), procedures,
 			func(d *project.Project) string { return string(at(d).Procedure) }, func(d *project.Project, v string) { at(d).Procedure = project.Procedure(v) }),
 		newQuantity(&p.base, place("temperature"), look("temperature"), func(d *project.Project) *temperature { return &at(d).Temperature }),
 		newQuantity(&p.base, place("load"), look("load"), func(d *project.Project) *quantity.Of[quantity.Mass] { return &at(d).Load }),
 		newQuantity(&p.base, place("screw_speed"), look("screw_speed"), func(d *project.Project) *quantity.Of[quantity.Rotation] { return &at(d).ScrewSpeed }),
 		newQuantity(&p.base, place("melt_density"), look("melt_density"), func(d *project.Project) *quantity.Of[quantity.Density] { return &at(d).MeltDensity }),
-		newQuantity(&p.base, place("moisture"), look("moisture"), func(d *project.Project) *fraction { return &at(d).Moisture }))
+		newQuantity(&p.base, place("moisture"), look("moisture"), func(d *project.Project) *fraction { return &at(d).Moisture }),
+		newQuantity(&p.base, place("content"), look("content"), func(d *project.Project) *fraction { return &at(d).Content }))
+}
+
+// contentNow is the powder in a blend, to be kept with a test of it; not given while it is
+// not known.
+func (p *Melt) contentNow(blend project.BlendID) (q fraction) {
+	if at := p.view.Project.BlendByID(blend); at >= 0 && at < len(p.view.Sheet.Blends) {
+		if r := p.view.Sheet.Blends[at].Result(bench.FillerMassFraction); r.Known() {
+			q = quantity.FromSI[quantity.Fraction](r.Value/100, "wt%", 1)
+		}
+	}
+	return q
 }
 
 // setAsideBox asks whether a test counts.
@@ -157,6 +171,10 @@ var verdictTexts = map[bench.FlowVerdict]string{
 // verdictOf says what a test is worth, and what it is used for.
 func (p *Melt) verdictOf(test int) []string {
 	s := p.sheetOf(test)
+	if s.Verdict == bench.FlowTestOther {
+		now := p.view.Sheet.Blends[p.view.Project.BlendByID(p.tests.shown(test).Blend)].Result(bench.FillerMassFraction)
+		return []string{p.words().Say("flow_test.other_content", map[string]any{"Then": p.tests.shown(test).Content, "Now": digits(now.Value, "wt%", 3)})}
+	}
 	if id, bad := verdictTexts[s.Verdict]; bad {
 		return []string{p.text(id)}
 	}

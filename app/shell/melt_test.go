@@ -3,6 +3,7 @@ package shell_test
 import (
 	"testing"
 
+	"fyne.io/fyne/v2"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -95,4 +96,35 @@ func TestMoistureOfASampleIsTold(t *testing.T) {
 	assert.Contains(t, plain(r.said()), "The sample held 0.12 % of water, that of the plain polymer 150 ppm")
 	r.enter("/melt/tests/1/moisture", "200 ppm")
 	assert.NotContains(t, plain(r.said()), "part of the ratio is that water")
+}
+
+// TestATestKeepsTheContentItWasMadeAt: that of the blend when it is added or chosen; when
+// the recipe is changed, the pane says that the test does not stand for it any more.
+func TestATestKeepsTheContentItWasMadeAt(t *testing.T) {
+	r := openSample(t, olive)
+	r.show(bench.PaneMelt)
+	r.bench.OpenSection("tests")
+	r.tapped("pane.melt.add_test")
+	test := func() project.FlowTest { return r.bench.Project().Melt.Tests[2] }
+	assert.Equal(t, "10.0 wt%", test().Content.String())
+	blends := r.input("/melt/tests/2/blend")
+	blends.Focus()
+	r.key(fyne.KeyLeft)
+	require.Equal(t, project.BlendID("olive-5"), test().Blend)
+	assert.Equal(t, "5.0 wt%", test().Content.String())
+	r.key(fyne.KeyLeft)
+	require.Equal(t, project.BlendID("neat"), test().Blend)
+	assert.Equal(t, "0.0 wt%", test().Content.String())
+
+	r.change(func(p *project.Project) {
+		p.Melt.Tests[1].Content = quantity.MustParse[quantity.Fraction]("5.0 wt%")
+	})
+	r.bench.Lead("/melt/tests/1/content")
+	assert.Contains(t, plain(r.said()), "This is used as the melt flow of Olive 5.")
+	r.change(func(p *project.Project) {
+		p.Blends[1].Parts[1].Amount = project.Content(quantity.MustParse[quantity.Content]("7 wt%"))
+	})
+	assert.Contains(t, plain(r.said()), "it had 5.0 wt% of powder and now has 7 wt%. The test is not used.")
+	r.enter("/melt/tests/1/content", "7 wt%")
+	assert.Contains(t, plain(r.said()), "This is used as the melt flow of Olive 5.")
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 	"strconv"
 
+	"fillwright/internal/blend"
 	"fillwright/internal/material"
 	"fillwright/internal/melt"
 	"fillwright/internal/project"
@@ -22,7 +23,8 @@ type testedFlow struct {
 	weighed  bool    // density is measured by this very test
 	rates    []float64
 	verdict  FlowVerdict
-	plain    int // the test of the plain polymer that it is held against; -1 for none
+	now      float64 // powder in the blend by its recipe, mass fraction, where verdict is that it was another one
+	plain    int     // the test of the plain polymer that it is held against; -1 for none
 	ratio    melt.FlowRatio
 	compared bool // ratio has an interval
 	used     bool // the ratio, or the rate, stands for the blend
@@ -39,7 +41,8 @@ const (
 	FlowTestFew      FlowVerdict = "too_few"
 	FlowTestUneven   FlowVerdict = "uneven"
 	FlowTestNoBlend  FlowVerdict = "no_blend"
-	FlowTestNoWeight FlowVerdict = "no_density" // by piston travel, and nothing tells the melt density
+	FlowTestNoWeight FlowVerdict = "no_density"    // by piston travel, and nothing tells the melt density
+	FlowTestOther    FlowVerdict = "other_content" // the recipe of the blend was changed since
 )
 
 // fewestStrands is how many pieces of strand a ratio needs from each material.
@@ -50,11 +53,49 @@ const fewestStrands = 2
 func (c *compiler) flowTests() {
 	p := c.project
 	for i := range p.Melt.Tests {
-		c.model.tests = append(c.model.tests, newTestedFlow(p, &p.Melt.Tests[i]))
+		f := newTestedFlow(p, &p.Melt.Tests[i])
+		c.sameContent(&f, &p.Melt.Tests[i])
+		c.model.tests = append(c.model.tests, f)
 	}
 	for i := range c.model.tests {
 		c.compareFlow(i)
 	}
+}
+
+// sameContentWithin is how far the powder of a recipe may be from that at a test, in mass
+// fraction, for the test to stand for it (own judgement).
+const sameContentWithin = 0.005
+
+// sameContent lets no good test stand for a blend whose recipe was changed since. A test
+// that does not say what powder there was is taken at its blend.
+func (c *compiler) sameContent(f *testedFlow, t *project.FlowTest) {
+	then, given := t.Content.Estimate()
+	if !given || f.verdict != FlowTestGood {
+		return
+	}
+	if now := c.recipeContent(f.blend); math.Abs(now-then.Value) > sameContentWithin*(1+1e-9) {
+		f.verdict, f.now = FlowTestOther, now
+	}
+}
+
+// recipeContent is the powder in a blend by its recipe, mass fraction; NaN while the parts
+// make no whole.
+func (c *compiler) recipeContent(index int) float64 {
+	b := blendPlan{index: index, unset: -1, content: math.NaN()}
+	for i, part := range c.project.Blends[index].Parts {
+		if !part.Amount.Given() {
+			return math.NaN()
+		}
+		b.parts = append(b.parts, c.part(index, i, c.project.MaterialByID(part.Material)))
+	}
+	x, s := c.model.best(), (&Model{most: len(b.parts)}).NewScratch()
+	b.fillAmounts(x, s)
+	_, b.problem = blend.MassFractions(s.w[:len(b.parts)], s.amounts[:len(b.parts)])
+	var st state
+	if !compose(&b, x, s, &st) {
+		return math.NaN()
+	}
+	return st.powder
 }
 
 // procedureOf is how a test was made; one that does not say so was by cut-offs.
@@ -187,10 +228,10 @@ func mainPolymerOf(p *project.Project, blend int) material.ID {
 
 // testedRatio places the melt flow of a blend over that of its plain polymer, from
 // the last pair of tests that has one with an interval; absent without.
-func (c *compiler) testedRatio(blend int) (place at, test int) {
+func (c *compiler) testedRatio(index int) (place at, test int) {
 	place, test = absent, -1
 	for i := range c.model.tests {
-		if f := &c.model.tests[i]; f.blend == blend && f.compared {
+		if f := &c.model.tests[i]; f.blend == index && f.compared {
 			test = i
 		}
 	}

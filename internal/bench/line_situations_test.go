@@ -142,6 +142,11 @@ var lineSituations = []noteSituation{
 		}
 		p.Melt.Tests = []project.FlowTest{t}
 	}, "flow_test_no_density", Caution, "/melt/tests/0/melt_density"},
+	{"a test of another recipe", func(p *project.Project) {
+		t := filledTest
+		t.Content = q[quantity.Fraction]("10 wt%")
+		p.Melt.Tests = []project.FlowTest{plainTest, t}
+	}, "flow_test_other_content", Caution, "/melt/tests/1/content"},
 	{"nothing to compare with", withTests(filledTest), "flow_test_no_plain", Info, "/melt/tests/0/blend"},
 	{"a scale too coarse", withTests(flowTest("plain", cuts(0.2, 0.2, 0.2)), flowTest("filled", cuts(0.3, 0.3, 0.3))), "flow_test_no_spread", Info, "/melt/tests/1/rows"},
 	{"bubbles", func(p *project.Project) {

@@ -239,6 +239,9 @@ func (n *notebook) flowTest(i int) {
 		add(Caution, "/rows", "flow_test_uneven")
 	case FlowTestNoWeight:
 		add(Caution, "/melt_density", "flow_test_no_density")
+	case FlowTestOther:
+		values["Blend"], values["Then"], values["Now"] = n.project.Blends[f.blend].Name, t.Content, number(100*f.now, "wt%", 3)
+		add(Caution, "/content", "flow_test_other_content")
 	case FlowTestGood:
 		n.goodTest(i, add)
 	}

@@ -10,6 +10,7 @@ var lineLimits = map[string][2]string{
 	"/melt/tests/*/screw_speed":   {"0.01 rpm", "1000 rpm"},
 	"/melt/tests/*/melt_density":  {"0.05 g/cm3", "25 g/cm3"},
 	"/melt/tests/*/moisture":      {"0 %", "99 %"},
+	"/melt/tests/*/content":       {"0 %", "99 %"},
 	"/melt/tests/*/rows/*/time":   {"0.01 s", "10000 s"},
 	"/melt/tests/*/rows/*/mass":   {"0.0001 g", "100000 g"},
 	"/melt/tests/*/rows/*/travel": {"0.01 mm", "1000 mm"},

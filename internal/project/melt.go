@@ -48,6 +48,7 @@ type FlowTest struct {
 	ScrewSpeed  quantity.Of[quantity.Rotation]    `json:"screw_speed,omitzero"`  // of a strand run out of the line
 	MeltDensity quantity.Of[quantity.Density]     `json:"melt_density,omitzero"` // while not measured
 	Moisture    quantity.Of[quantity.Fraction]    `json:"moisture,omitzero"`     // of what was charged
+	Content     quantity.Of[quantity.Fraction]    `json:"content,omitzero"`      // powder of the blend when the test was made
 	Rows        []FlowRow                         `json:"rows,omitzero"`
 	SetAside    bool                              `json:"set_aside,omitzero"`
 
