@@ -182,13 +182,14 @@ func (p *Melt) verdictOf(test int) []string {
 	case t.SetAside:
 		return []string{p.text("flow_test.set_aside")}
 	case s.OfPlain:
-		return []string{p.text("flow_test.plain")}
+		return p.plainWords(test)
 	case s.Ratio.Known():
 		id := "flow_test.ratio"
 		if s.Ratio.Low < 1 && s.Ratio.High > 1 {
 			id = "flow_test.ratio_open"
 		}
 		lines := []string{p.words().Say(id, map[string]any{"Ratio": p.ranged(s.Ratio), "Plain": p.testName(s.Plain)})}
+		lines = append(lines, p.words().Say("flow_test.held_against", map[string]any{"Plain": p.testName(s.Plain)}))
 		if s.Damper {
 			comma := p.words().DecimalComma()
 			lines = append(lines, p.words().Say("flow_test.damper", map[string]any{
@@ -201,6 +202,24 @@ func (p *Melt) verdictOf(test int) []string {
 		return lines
 	}
 	return []string{p.text("flow_test.no_plain")}
+}
+
+// plainWords say which tests are held against one of the plain polymer, or which later one
+// has taken its place.
+func (p *Melt) plainWords(test int) []string {
+	if later := p.sheetOf(test).Later; later >= 0 {
+		return []string{p.words().Say("flow_test.plain_replaced", map[string]any{"Plain": p.testName(later)})}
+	}
+	var names []string
+	for i := range p.view.Sheet.FlowTests {
+		if s := &p.view.Sheet.FlowTests[i]; s.Plain == test && s.Ratio.Known() {
+			names = append(names, p.testName(i))
+		}
+	}
+	if len(names) == 0 {
+		return []string{p.text("flow_test.plain")}
+	}
+	return []string{p.text("flow_test.plain"), p.words().Say("flow_test.plain_used", map[string]any{"Tests": names})}
 }
 
 func (p *Melt) testFacts(test int) []fact {

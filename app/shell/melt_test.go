@@ -128,3 +128,28 @@ func TestATestKeepsTheContentItWasMadeAt(t *testing.T) {
 	r.enter("/melt/tests/1/content", "7 wt%")
 	assert.Contains(t, plain(r.said()), "This is used as the melt flow of Olive 5.")
 }
+
+// TestATestSaysWhatItIsHeldAgainst: which test of the plain polymer, and by what rule; a new
+// one that takes the place of another is no secret at either.
+func TestATestSaysWhatItIsHeldAgainst(t *testing.T) {
+	r := openSample(t, olive)
+	r.show(bench.PaneMelt)
+	said := func(test string) string {
+		r.bench.Lead("/melt/tests/" + test + "/rows")
+		return plain(r.said())
+	}
+	assert.Contains(t, said("1"), "Held against Plain, dried: the last good test in the list of the plain polymer")
+	assert.Contains(t, said("0"), "Held against it now: Five per cent.")
+	r.change(func(p *project.Project) {
+		again := project.Clone(*p).Melt.Tests[0]
+		again.Name = "Plain, again"
+		p.Melt.Tests = append(p.Melt.Tests, again)
+	})
+	assert.Contains(t, said("1"), "Held against Plain, again: the last good test in the list")
+	assert.Contains(t, said("0"), "but Plain, again comes after it")
+	assert.NotContains(t, plain(r.said()), "Held against it now")
+	assert.Contains(t, said("2"), "Held against it now: Five per cent.")
+	r.change(func(p *project.Project) { p.Melt.Tests[2].Temperature = quantity.MustParse[quantity.Temperature]("200 °C") })
+	assert.Contains(t, said("0"), "Held against it now: Five per cent.", "made in another way")
+	assert.NotContains(t, said("2"), "Held against it now")
+}

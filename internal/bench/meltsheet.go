@@ -21,6 +21,7 @@ type FlowTestSheet struct {
 	MFR, MVR, MeltDensity, Stress, Rate, Viscosity Result
 	MeltDensityMeasured                            bool // by this test, from mass and travel together
 	Plain                                          int  // the test of the plain polymer that it is held against; -1 for none
+	Later                                          int  // of a good test of the plain polymer, the last good one made alike where that is another; -1
 	Ratio                                          Result
 	Used                                           bool // the ratio is the melt flow of its blend
 	Damper                                         bool // it was not as dry as the test of the plain polymer
@@ -47,13 +48,31 @@ func flowTestSheets(p *project.Project, m *Model) []FlowTestSheet {
 	for i := range m.tests {
 		f := &m.tests[i]
 		sheet := flowTestSheet(&p.Melt.Tests[i], f)
-		sheet.OfPlain = plainPolymer(p, f.blend) != ""
+		sheet.OfPlain, sheet.Later = plainPolymer(p, f.blend) != "", laterPlain(p, m, i)
 		if f.compared {
 			sheet.Damper = damper(&p.Melt.Tests[i], &p.Melt.Tests[f.plain])
 		}
 		list = append(list, sheet)
 	}
 	return list
+}
+
+// laterPlain is the last good test of the same plain polymer as a good one's, made alike,
+// where that comes after it; -1 for none.
+func laterPlain(p *project.Project, m *Model, index int) int {
+	later := -1
+	f, t := &m.tests[index], &p.Melt.Tests[index]
+	polymer := plainPolymer(p, f.blend)
+	if f.verdict != FlowTestGood || t.SetAside || polymer == "" {
+		return later
+	}
+	for k := index + 1; k < len(m.tests); k++ {
+		other, made := &m.tests[k], &p.Melt.Tests[k]
+		if other.verdict == FlowTestGood && !made.SetAside && plainPolymer(p, other.blend) == polymer && alike(t, made) {
+			later = k
+		}
+	}
+	return later
 }
 
 // damper reports whether a sample held so much more water than that of the plain polymer
