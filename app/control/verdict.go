@@ -144,6 +144,13 @@ func (v *Verdict) lay(size fyne.Size) {
 	}
 }
 
+// Lines below a figure: of how sure it is, and of why it is not known, which is a sentence
+// with the name of a material in it.
+const (
+	mostInterval = 2
+	mostReason   = 4
+)
+
 // verdictCell shows one figure.
 type verdictCell struct {
 	widget.BaseWidget
@@ -154,7 +161,7 @@ type verdictCell struct {
 
 func newVerdictCell() *verdictCell {
 	c := &verdictCell{label: NewCaption(""), second: NewCaption("")}
-	c.label.Lines, c.second.Lines = 1, 2
+	c.label.Lines = 1
 	for _, t := range []**canvas.Text{&c.value, &c.unit, &c.change} {
 		*t = canvas.NewText("", nil)
 	}
@@ -167,8 +174,9 @@ func (c *verdictCell) set(f Figure) {
 	c.figure = f
 	c.label.SetText(f.Label)
 	second := f.Interval
+	c.second.Lines = mostInterval
 	if f.Value == "" {
-		second = f.Reason
+		second, c.second.Lines = f.Reason, mostReason
 	}
 	c.second.SetText(second)
 	c.Refresh()

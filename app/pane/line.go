@@ -97,7 +97,7 @@ func lineSectionOf(place string) lineSection {
 	switch {
 	case strings.HasPrefix(place, "/line/spreading"), strings.Contains(place, "/evenness"):
 		return sectionSpreading
-	case strings.Contains(place, "/regrind/"):
+	case strings.Contains(place, "/regrind/"), strings.Contains(place, "/parts/"): // of a recipe the share of regrind only
 		return sectionRegrind
 	case strings.HasPrefix(place, "/line/changes"):
 		return sectionChanges

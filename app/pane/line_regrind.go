@@ -3,7 +3,6 @@ package pane
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -44,7 +43,7 @@ func (p *Line) buildRegrind() []fyne.CanvasObject {
 	objects := []fyne.CanvasObject{section(p.text("pane.line.regrind"), chooser...)}
 	if p.view.Blend() != nil {
 		objects = append(objects, section(p.text("pane.line.regrind_in_blend"),
-			append(p.shareField(index), p.lines(p.regrindWords), p.facts(p.regrindFacts))...))
+			append(p.shareField(index), p.lines(p.powderKeptWords), p.lines(p.regrindWords), p.facts(p.regrindFacts))...))
 	}
 	return append(objects,
 		p.named(func() string { return p.materialName(index) }, p.regrindFields(index)),
@@ -250,7 +249,7 @@ func (p *Line) regrindFields(index int) fyne.CanvasObject {
 		newNamedNumber(&p.base, place("passes"), label("passes"), func(d *project.Project) *int { return &at(d).Passes }),
 		newQuantity(&p.base, place("drift"), look("drift"), func(d *project.Project) *quantity.Of[quantity.Factor] { return &at(d).Drift }),
 		newProperty(&p.base, index, "moisture"),
-		newProperty(&p.base, index, "price"),
+		newNamedProperty(&p.base, index, "price", p.text("field.regrind.price")),
 		newQuantity(&p.base, place("limit"), look("limit"), func(d *project.Project) *fraction { return &at(d).Limit }),
 		newNamedNumber(&p.base, place("most_passes"), label("most_passes"), func(d *project.Project) *int { return &at(d).MostPasses }))
 }
@@ -266,70 +265,6 @@ func (p *Line) materialChoices(kind material.Kind) (choices []control.Choice) {
 		}
 	}
 	return choices
-}
-
-// shareField is the amount of the regrind in the blend at work, with the button that takes
-// it out; or, while it is not in there, the one that brings it in.
-func (p *Line) shareField(index int) []fyne.CanvasObject {
-	blend, id := p.view.Chosen, p.view.Project.Materials[index].ID
-	part := p.regrindPart()
-	parts := fmt.Sprintf("/blends/%d/parts", blend)
-	edit := func(text, place string, change func(b *project.Blend)) *widget.Button {
-		return widget.NewButton(text, func() {
-			_ = p.desk.Edit(text, place, func(d *project.Project) error { change(&d.Blends[blend]); return nil }) // a valid recipe stays one
-		})
-	}
-	if part < 0 {
-		text := p.words().Say("pane.line.put_in", map[string]any{"Blend": p.view.Results().Name})
-		return []fyne.CanvasObject{container.NewHBox(edit(text, parts, func(b *project.Blend) {
-			b.Parts = append(b.Parts, project.Part{Material: id, Amount: project.Content(quantity.MustParse[quantity.Content]("10 wt%"))})
-		}))}
-	}
-	place, label := project.PartPointer(blend, part, "amount"), p.text("field.regrind.share")
-	amount := func(d *project.Project) *project.Amount {
-		if blend >= len(d.Blends) || part >= len(d.Blends[blend].Parts) {
-			return &project.Amount{}
-		}
-		return &d.Blends[blend].Parts[part].Amount
-	}
-	field := control.NewField(control.FieldOptions{
-		ID: place, Label: label, Hint: p.text("hint.regrind.share"),
-		Text: func() string { return p.amountText(*amount(p.view.Project)) },
-		OnCommit: func(text string) error {
-			read, err := p.shareOf(text)
-			if err != nil {
-				return err
-			}
-			return p.edit(place, label, func(d *project.Project) error { *amount(d) = read; return nil })
-		},
-	})
-	p.inputs.Add(field)
-	return []fyne.CanvasObject{field, container.NewHBox(edit(p.text("pane.line.take_out"), parts, func(b *project.Blend) {
-		b.Parts = slices.Delete(slices.Clone(b.Parts), part, part+1)
-	}))}
-}
-
-// regrindPart is the part of the blend at work that is the regrind shown; -1 for none.
-func (p *Line) regrindPart() int {
-	blend := p.view.Blend()
-	if blend == nil {
-		return -1
-	}
-	return slices.IndexFunc(blend.Parts, func(part project.Part) bool { return part.Material == p.regrind })
-}
-
-// shareOf reads an amount; a bare number is of the whole.
-func (p *Line) shareOf(text string) (project.Amount, error) {
-	if strings.EqualFold(strings.TrimSpace(text), p.text("amount.balance")) {
-		return project.Balance(), nil
-	}
-	amount, err := project.ParseAmount(text)
-	if lacksUnit(err) {
-		if whole, again := project.ParseAmount(text + " wt%"); again == nil {
-			return whole, nil
-		}
-	}
-	return amount, err
 }
 
 // regrindFacts are what the regrind amounts to in the blend at work.

@@ -24,8 +24,12 @@ func newNamedProperty(b *base, index int, member, label string) *control.Field {
 		panic("pane: no property " + member)
 	}
 	place := fmt.Sprintf("/materials/%d/%s", index, member)
+	hint := "hint.material." + member
+	if member == "price" && b.view.Project != nil && regrindIn(b.view.Project, index).Regrind.Is() {
+		hint = "hint.regrind.price" // waste has no price of a shop
+	}
 	field := control.NewField(control.FieldOptions{
-		ID: place, Label: label, Hint: b.hint(b.text("hint.material." + member)), Remark: b.sourceRemark(index, f),
+		ID: place, Label: label, Hint: b.hint(b.text(hint)), Remark: b.sourceRemark(index, f),
 		Text: func() string {
 			if b.view.Project == nil || index >= len(b.view.Project.Materials) {
 				return ""

@@ -205,6 +205,8 @@ func TestRegrindComesIntoTheBlend(t *testing.T) {
 	r.enter(share, "30")
 	require.Equal(t, "30 wt%", r.bench.Project().Blends[1].Parts[3].Amount.String())
 	assert.Contains(t, plain(r.said()), "more than the 25 wt% that are thought fine")
+	assert.Equal(t, "3.5 wt%", r.bench.Project().Blends[1].Parts[1].Amount.String(), "5 wt% less the 5 % of 30 wt% within")
+	r.change(func(p *project.Project) { p.Blends[1].Parts[1].Amount = contentOf("5 wt%") })
 	assert.Contains(t, plain(r.said()), "6.5 wt%", "powder loose and within")
 	r.enter(share, "damp")
 	assert.True(t, r.field(share).Refused())

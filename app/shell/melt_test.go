@@ -149,7 +149,9 @@ func TestATestSaysWhatItIsHeldAgainst(t *testing.T) {
 	assert.Contains(t, said("0"), "but Plain, again comes after it")
 	assert.NotContains(t, plain(r.said()), "Held against it now")
 	assert.Contains(t, said("2"), "Held against it now: Five per cent.")
-	r.change(func(p *project.Project) { p.Melt.Tests[2].Temperature = quantity.MustParse[quantity.Temperature]("200 °C") })
+	r.change(func(p *project.Project) {
+		p.Melt.Tests[2].Temperature = quantity.MustParse[quantity.Temperature]("200 °C")
+	})
 	assert.Contains(t, said("0"), "Held against it now: Five per cent.", "made in another way")
 	assert.NotContains(t, said("2"), "Held against it now")
 }
