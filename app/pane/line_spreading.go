@@ -164,14 +164,23 @@ func (p *Line) lumpFacts() []fact {
 	}
 }
 
+// belowTexts remark on a spread below that of a random mix.
+var belowTexts = map[bench.BelowRandom]string{
+	bench.MaybeBelow: "evenness.maybe_below", bench.CertainlyLess: "evenness.below",
+}
+
 func (p *Line) loadingFacts() []fact {
 	sheet := p.lineSheet()
 	if sheet == nil {
 		return nil
 	}
 	e := &sheet.Evenness
+	less := ""
+	if id := belowTexts[e.Below]; id != "" {
+		less = below(p.text(id))
+	}
 	return []fact{
-		p.factWith("pane.line.mean_loading", e.Mean, ""), p.factWith("pane.line.loading_rsd", e.RSD, ""),
+		p.factWith("pane.line.mean_loading", e.Mean, ""), p.factWith("pane.line.loading_rsd", e.RSD, less),
 		p.factWith("pane.line.random_as_large", e.Random, ""),
 		p.factWith("pane.line.lacey", e.Lacey, below(p.text("pane.line.lacey_remark"))),
 		p.factWith("pane.line.samples_needed", e.Needed, ""),

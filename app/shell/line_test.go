@@ -108,9 +108,13 @@ func TestLoadedEvennessIsTold(t *testing.T) {
 	r.show(bench.PaneLine)
 	r.bench.Lead("/blends/2/evenness/loadings")
 	said := plain(r.said())
-	for _, want := range []string{"Evenness of Olive 10", "Relative standard deviation", "tells little apart", "Lumps per metre"} {
+	for _, want := range []string{"Evenness of Olive 10", "Relative standard deviation", "0 not mixed at all, 1 as even as chance allows", "tells little apart", "less than pellets and powder mixed at random: the screw", "Lumps per metre"} {
 		assert.Contains(t, said, want)
 	}
+	r.change(func(p *project.Project) {
+		p.Blends[2].Evenness.Loadings[0] = quantity.MustParse[quantity.Fraction]("15 %")
+	})
+	assert.NotContains(t, plain(r.said()), "less than pellets and powder mixed at random")
 }
 
 // TestClockWritesEvents: the clock of a run is shown as it goes, each press writes an

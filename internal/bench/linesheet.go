@@ -191,6 +191,30 @@ type EvennessSheet struct {
 	Lacey   Result // mixing index
 	Needed  Result // samples for a mean known to 3 % of itself
 	Random  Result // relative standard deviation of a perfect random mix in samples as large, %
+	Below   BelowRandom
+}
+
+// BelowRandom says whether measured loadings spread less than pellets and powder mixed at
+// random. Dry mixing cannot do that: the melt is mixed further, or the samples or the
+// analysis hide the spread. An ID of the catalogue below "evenness.".
+type BelowRandom string
+
+// Whether they do.
+const (
+	NotBelow      BelowRandom = ""
+	MaybeBelow    BelowRandom = "maybe_below" // within the interval of the spread
+	CertainlyLess BelowRandom = "below"       // with all of it
+)
+
+// belowRandom holds a measured spread against that of a random mix.
+func belowRandom(measured, random Result) BelowRandom {
+	switch {
+	case !random.Known() || !measured.Known() || measured.Value >= random.Value:
+		return NotBelow
+	case measured.High < random.Value:
+		return CertainlyLess
+	}
+	return MaybeBelow
 }
 
 func washout(model WashoutModel, plug float64) line.Washout {
@@ -324,6 +348,7 @@ func evennessSheet(p *project.Project, m *Model, index int, on onPellets, st *st
 	pellet, grain := m.pieceMasses(m.best(), on)
 	random := line.RandomMixRSD(on.loading, pellet, grain, sample.Value)
 	e.Random = exactly(100*random, "%", Estimated)
+	e.Below = belowRandom(e.RSD, e.Random)
 	e.Lacey = exactly(line.Lacey(spread.RSD*spread.Mean, spread.Mean, random*spread.Mean), "1", Estimated)
 	return e
 }
