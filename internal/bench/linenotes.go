@@ -240,21 +240,32 @@ func (n *notebook) flowTest(i int) {
 	case FlowTestNoWeight:
 		add(Caution, "/melt_density", "flow_test_no_density")
 	case FlowTestOther:
-		values["Blend"], values["Then"], values["Now"] = n.project.Blends[f.blend].Name, t.Content, number(100*f.now, "wt%", 3)
+		n.otherRecipe(i, values)
 		add(Caution, "/content", "flow_test_other_content")
 	case FlowTestGood:
 		n.goodTest(i, add)
 	}
-	bubbles := 0
-	for _, reading := range f.byMass.Readings {
-		if reading == melt.ReadingBubbles {
-			bubbles++
-		}
-	}
-	if bubbles > 0 {
+	if bubbles := f.bubbles(); bubbles > 0 {
 		values["Bubbles"] = bubbles
 		add(Caution, "/rows", "flow_test_bubbles")
 	}
+}
+
+// bubbles counts the pieces in which bubbles were seen.
+func (f *testedFlow) bubbles() (n int) {
+	for _, reading := range f.byMass.Readings {
+		if reading == melt.ReadingBubbles {
+			n++
+		}
+	}
+	return n
+}
+
+// otherRecipe names the powder at a test and that of the recipe now.
+func (n *notebook) otherRecipe(i int, values map[string]any) {
+	f := &n.model.tests[i]
+	values["Blend"], values["Now"] = n.project.Blends[f.blend].Name, number(100*f.now, "wt%", 3)
+	values["Then"] = n.project.Melt.Tests[i].Content
 }
 
 // goodTest says what a good test of a filled blend still lacks to be a ratio.
