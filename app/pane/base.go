@@ -2,7 +2,6 @@ package pane
 
 import (
 	"errors"
-	"image"
 	"slices"
 	"strings"
 
@@ -10,7 +9,6 @@ import (
 
 	"fillwright/app/control"
 	"fillwright/internal/bench"
-	"fillwright/internal/figure"
 	"fillwright/internal/project"
 	"fillwright/internal/quantity"
 	"fillwright/internal/wording"
@@ -28,13 +26,11 @@ type base struct {
 	first  control.Input // the one that is used first
 	key    string        // of what the inputs were built for
 
-	drawing  *control.PictureView
-	renderer figure.Renderer
-	picture  func(View) figure.Picture
-	kept     map[string]control.Refusal // refused texts of inputs that are not there now, by lasting place
-	remarks  []func()                   // bring the remarks beside the inputs up to date
-	tables   []table
-	held     map[string]any // what tables that are not there now must not lose, by lasting place
+	drawing *control.PictureView
+	kept    map[string]control.Refusal // refused texts of inputs that are not there now, by lasting place
+	remarks []func()                   // bring the remarks beside the inputs up to date
+	tables  []table
+	held    map[string]any // what tables that are not there now must not lose, by lasting place
 }
 
 func newBase(id bench.Pane, desk Desk) base {
@@ -59,44 +55,6 @@ func (b *base) words() *wording.Words { return b.desk.Words() }
 
 func (b *base) text(id string) string { return b.words().Text(id) }
 
-// newPicture makes the live picture of a pane.
-func (b *base) newPicture(picture func(View) figure.Picture) *control.PictureView {
-	b.picture = picture
-	b.drawing = control.NewPictureView(control.PictureOptions{Draw: b.draw})
-	return b.drawing
-}
-
-// draw renders the picture at device pixels.
-func (b *base) draw(width, height int, scale float32) image.Image {
-	if b.view.Project == nil {
-		return nil
-	}
-	p := b.picture(b.view)
-	b.drawing.SetAlt(p.Alt)
-	img, _ := b.renderer.Render(p, b.style(width, height, scale))
-	return img
-}
-
-func (b *base) style(width, height int, scale float32) figure.Style {
-	background, foreground, muted, grid := b.desk.Colours()
-	return figure.Style{
-		Width: float64(width), Height: float64(height),
-		Scale: float64(scale), TextSize: pictureText * float64(b.desk.TextScale()),
-		Background: background, Foreground: foreground, Muted: muted, Grid: grid,
-		DecimalComma: b.words().DecimalComma(),
-	}
-}
-
-// pictureText is the size of body text in pictures at text scale 1.
-const pictureText = 12.5
-
-// Redraw draws the picture again.
-func (b *base) Redraw() {
-	if b.drawing != nil {
-		b.drawing.Invalidate()
-	}
-}
-
 // Lead focuses the field of a place, or its cell in a table.
 func (b *base) Lead(place string) bool {
 	if b.inputs.Lead(place) {
@@ -110,6 +68,28 @@ func (b *base) Commit() {
 	for _, t := range b.tables {
 		t.Commit()
 	}
+}
+
+// leadOrStart focuses the field of a place, else the input that is used first; false
+// where there is neither.
+func (b *base) leadOrStart(place string) bool {
+	if b.Lead(place) {
+		return true
+	}
+	if b.first == nil {
+		return false
+	}
+	b.first.Focus()
+	return true
+}
+
+// fill puts inputs into the column, with their remarks as they are now: else the column would
+// shrink for a moment and lose its place.
+func (b *base) fill(objects []fyne.CanvasObject) {
+	for _, bring := range b.remarks {
+		bring()
+	}
+	b.column.SetObjects(objects...)
 }
 
 // refresh shows the committed values of all inputs and draws the picture.

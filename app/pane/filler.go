@@ -168,10 +168,7 @@ func (p *Filler) build() {
 		objects[0] = section("", p.powders)
 	}
 	objects = append(objects, p.buildSection(i)...)
-	for _, bring := range p.remarks { // now, or the column would shrink for a moment and lose its place
-		bring()
-	}
-	p.column.SetObjects(objects...)
+	p.fill(objects)
 }
 
 func (p *Filler) buildSection(i int) []fyne.CanvasObject {

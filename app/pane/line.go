@@ -131,14 +131,7 @@ func (p *Line) Lead(place string) bool {
 		p.regrind = p.view.Project.Materials[index].ID
 	}
 	p.Show(p.view)
-	if p.base.Lead(place) {
-		return true
-	}
-	if p.first == nil {
-		return false
-	}
-	p.first.Focus()
-	return true
+	return p.leadOrStart(place)
 }
 
 // Show brings the pane up to date.
@@ -175,10 +168,7 @@ func (p *Line) build() {
 	default:
 		objects = append(objects, p.buildThroughput()...)
 	}
-	for _, bring := range p.remarks { // now, or the column would shrink for a moment and lose its place
-		bring()
-	}
-	p.column.SetObjects(objects...)
+	p.fill(objects)
 }
 
 // lineField makes a field for a quantity of the line. Its name, and its hint and remark

@@ -102,7 +102,7 @@ func spoolSectionOf(place string) spoolSection {
 		return sectionWinding
 	case strings.HasPrefix(place, "/spool/made") && strings.Contains(place, "/trace"), place == "/spool/felt", place == "/print/inlet":
 		return sectionLog
-	case strings.HasPrefix(place, "/spool/made"):
+	case strings.HasPrefix(place, "/spool/made"), place == "/print/mass":
 		return sectionMade
 	}
 	return sectionStrand
@@ -121,14 +121,7 @@ func (p *Spool) Lead(place string) bool {
 	p.section = spoolSectionOf(place)
 	p.made.lead(place)
 	p.Show(p.view)
-	if p.base.Lead(place) {
-		return true
-	}
-	if p.first == nil {
-		return false
-	}
-	p.first.Focus()
-	return true
+	return p.leadOrStart(place)
 }
 
 // Show brings the pane up to date.
@@ -171,10 +164,7 @@ func (p *Spool) build() {
 	default:
 		objects = append(objects, p.buildStrand()...)
 	}
-	for _, bring := range p.remarks { // now, or the column would shrink for a moment and lose its place
-		bring()
-	}
-	p.column.SetObjects(objects...)
+	p.fill(objects)
 	p.drawing.Hidden = p.section == sectionLog
 	p.log.object.Hidden = p.section != sectionLog
 	p.side.Refresh()

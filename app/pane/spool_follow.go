@@ -4,8 +4,11 @@ import (
 	"context"
 	"errors"
 	"io/fs"
+	"time"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
 	"fillwright/app/control"
@@ -170,9 +173,6 @@ func (f *follow) state() []string {
 	}
 	const clock = "15:04:05"
 	list := []string{p.words().Say(followTexts[f.live.Live.State], map[string]any{"Time": f.live.Live.Since.Format(clock)})}
-	if f.live.Live.Out {
-		list = append(list, p.text("pane.spool.alarm_now"))
-	}
 	const most = 3
 	for _, a := range f.live.Live.Alarms[:min(len(f.live.Live.Alarms), most)] {
 		list = append(list, p.words().Say("pane.spool.alarm", map[string]any{
@@ -180,6 +180,26 @@ func (f *follow) state() []string {
 		}))
 	}
 	return list
+}
+
+// alarmFor is how long an alarm stands large.
+const alarmFor = time.Minute
+
+var alarmTexts = map[trace.AlarmKind]string{trace.AlarmOut: "pane.spool.alarm_out", trace.AlarmLump: "pane.spool.alarm_lump"}
+
+// alarm is what must be seen from across the room: the strand is out of tolerance, or the
+// newest alarm, for a minute.
+func (f *follow) alarm() []string {
+	p := f.view.pane
+	switch {
+	case !f.on() || f.live == nil:
+		return nil
+	case f.live.Live.Out:
+		return []string{p.text("pane.spool.alarm_now")}
+	case len(f.live.Live.Alarms) > 0 && p.desk.Now().Sub(f.live.Live.Alarms[0].Seen) < alarmFor:
+		return []string{p.text(alarmTexts[f.live.Live.Alarms[0].Kind])}
+	}
+	return nil
 }
 
 // facts are what is told of the strand as it comes.
@@ -197,5 +217,7 @@ func (f *follow) facts() []fact {
 // buildFollow is what is shown while the line runs.
 func (f *follow) build() fyne.CanvasObject {
 	p := f.view.pane
-	return section(p.text("pane.spool.following"), f.button(), p.lines(f.state), p.facts(f.facts))
+	large := control.NewText("", control.Danger)
+	large.SizeName = theme.SizeNameHeadingText
+	return section(p.text("pane.spool.following"), container.NewHBox(f.button()), p.following(large, f.alarm), p.lines(f.state), p.facts(f.facts))
 }

@@ -264,11 +264,13 @@ func TestLogIsFollowedWhileItGrows(t *testing.T) {
 	desk.second()
 	assert.Contains(t, state(), "out of tolerance, 2.1 mm")
 	assert.Contains(t, state(), "lump or thin spot")
+	assert.NotEmpty(t, f.alarm(), "large, for a minute")
 	assert.NotEmpty(t, f.picture().Panels)
-	for range 15 {
+	for range 70 {
 		desk.second()
 	}
 	assert.Contains(t, state(), "Nothing has come since")
+	assert.Empty(t, f.alarm())
 	desk.files["a.csv"] = all[:half/2]
 	desk.second()
 	assert.Contains(t, state(), "became shorter")

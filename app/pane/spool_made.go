@@ -99,7 +99,8 @@ func (p *Spool) leftFields(i int) fyne.CanvasObject {
 		weight("mass", func(m *project.MadeSpool) *mass { return &m.Mass }),
 		weight("empty_mass", func(m *project.MadeSpool) *mass { return &m.EmptyMass }),
 		weight("weighed", func(m *project.MadeSpool) *mass { return &m.Weighed }),
-		newQuantity(&p.base, p.made.placeOf(i, "outer"), p.madeLook("outer"), func(d *project.Project) *length { return &at(d).Outer }))
+		newQuantity(&p.base, p.made.placeOf(i, "outer"), p.madeLook("outer"), func(d *project.Project) *length { return &at(d).Outer }),
+		newQuantity(&p.base, "/print/mass", p.lookOf("/print/mass"), func(d *project.Project) *mass { return &d.Print.Mass }))
 }
 
 // keepingFields say how a spool is dried and kept.
@@ -171,7 +172,7 @@ func (p *Spool) madeRemarks(i int) []string {
 		return nil
 	}
 	var list []string
-	for _, r := range sheet.Remarks {
+	for _, r := range sheet.Told() {
 		list = append(list, p.words().Say(r.Message()))
 	}
 	return list

@@ -3,7 +3,6 @@ package pane
 import (
 	"context"
 	"fmt"
-	"image"
 	"math"
 	"strings"
 
@@ -38,29 +37,6 @@ type logView struct {
 
 	strand, often, waves *drawn
 	follow               follow
-}
-
-// drawn is one picture with what it was drawn with.
-type drawn struct {
-	view     *control.PictureView
-	renderer figure.Renderer
-	layout   figure.Layout
-}
-
-func (b *base) newDrawn(picture func(width int) figure.Picture, opts control.PictureOptions) *drawn {
-	d := &drawn{}
-	opts.Draw = func(width, height int, scale float32) image.Image {
-		if b.view.Project == nil {
-			return nil
-		}
-		pic := picture(width)
-		d.view.SetAlt(pic.Alt)
-		img, layout := d.renderer.Render(pic, b.style(width, height, scale))
-		d.layout = layout
-		return img
-	}
-	d.view = control.NewPictureView(opts)
-	return d
 }
 
 func newLogView(p *Spool) logView {

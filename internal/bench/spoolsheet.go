@@ -16,6 +16,7 @@ type SpoolSheet struct {
 	Blend   int // -1 where none is named
 	Results map[SpoolFigure]Result
 	Trace   *TraceSheet // nil without a log
+	Enough  Answer      // for one more print
 	Remarks []Answer
 }
 
@@ -79,6 +80,7 @@ func spoolSheet(p *project.Project, m *Model, s *Sheet, index int) SpoolSheet {
 	w.log()
 	w.lengths()
 	w.left()
+	w.sheet.Enough = w.enough()
 	return w.sheet
 }
 
@@ -255,13 +257,31 @@ func (w *spoolWork) left() {
 	}
 }
 
-// Enough says how much of a print of a mass a spool holds: NaN where that is not known.
-func (s *SpoolSheet) Enough(massG float64) float64 {
-	left := s.Results[SpoolLeftMass]
-	if !left.Known() || massG <= 0 {
-		return math.NaN()
+// Told is all that is said of a spool in words.
+func (s *SpoolSheet) Told() []Answer {
+	if s.Enough.ID == "" {
+		return s.Remarks
 	}
-	return left.Value / massG
+	return append([]Answer{s.Enough}, s.Remarks...)
+}
+
+// enough says whether the strand that is left does for a print of the usual mass; "" while
+// that is not known.
+func (w *spoolWork) enough() Answer {
+	left, print := w.sheet.Results[SpoolLeftMass], w.in[inPrint].Value*1e3
+	if !left.Known() || !(print > 0) {
+		return Answer{}
+	}
+	values := map[string]any{"Print": number(print, "g", 3), "Left": number(left.Value, "g", 3)}
+	switch {
+	case left.Low >= print:
+		return Answer{"enough", values}
+	case left.High >= print:
+		return Answer{"enough_perhaps", values}
+	default:
+		values["Short"] = number(print-left.Value, "g", 3)
+		return Answer{"enough_not", values}
+	}
 }
 
 // spoolTotals adds the ledger up for each blend, in the order of the blends.

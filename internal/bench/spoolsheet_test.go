@@ -1,7 +1,6 @@
 package bench_test
 
 import (
-	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -50,8 +49,7 @@ func TestLedgerArithmetic(t *testing.T) {
 	assert.InDelta(t, 430, made[bench.SpoolLeftMass].Value, 1e-9)
 	assert.InDelta(t, 335.284*0.43, made[bench.SpoolLeftLength].Value, 1e-3)
 	assert.InDelta(t, 430.0/60, made[bench.SpoolPrintsLeft].Value, 1e-9)
-	assert.InDelta(t, 430.0/100, s.Spools[0].Enough(100), 1e-9)
-	assert.True(t, math.IsNaN(s.Spools[0].Enough(0)))
+	assert.Equal(t, "enough", s.Spools[0].Enough.ID)
 	p.Spool.Reel.Packing = quantity.MustParse[quantity.Fraction]("70 %")
 	printed.Equal(t, "373.37", bench.Evaluate(&p).Blends[0].Winding.Capacity.Value, "arithmetic from the stated inputs")
 }
@@ -75,6 +73,24 @@ func TestLedgerTakesDensityAndLogOfTheSpool(t *testing.T) {
 	assert.InEpsilon(t, 325.400, got[bench.SpoolLength].Value, 1e-5)
 	assert.InEpsilon(t, 325.400, got[bench.SpoolTraceLength].Value, 1e-3, "without a speed the log is as long as the mass says")
 	assert.Less(t, got[bench.SpoolLeftLength].Low, got[bench.SpoolLeftLength].Value)
+}
+
+// Enough for a print of N grams? Only where the interval says so.
+func TestLedgerSaysWhetherAPrintFits(t *testing.T) {
+	for _, c := range []struct{ print, weighed, want string }{
+		{"400 g", "640 g", "enough"},
+		{"430 g", "640 ± 5 g", "enough_perhaps"},
+		{"433 g", "640 ± 5 g", "enough_perhaps"},
+		{"450 g", "640 ± 5 g", "enough_not"},
+		{"", "640 g", ""},
+		{"60 g", "", ""},
+	} {
+		p := ledger(t)
+		p.Spool.EmptyMass = grams("210 g")
+		p.Print.Mass = grams(c.print)
+		p.Spool.Made = []project.MadeSpool{{Blend: "plain", Weighed: grams(c.weighed)}}
+		assert.Equal(t, c.want, bench.Evaluate(&p).Spools[0].Enough.ID, "%+v", c)
+	}
 }
 
 func TestLedgerSaysWhatDoesNotFit(t *testing.T) {

@@ -63,6 +63,7 @@ func (d *TraceData) read(ctx context.Context, from io.ReadSeeker, lowM, highM fl
 		how.Progress = func(done int64) { progress(float64(done) / float64(max(size, 1))) }
 	}
 	a := trace.NewAnalysis(trace.Wanted{LowM: lowM, HighM: highM})
+	defer a.Stop()
 	count, err := trace.Scan(ctx, trace.Text(io.TeeReader(from, sum)), d.Layout, how, func(b *trace.Block) error {
 		a.Add(b)
 		d.Levels.Add(b)

@@ -118,7 +118,7 @@ func calcSpools(s *bench.Sheet, w *wording.Words) []calcSpool {
 		for f, r := range made.Results {
 			c.Figures[string(f)] = figureJSON(r)
 		}
-		for _, r := range made.Remarks {
+		for _, r := range made.Told() {
 			c.Remarks = append(c.Remarks, traceText{r.ID, w.Say(r.Message())})
 		}
 		out = append(out, c)

@@ -68,13 +68,6 @@ type sheet struct {
 	Notes []readNote
 }
 
-// spooled is a spool of the ledger.
-type spooled struct {
-	Name, Blend string
-	Figures     map[string]readFigure
-	Remarks     []struct{ ID, Text string }
-}
-
 type readFigure struct {
 	Value, Low, High *float64
 	Unit, Basis      string

@@ -109,7 +109,7 @@ func ledgerTable(out io.Writer, s *bench.Sheet, w *wording.Words) {
 			fmt.Fprintf(t, "    %s\t%s\t%s\t%s\t%s\n", w.Text("spool.figure."+string(f)), w.Number(r.Value, 4), traceUnit(r.Unit), intervalOf(r, 4, w), w.Text("basis."+r.Basis.String()))
 		}
 		_ = t.Flush() // the error is kept by the writer below
-		for _, r := range made.Remarks {
+		for _, r := range made.Told() {
 			fmt.Fprintf(out, "    %s\n", w.Say(r.Message()))
 		}
 	}

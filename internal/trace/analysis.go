@@ -51,8 +51,9 @@ type Ovality struct {
 // MostLumps is how many a summary lists.
 const MostLumps = 1000
 
-// Analysis works out a Summary while a log is read. Its zero value is not ready: take
-// NewAnalysis.
+// Analysis works out a Summary while a log is read: lumps where Add is called, all else in
+// a goroutine beside. Its zero value is not ready: take NewAnalysis, and end it with Summary or
+// Stop.
 type Analysis struct {
 	want    Wanted
 	diam    moments
@@ -67,6 +68,26 @@ type Analysis struct {
 	good      stretches
 	ovality   Ovality
 	ovalSum   float64
+
+	beside chan *besides // to the goroutine that does what needs no lumps
+	spare  chan *besides // what it is done with
+	wait   sync.WaitGroup
+}
+
+// besides is a block for the goroutine beside, with memory of its own: the block is filled
+// anew meanwhile.
+type besides struct {
+	block Block
+	x     []float64 // its diameters
+}
+
+// mostBesides is how many blocks may wait for it.
+const mostBesides = 3
+
+func (o *besides) take(b *Block, x []float64) {
+	o.block.At, o.block.Diameter = append(o.block.At[:0], b.At...), append(o.block.Diameter[:0], b.Diameter...)
+	o.block.Second, o.block.Gap = append(o.block.Second[:0], b.Second...), append(o.block.Gap[:0], b.Gap...)
+	o.x = append(o.x[:0], x...)
 }
 
 // NewAnalysis makes one for a log.
@@ -85,19 +106,42 @@ func (a *Analysis) Add(b *Block) {
 		return
 	}
 	if a.lumps == nil {
-		a.histogram = newHistogram(centreOf(x))
-		a.lumps = newLumps(x[:min(len(x), 8192)])
-		a.welch = newWelch(mostLevel)
+		a.begin(x)
 	}
-	var wait sync.WaitGroup
-	wait.Go(func() {
-		a.welch.add(x, b.Gap)
-		a.digest.add(b)
-		a.histogram.add(x)
-		a.good.add(b.At, x, b.Gap, a.want.LowM, a.want.HighM)
-	})
+	o := <-a.spare
+	o.take(b, x)
+	a.beside <- o
 	a.lumps.add(b.At, x, b.Gap)
-	wait.Wait()
+}
+
+// begin makes what the first readings tell the size of, and starts the goroutine beside.
+func (a *Analysis) begin(x []float64) {
+	a.histogram = newHistogram(centreOf(x))
+	a.lumps = newLumps(x[:min(len(x), 8192)])
+	a.welch = newWelch(mostLevel)
+	beside := make(chan *besides, mostBesides)
+	a.beside, a.spare = beside, make(chan *besides, mostBesides)
+	for range mostBesides {
+		a.spare <- &besides{}
+	}
+	a.wait.Go(func() {
+		for o := range beside {
+			a.welch.add(o.x, o.block.Gap)
+			a.digest.add(&o.block)
+			a.histogram.add(o.x)
+			a.good.add(o.block.At, o.x, o.block.Gap, a.want.LowM, a.want.HighM)
+			a.spare <- o
+		}
+	})
+}
+
+// Stop ends an analysis of which no summary is wanted; Summary does so itself.
+func (a *Analysis) Stop() {
+	if a.beside != nil {
+		close(a.beside)
+		a.beside = nil
+	}
+	a.wait.Wait()
 }
 
 // diameters are those of a block, of two axes their means.
@@ -129,6 +173,7 @@ func centreOf(x []float64) float64 {
 
 // Summary ends the analysis. Count is that of the Scan that fed it.
 func (a *Analysis) Summary(count Count, axis Axis) Summary {
+	a.Stop()
 	d := &a.diam
 	n := float64(d.n)
 	s := Summary{Count: count, Axis: axis, MeanM: d.mean(), SDM: d.sd(), MeanSquareM2: d.meanSquare(), Lag1: d.lag1(), MinM: d.min, MaxM: d.max}
@@ -234,6 +279,7 @@ func (g *stretches) add(at, x []float64, gap []bool, low, high float64) {
 // Summarise reads a whole log.
 func Summarise(ctx context.Context, from io.Reader, l Layout, how Reading, want Wanted) (Summary, error) {
 	a := NewAnalysis(want)
+	defer a.Stop()
 	count, err := Scan(ctx, from, l, how, func(b *Block) error {
 		a.Add(b)
 		return nil

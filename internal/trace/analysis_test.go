@@ -132,3 +132,16 @@ func TestSummaryDoesNotDependOnBlocks(t *testing.T) {
 		assert.Equal(t, first, s)
 	}
 }
+
+// An analysis that is given up leaves no goroutine, however early: Stop waits for it.
+func TestAnalysisCanBeGivenUp(t *testing.T) {
+	b := trace.Block{At: []float64{0, 1, 2}, Diameter: []float64{1.75e-3, 1.76e-3, 1.74e-3}, Gap: make([]bool, 3)}
+	for range 200 {
+		a := trace.NewAnalysis(trace.Wanted{})
+		a.Stop()
+		a = trace.NewAnalysis(trace.Wanted{})
+		a.Add(&b)
+		a.Stop()
+		a.Stop()
+	}
+}
