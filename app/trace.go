@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"slices"
 	"strings"
 	"time"
 
@@ -18,14 +19,14 @@ import (
 
 // traceFlags are those of the verb trace.
 type traceFlags struct {
-	json, quick                bool
-	columns, separator, deci   string
-	header                     int
-	target, tolerance, gauge   quantity.Of[quantity.Length]
-	length, over, inlet, print quantity.Of[quantity.Length]
-	roller                     quantity.Of[quantity.Length]
-	speed                      quantity.Of[quantity.Speed]
-	screw                      quantity.Of[quantity.Rotation]
+	json, quick                 bool
+	columns, separator, decimal string
+	header                      int
+	target, tolerance, gauge    quantity.Of[quantity.Length]
+	length, over, inlet, print  quantity.Of[quantity.Length]
+	roller                      quantity.Of[quantity.Length]
+	speed                       quantity.Of[quantity.Speed]
+	screw                       quantity.Of[quantity.Rotation]
 }
 
 // readTraceFlags reads the flags and the name of the file. A message is returned for
@@ -36,7 +37,7 @@ func readTraceFlags(words *wording.Words, args []string) (f traceFlags, file, me
 	set.BoolVar(&f.quick, "quick", false, "")
 	set.StringVar(&f.columns, "columns", "", "")
 	set.StringVar(&f.separator, "separator", "", "")
-	set.StringVar(&f.deci, "decimal", "", "")
+	set.StringVar(&f.decimal, "decimal", "", "")
 	set.IntVar(&f.header, "header", -1, "")
 	take := quantityFlags{set: set, words: words, message: &message}
 	for name, at := range map[string]*quantity.Of[quantity.Length]{
@@ -53,14 +54,11 @@ func readTraceFlags(words *wording.Words, args []string) (f traceFlags, file, me
 		}
 		return f, "", message
 	}
-	if _, known := separators[f.separator]; !known || f.deci != "" && f.deci != "point" && f.deci != "comma" {
+	if f.separator != "" && trace.SeparatorNamed(f.separator) == 0 || f.decimal != "" && !slices.Contains(trace.DecimalNames(), f.decimal) {
 		return f, "", words.Text("cli.trace_usage")
 	}
 	return f, set.Arg(0), ""
 }
-
-// separators are the names of what stands between columns.
-var separators = map[string]byte{"": 0, "comma": ',', "semicolon": ';', "tab": '\t', "blank": ' ', "bar": '|'}
 
 // quantityFlags is where flags that are quantities are read.
 type quantityFlags struct {
@@ -141,9 +139,9 @@ func (f *traceFlags) layout(words *wording.Words, file io.ReadSeeker) (l trace.L
 	if err != nil {
 		return l, 0, "", err
 	}
-	fixed := trace.Fixed{Separator: separators[f.separator], Header: f.header}
-	if f.deci != "" {
-		comma := f.deci == "comma"
+	fixed := trace.Fixed{Separator: trace.SeparatorNamed(f.separator), Header: f.header}
+	if f.decimal != "" {
+		comma := f.decimal == trace.DecimalComma
 		fixed.Comma = &comma
 	}
 	if f.columns != "" {
@@ -157,7 +155,7 @@ func (f *traceFlags) layout(words *wording.Words, file io.ReadSeeker) (l trace.L
 	}
 	if g.Doubt != trace.NoDoubt {
 		fmt.Fprintln(os.Stderr, words.Text("trace.doubt."+g.Doubt.Key()))
-		if g.Doubt == trace.NoDiameter {
+		if g.Doubt.Stops() {
 			return l, 0, words.Text("cli.trace_usage"), nil
 		}
 	}

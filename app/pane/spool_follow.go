@@ -98,7 +98,7 @@ func (f *follow) read() {
 	}
 	f.reading = true
 	follower, desk, file := f.follower, f.view.pane.desk, f.file
-	now, layout := desk.Now(), f.view.layoutKept()
+	now, fixed := desk.Now(), bench.RecordedLayout(f.view.pane.traceOf())
 	f.runner.Go(func(ctx context.Context, _ func(float64)) func() {
 		log, err := desk.OpenBeside(file)
 		if err != nil {
@@ -106,7 +106,7 @@ func (f *follow) read() {
 		}
 		defer log.Close() // it was only read
 		if follower == nil {
-			data, err := bench.ReadTrace(ctx, log, layout, 0, 0, nil)
+			data, err := bench.ReadTrace(ctx, log, fixed, 0, 0, nil)
 			return func() { f.found(data, err) }
 		}
 		live, err := follower.Read(log, now)
@@ -155,8 +155,10 @@ func (f *follow) picture() figure.Picture {
 // followTexts say what became of the file.
 var followTexts = map[trace.FollowState]string{
 	trace.Growing: "pane.spool.growing", trace.Waiting: "pane.spool.waiting", trace.StoppedAt: "pane.spool.stopped",
-	trace.Shortened: "pane.spool.shortened", trace.Replaced: "pane.spool.replaced",
 }
+
+// anewTexts say why the file was begun anew.
+var anewTexts = map[trace.Anew]string{trace.Shortened: "pane.spool.shortened", trace.Replaced: "pane.spool.replaced"}
 
 // state says what became of the file, and the newest alarms.
 func (f *follow) state() []string {
@@ -172,9 +174,13 @@ func (f *follow) state() []string {
 		return []string{p.text("pane.spool.waiting")}
 	}
 	const clock = "15:04:05"
-	list := []string{p.words().Say(followTexts[f.live.Live.State], map[string]any{"Time": f.live.Live.Since.Format(clock)})}
+	live := &f.live.Live
+	list := []string{p.words().Say(followTexts[live.State], map[string]any{"Time": live.Since.Format(clock)})}
+	if live.Anew != "" {
+		list = append(list, p.words().Say(anewTexts[live.Anew], map[string]any{"Time": live.AnewAt.Format(clock)}))
+	}
 	const most = 3
-	for _, a := range f.live.Live.Alarms[:min(len(f.live.Live.Alarms), most)] {
+	for _, a := range live.Alarms[:min(len(live.Alarms), most)] {
 		list = append(list, p.words().Say("pane.spool.alarm", map[string]any{
 			"Time": a.Seen.Format(clock), "Kind": wording.ID("trace.alarm." + string(a.Kind)), "Diameter": wording.Number{Value: a.Diameter * 1e3, Unit: "mm", Digits: 4},
 		}))

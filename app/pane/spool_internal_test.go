@@ -2,6 +2,7 @@ package pane
 
 import (
 	"bytes"
+	"context"
 	"fmt"
 	"io"
 	"io/fs"
@@ -28,6 +29,24 @@ type logDesk struct {
 	chosen string
 	passed time.Duration
 	tick   func()
+	held   *heldRunner // instead of doing work at once
+}
+
+// heldRunner does its work when it is told to.
+type heldRunner struct {
+	wait func() (done func())
+}
+
+func (r *heldRunner) Go(work func(context.Context, func(float64)) func()) (cancel func()) {
+	r.wait = func() func() { return work(context.Background(), func(float64) {}) }
+	return func() {}
+}
+
+func (d *logDesk) Runner(func(float64, bool)) control.Runner {
+	if d.held != nil {
+		return d.held
+	}
+	return control.Immediate{}
 }
 
 func (d *logDesk) Now() time.Time { return d.fakeDesk.Now().Add(d.passed) }
@@ -161,6 +180,30 @@ func TestLogOfAnotherUnitIsCorrected(t *testing.T) {
 	assert.InDelta(t, 49.9, sheet.Figures[bench.TraceLength].Value, 1e-6)
 	pane.log.keep()
 	assert.Equal(t, "metre", desk.history.Peek().Spool.Made[0].Trace.Summary.Axis)
+}
+
+// TestLogOfAnotherSpoolIsNotKeptInstead: when the maker goes to another spool while a log is
+// read, nothing of that spool's record changes.
+func TestLogOfAnotherSpoolIsNotKeptInstead(t *testing.T) {
+	desk, pane := newLogRig(t, map[string]string{"a.csv": gaugeLog(500), "b.csv": gaugeLog(700)})
+	desk.held = &heldRunner{}
+	require.NoError(t, desk.Edit("", "", func(d *project.Project) error {
+		d.Spool.Made = append(d.Spool.Made, project.MadeSpool{Name: "S-2", Trace: project.Trace{File: "b.csv", Summary: project.TraceSummary{Readings: 600}}})
+		return nil
+	}))
+	desk.chosen = "/home/a.csv"
+	pane.askLog()
+	first := desk.held.wait
+	pane.made.at = 1
+	pane.Show(pane.view)
+	desk.held.wait()() // that of the other spool
+	first()()
+	assert.Equal(t, 600, desk.history.Peek().Spool.Made[1].Trace.Summary.Readings, "kept as it was")
+	assert.Contains(t, pane.log.state()[0], "something else than what the project keeps")
+	pane.made.at = 0
+	pane.Show(pane.view)
+	desk.held.wait()()
+	assert.Equal(t, 500, desk.history.Peek().Spool.Made[0].Trace.Summary.Readings, "what was chosen is kept when it is shown again")
 }
 
 // TestLogThatIsNone is refused with what was found and what is wanted.

@@ -21,13 +21,13 @@ type logView struct {
 	pane   *Spool
 	object *fyne.Container
 
-	runner     control.Runner
-	key        string // of what was read, or is being read
-	running    bool
-	share      float64 // of the file that is read
-	data       *bench.TraceData
-	err        error
-	wantToKeep bool // as soon as it is read
+	runner  control.Runner
+	key     string // of what was read, or is being read
+	running bool
+	share   float64 // of the file that is read
+	data    *bench.TraceData
+	err     error
+	keepFor string // the log that is kept as soon as it is read, "" for none
 
 	shown    *bench.TraceSheet // of data, for the view that it was worked out for
 	shownFor *bench.Sheet
@@ -120,34 +120,21 @@ func (v *logView) load() {
 		v.runner = p.desk.Runner(v.progress)
 	}
 	v.key, v.running, v.share = key, true, 0
-	file, layout := p.traceOf().File, v.layoutKept()
+	file, fixed := p.traceOf().File, bench.RecordedLayout(p.traceOf())
 	low, high := v.limits()
 	v.runner.Go(func(ctx context.Context, progress func(float64)) func() {
-		data, err := readLog(ctx, p.desk, file, layout, low, high, progress)
+		data, err := readLog(ctx, p.desk, file, fixed, low, high, progress)
 		return func() { v.done(key, data, err) }
 	})
 }
 
-func readLog(ctx context.Context, desk Desk, file string, layout *trace.Layout, low, high float64, progress func(float64)) (*bench.TraceData, error) {
+func readLog(ctx context.Context, desk Desk, file string, fixed trace.Fixed, low, high float64, progress func(float64)) (*bench.TraceData, error) {
 	log, err := desk.OpenBeside(file)
 	if err != nil {
 		return nil, err
 	}
 	defer log.Close() // it was only read
-	return bench.ReadTrace(ctx, log, layout, low, high, progress)
-}
-
-// layoutKept is how the document says that the log is written; nil leaves it to a guess.
-func (v *logView) layoutKept() *trace.Layout {
-	t := v.pane.traceOf()
-	if len(t.Columns) == 0 {
-		return nil
-	}
-	l, ok := bench.RecordedLayout(t)
-	if !ok {
-		return nil
-	}
-	return &l
+	return bench.ReadTrace(ctx, log, fixed, low, high, progress)
 }
 
 // progress shows how far the file is read.
@@ -161,7 +148,7 @@ func (v *logView) progress(share float64, running bool) {
 // done takes a log that was read.
 func (v *logView) done(key string, data *bench.TraceData, err error) {
 	if key != v.keyOfLog() {
-		v.key = "" // another one is shown by now
+		v.key, v.running = "", false // another one is shown by now
 		return
 	}
 	v.running, v.data, v.err, v.shown, v.selected = false, data, err, nil, -1
@@ -169,14 +156,18 @@ func (v *logView) done(key string, data *bench.TraceData, err error) {
 		v.view = data.Levels.Span()
 	}
 	v.pane.Show(v.pane.view)
-	if v.wantToKeep {
+	if v.keepFor == v.shownLog() {
 		v.keep()
 	}
 }
 
-// keepWhenRead keeps what the log says as soon as it is known.
+// shownLog names the log that is shown.
+func (v *logView) shownLog() string { return fmt.Sprint(v.pane.made.at, v.pane.traceOf().File) }
+
+// keepWhenRead keeps what the log that is shown says as soon as it is known. Of another one
+// nothing is kept, though it be read first.
 func (v *logView) keepWhenRead() {
-	v.wantToKeep = true
+	v.keepFor = v.shownLog()
 	if v.data != nil && !v.running {
 		v.keep()
 	}
@@ -195,7 +186,7 @@ func (v *logView) mayKeep() bool {
 
 // keep writes what the log says into the document.
 func (v *logView) keep() {
-	v.wantToKeep = false
+	v.keepFor = ""
 	if v.data == nil || v.err != nil {
 		return
 	}

@@ -63,9 +63,9 @@ func from(folder, path string) string {
 	return filepath.ToSlash(way)
 }
 
-// moveLogs names the logs of gauges from the folder that the project is saved to, where
-// that is not the one it lay in.
-func (b *Workbench) moveLogs(path string) error {
+// moveLogs names the logs of gauges from the folder that the project is to be saved to,
+// and reports whether that changed the project.
+func (b *Workbench) moveLogs(path string) (moved bool, err error) {
 	old := b.folder
 	if b.session.path != "" {
 		old = filepath.Dir(b.session.path)
@@ -85,14 +85,13 @@ func (b *Workbench) moveLogs(path string) error {
 		return from(folder, whole)
 	}
 	made := b.session.history.Peek().Spool.Made
-	moved := false
 	for i := range made {
 		moved = moved || made[i].Trace.File != "" && renamed(made[i].Trace.File) != made[i].Trace.File
 	}
 	if !moved {
-		return nil
+		return false, nil
 	}
-	return b.Edit(b.words.Text("edit.move_logs"), "/spool/made", func(p *project.Project) error {
+	err = b.Edit(b.words.Text("edit.move_logs"), "/spool/made", func(p *project.Project) error {
 		for i := range p.Spool.Made {
 			if file := &p.Spool.Made[i].Trace.File; *file != "" {
 				*file = renamed(*file)
@@ -100,6 +99,7 @@ func (b *Workbench) moveLogs(path string) error {
 		}
 		return nil
 	})
+	return err == nil, err
 }
 
 // OpenPath implements pane.Desk.

@@ -152,11 +152,14 @@ func (b *Workbench) saveAs(then func()) {
 }
 
 func (b *Workbench) write(path string, then func()) {
-	if err := b.moveLogs(path); err != nil {
-		b.say(err)
-		return
+	moved, err := b.moveLogs(path)
+	if err == nil {
+		err = b.session.save(path, untitledPath())
 	}
-	if err := b.session.save(path, untitledPath()); err != nil {
+	if err != nil {
+		if moved {
+			b.session.history.Undo() // it stays where it was
+		}
 		b.say(err)
 		return
 	}

@@ -56,6 +56,15 @@ func TestLogsKeepTheirPlacesWhenTheProjectMoves(t *testing.T) {
 	assert.Equal(t, "logs/olive-10-spool-1.csv", filepath.ToSlash(r.bench.Project().Spool.Made[0].Trace.File))
 }
 
+// TestLogsKeepTheirPlacesWhenSavingFails: nothing of the project changes then.
+func TestLogsKeepTheirPlacesWhenSavingFails(t *testing.T) {
+	r := openSample(t, olive)
+	require.NoError(t, os.WriteFile(r.file("taken"), nil, 0o600))
+	r.bench.WriteTo(r.file("taken/sub/project.json")) // its folder is a file
+	assert.Equal(t, "logs/olive-10-spool-1.csv", r.bench.Project().Spool.Made[0].Trace.File)
+	assert.False(t, r.bench.Dirty())
+}
+
 // TestBendVerdictFollowsTheCore: the maker sees what to do.
 func TestBendVerdictFollowsTheCore(t *testing.T) {
 	r := openSample(t, olive)

@@ -190,12 +190,9 @@ func TestRecordOfALayoutReadsBack(t *testing.T) {
 		p := ledger(t)
 		p.Spool.Made = []project.MadeSpool{{Trace: record}}
 		require.NoError(t, project.Validate(&p))
-		back, ok := bench.RecordedLayout(&record)
-		require.True(t, ok)
-		assert.Equal(t, l, back)
+		assert.Equal(t, l.Fixed(), bench.RecordedLayout(&record))
 	}
-	_, ok := bench.RecordedLayout(&project.Trace{})
-	assert.False(t, ok)
+	assert.Equal(t, trace.NothingFixed, bench.RecordedLayout(&project.Trace{}))
 }
 
 // spoolOf is a spool of a blend with so much strand; empty texts are not given.

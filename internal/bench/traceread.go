@@ -24,25 +24,21 @@ type TraceData struct {
 // previewRows are shown of a log's beginning.
 const previewRows = 6
 
-// ReadTrace reads a log by a layout or, without one, by the guess from its beginning. Low
-// and high are the limits of tolerance, both 0 without. Progress is told the share of size
+// ReadTrace reads a log by what is known of its layout, and by a guess from its beginning for
+// the rest. Low and high are the limits of tolerance, both 0 without. Progress is told the share of size
 // that is read, and may be nil. Where the rows cannot be read the data still hold layout
 // and preview, for the maker to correct.
-func ReadTrace(ctx context.Context, from io.ReadSeeker, layout *trace.Layout, lowM, highM float64, progress func(share float64)) (*TraceData, error) {
+func ReadTrace(ctx context.Context, from io.ReadSeeker, fixed trace.Fixed, lowM, highM float64, progress func(share float64)) (*TraceData, error) {
 	piece, err := trace.FirstPiece(from)
 	if err != nil {
 		return nil, err
-	}
-	fixed := trace.NothingFixed
-	if layout != nil {
-		fixed = trace.Fixed{Separator: layout.Separator, Comma: &layout.Comma, Header: layout.Header, Columns: layout.Columns}
 	}
 	g, err := trace.GuessWith(piece, fixed)
 	if err != nil {
 		return nil, err
 	}
 	d := &TraceData{Layout: g.Layout, Doubt: g.Doubt, TypicalM: g.TypicalM, Preview: trace.Preview(piece, g.Layout, g.TypicalM, previewRows), Levels: &trace.Levels{}}
-	if g.Doubt == trace.NoDiameter {
+	if g.Doubt.Stops() {
 		return d, nil
 	}
 	return d, d.read(ctx, from, lowM, highM, progress)

@@ -20,7 +20,7 @@ import (
 func TestReadTraceKeepsAndComparesWhatALogSays(t *testing.T) {
 	log := storyLog(t)
 	var shares []float64
-	d, err := bench.ReadTrace(context.Background(), bytes.NewReader(log), nil, 1.7e-3, 1.8e-3, func(share float64) { shares = append(shares, share) })
+	d, err := bench.ReadTrace(context.Background(), bytes.NewReader(log), trace.NothingFixed, 1.7e-3, 1.8e-3, func(share float64) { shares = append(shares, share) })
 	require.NoError(t, err)
 	sum := sha256.Sum256(log)
 	assert.Equal(t, hex.EncodeToString(sum[:]), d.SHA256)
@@ -35,9 +35,7 @@ func TestReadTraceKeepsAndComparesWhatALogSays(t *testing.T) {
 	d.Keep(&kept, 1.7e-3, 1.8e-3)
 	assert.Equal(t, bench.TraceKeptSame, d.Kept(&kept, 1.7e-3, 1.8e-3))
 	assert.Equal(t, bench.TraceKeptOther, d.Kept(&kept, 1.71e-3, 1.8e-3))
-	l, ok := bench.RecordedLayout(&kept)
-	require.True(t, ok)
-	again, err := bench.ReadTrace(context.Background(), bytes.NewReader(log[:len(log)/2]), &l, 1.7e-3, 1.8e-3, nil)
+	again, err := bench.ReadTrace(context.Background(), bytes.NewReader(log[:len(log)/2]), bench.RecordedLayout(&kept), 1.7e-3, 1.8e-3, nil)
 	require.NoError(t, err)
 	assert.Equal(t, bench.TraceKeptFile, again.Kept(&kept, 1.7e-3, 1.8e-3))
 	kept.Summary.Mean = quantity.MustParse[quantity.Length]("1.7 mm")
@@ -46,15 +44,34 @@ func TestReadTraceKeepsAndComparesWhatALogSays(t *testing.T) {
 
 // A log without a column that looks like a diameter still shows how it is written.
 func TestReadTraceOfALogWithoutADiameter(t *testing.T) {
-	d, err := bench.ReadTrace(context.Background(), strings.NewReader("t,rpm\n1,20\n2,21\n3,20\n"), nil, 0, 0, nil)
+	d, err := bench.ReadTrace(context.Background(), strings.NewReader("t,rpm\n1,20\n2,21\n3,20\n"), trace.NothingFixed, 0, 0, nil)
 	require.NoError(t, err)
 	assert.Equal(t, trace.NoDiameter, d.Doubt)
 	assert.Len(t, d.Preview, 4)
-	_, err = bench.ReadTrace(context.Background(), strings.NewReader(""), nil, 0, 0, nil)
+	_, err = bench.ReadTrace(context.Background(), strings.NewReader(""), trace.NothingFixed, 0, 0, nil)
 	assert.Error(t, err)
 	// Told which column it is, it is read.
 	d.Layout.Columns[1] = trace.Column{Role: trace.Diameter, Unit: "mm"}
-	d, err = bench.ReadTrace(context.Background(), strings.NewReader("t,rpm\n1,20\n2,21\n3,20\n"), &d.Layout, 0, 0, nil)
+	d, err = bench.ReadTrace(context.Background(), strings.NewReader("t,rpm\n1,20\n2,21\n3,20\n"), d.Layout.Fixed(), 0, 0, nil)
 	require.NoError(t, err)
 	assert.EqualValues(t, 3, d.Summary.Readings)
+}
+
+// What the document says of a layout is taken as far as it goes; a unit that does not belong
+// to what a column holds is said, and nothing is read by it.
+func TestReadTraceByWhatIsKnown(t *testing.T) {
+	log := "head\n1;1750\n2;1760\n3;1755\n"
+	read := func(kept project.Trace) *bench.TraceData {
+		d, err := bench.ReadTrace(context.Background(), strings.NewReader(log), bench.RecordedLayout(&kept), 0, 0, nil)
+		require.NoError(t, err)
+		return d
+	}
+	assert.EqualValues(t, 3, read(project.Trace{}).Summary.Readings)
+	assert.EqualValues(t, 2, read(project.Trace{Header: 2}).Summary.Readings)
+	d := read(project.Trace{Separator: "semicolon", Header: 1, Columns: []project.TraceColumn{{Role: "time", Unit: "mm"}, {Role: "diameter", Unit: "um"}}})
+	assert.Equal(t, trace.BadUnit, d.Doubt)
+	assert.Zero(t, d.Summary.Readings)
+	d = read(project.Trace{Separator: "semicolon", Header: 1, Columns: []project.TraceColumn{{Role: "diameter", Unit: "mm"}, {Role: "diameter", Unit: "um"}}})
+	assert.Equal(t, trace.NoDiameter, d.Doubt)
+	assert.Zero(t, d.Summary.Readings)
 }

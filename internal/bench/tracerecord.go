@@ -11,12 +11,6 @@ import (
 // What a log said is kept in the document with as many digits as matter, and read back from
 // there while its file is missing.
 
-// Names of axes and separators in the document.
-var (
-	axisNames      = map[trace.Axis]string{trace.ByReading: "reading", trace.BySecond: "second", trace.ByMetre: "metre"}
-	separatorNames = map[byte]string{',': "comma", ';': "semicolon", '\t': "tab", ' ': "blank", '|': "bar"}
-)
-
 // How many lumps and waves the document keeps.
 const (
 	keptLumps = 20
@@ -25,9 +19,9 @@ const (
 
 // RecordLayout writes how a log is written into its place in the document.
 func RecordLayout(l trace.Layout, into *project.Trace) {
-	into.Separator, into.Decimal, into.Header = separatorNames[l.Separator], "point", l.Header
+	into.Separator, into.Decimal, into.Header = trace.SeparatorName(l.Separator), trace.DecimalPoint, l.Header
 	if l.Comma {
-		into.Decimal = "comma"
+		into.Decimal = trace.DecimalComma
 	}
 	into.Columns = nil
 	for _, c := range l.Columns {
@@ -35,30 +29,29 @@ func RecordLayout(l trace.Layout, into *project.Trace) {
 	}
 }
 
-// RecordedLayout reads how a log is written from the document. False where it cannot be
-// read so.
-func RecordedLayout(t *project.Trace) (trace.Layout, bool) {
-	l := trace.Layout{Comma: t.Decimal == "comma", Header: t.Header}
-	for sign, name := range separatorNames {
-		if name == t.Separator {
-			l.Separator = sign
-		}
+// RecordedLayout is what the document says of how a log is written; the rest is left to a
+// guess. Where columns are given the number of lines above the rows is too.
+func RecordedLayout(t *project.Trace) trace.Fixed {
+	f := trace.NothingFixed
+	f.Separator = trace.SeparatorNamed(t.Separator)
+	if t.Decimal != "" {
+		comma := t.Decimal == trace.DecimalComma
+		f.Comma = &comma
+	}
+	if t.Header > 0 || len(t.Columns) > 0 {
+		f.Header = t.Header
 	}
 	for _, c := range t.Columns {
-		column, ok := trace.NewColumn(c.Role, c.Unit)
-		if !ok {
-			return l, false
-		}
-		l.Columns = append(l.Columns, column)
+		f.Columns = append(f.Columns, trace.Column{Role: trace.Role(c.Role), Unit: c.Unit})
 	}
-	return l, l.Readable()
+	return f
 }
 
 // RecordTrace is what the document keeps of a log.
 func RecordTrace(s *trace.Summary, lowM, highM float64) project.TraceSummary {
 	length := func(m float64) quantity.Of[quantity.Length] { return quantity.FromSI[quantity.Length](m, "mm", 6) }
 	r := project.TraceSummary{
-		Readings: int(s.Readings), LeftOut: int(s.LeftOut()), Gaps: int(s.Gaps), Axis: axisNames[s.Axis],
+		Readings: int(s.Readings), LeftOut: int(s.LeftOut()), Gaps: int(s.Gaps), Axis: s.Axis.String(),
 		Step: plain(s.Step, 9), Span: plain(s.Span, 6), Missing: plain(s.Missing, 6), Mean: length(s.MeanM), SD: length(s.SDM),
 		RMS: length(math.Sqrt(s.MeanSquareM2)), Thinnest: length(s.MinM), Thickest: length(s.MaxM), Independent: plain(s.Effective, 2),
 		Out: int(s.Below + s.Above), LumpCount: int(s.LumpCount), GoodFrom: plain(s.GoodFrom, 6), GoodTo: plain(s.GoodTo, 6),
@@ -95,8 +88,8 @@ func RecordedTrace(r *project.TraceSummary) trace.Summary {
 	s.Lines = int64(r.Readings + r.LeftOut)
 	s.Left[trace.NotANumber] = int64(r.LeftOut)
 	s.Step, s.Span, s.Missing = r.Step.SI(), r.Span.SI(), r.Missing.SI()
-	for axis, name := range axisNames {
-		if name == r.Axis {
+	for _, axis := range trace.Axes() {
+		if axis.String() == r.Axis {
 			s.Axis = axis
 		}
 	}

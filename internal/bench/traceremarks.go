@@ -29,6 +29,7 @@ func (t *TraceSheet) judge() {
 		t.remark("trace_few_independent", map[string]any{"Independent": number(s.Effective, "", 2), "Readings": int(s.Readings)})
 	}
 	t.stepRemarks()
+	t.unmatchedWave()
 	for _, w := range t.Waves {
 		if len(w.Matches) > 0 {
 			m := w.Matches[0]
@@ -58,6 +59,25 @@ func TurningParts(screwPerS, rollerM, speedMS float64) []trace.Turning {
 		out = append(out, trace.Turning{Key: TurningPuller, PeriodS: math.Pi * rollerM / speedMS})
 	}
 	return out
+}
+
+// unmatchedWave says what to do about a strong wave of which nobody knows whence it comes.
+func (t *TraceSheet) unmatchedWave() {
+	const strong = 0.1 // of the variance (own judgement)
+	if len(t.Waves) == 0 || len(t.Waves[0].Matches) > 0 || t.Waves[0].Share < strong {
+		return
+	}
+	w := t.Waves[0]
+	period := number(w.Period, "readings", 3)
+	switch {
+	case w.PeriodS > 0:
+		period = number(w.PeriodS, "s", 3)
+	case w.PeriodM > 0:
+		period = number(w.PeriodM, "m", 3)
+	}
+	t.remark("trace_wave_unmatched", map[string]any{
+		"Period": period, "Amplitude": number(w.AmplitudeM*1e6, "um", 2), "Share": number(100*w.Share, "%", 2),
+	})
 }
 
 // stepRemarks tell the first steps.

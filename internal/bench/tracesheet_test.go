@@ -161,9 +161,7 @@ func TestLogsOfTheSamplesAreThoseOfTheGenerator(t *testing.T) {
 		log, err := assets.Samples.ReadFile("samples/" + made.Trace.File)
 		require.NoError(t, err)
 		low, high := bench.TraceAskedOf(&p, made, bench.Evaluate(&p)).Limits()
-		layout, ok := bench.RecordedLayout(&made.Trace)
-		require.True(t, ok)
-		d, err := bench.ReadTrace(context.Background(), bytes.NewReader(log), &layout, low, high, nil)
+		d, err := bench.ReadTrace(context.Background(), bytes.NewReader(log), bench.RecordedLayout(&made.Trace), low, high, nil)
 		require.NoError(t, err)
 		assert.Equal(t, bench.TraceKeptSame, d.Kept(&made.Trace, low, high), name)
 	}

@@ -30,7 +30,7 @@ func LiveTrace(s *bench.LiveSheet, axis trace.Axis, asked bench.TraceAsked, w *w
 	}
 	panel := Panel{X: x, Y: Axis{Label: w.Text("picture.trace.diameter"), Unit: "mm"}, Strips: []Strip{line}}
 	panel.X.Min, panel.X.Max = line.X[0], math.Max(0, line.X[0]+1e-9)
-	panel.addTolerance(&bench.TraceSheet{Asked: asked}, w)
+	panel.addTolerance(asked, w)
 	for _, a := range s.Live.Alarms {
 		if at := (a.At - last) * factor; at >= panel.X.Min && len(panel.Marks) < mostTraceMarks {
 			panel.Marks = append(panel.Marks, Mark{X: at, Label: w.Text("trace.alarm." + string(a.Kind)), Dashed: true})

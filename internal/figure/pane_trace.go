@@ -37,7 +37,7 @@ func Trace(t *bench.TraceSheet, levels *trace.Levels, view trace.Stretch, column
 	axis.Min, axis.Max = view.From*factor, view.To*factor
 	panel := Panel{X: axis, Y: Axis{Label: w.Text("picture.trace.diameter"), Unit: "mm"}, Strips: []Strip{strip(at, low, high, factor)}}
 	panel.Y.Min, panel.Y.Max = diameterSpan(t, low, high)
-	panel.addTolerance(t, w)
+	panel.addTolerance(t.Asked, w)
 	panel.addLumps(t, view, factor, selected, w)
 	p.Panels = []Panel{panel}
 	return p
@@ -68,8 +68,8 @@ func diameterSpan(t *bench.TraceSheet, low, high []float64) (least, most float64
 }
 
 // addTolerance draws the limits and the diameter that is wanted.
-func (p *Panel) addTolerance(t *bench.TraceSheet, w *wording.Words) {
-	low, high := t.Asked.Limits()
+func (p *Panel) addTolerance(asked bench.TraceAsked, w *wording.Words) {
+	low, high := asked.Limits()
 	if high == 0 {
 		return
 	}
@@ -111,7 +111,7 @@ func TraceHistogram(t *bench.TraceSheet, w *wording.Words) Picture {
 		Lines: []Line{{X: x, Y: y}},
 	}
 	panel.X.Max = 1.1 * slices.Max(x)
-	panel.addTolerance(t, w)
+	panel.addTolerance(t.Asked, w)
 	p.Panels = []Panel{panel}
 	return p
 }

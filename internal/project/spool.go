@@ -1,11 +1,12 @@
 package project
 
 import (
-	"slices"
+	"fmt"
 
 	"github.com/go-json-experiment/json/jsontext"
 
 	"fillwright/internal/quantity"
+	"fillwright/internal/trace"
 )
 
 // Spool describes the strand, the spools it is wound on, and those that were made.
@@ -160,17 +161,24 @@ type TraceWave struct {
 	Extra jsontext.Value `json:",embed"`
 }
 
-// TraceSeparators lists the names of what may stand between columns of a log.
-func TraceSeparators() []string { return slices.Clone(traceSeparators) }
-
-// TraceDecimals lists the names of decimal signs.
-func TraceDecimals() []string { return slices.Clone(traceDecimals) }
-
-// Names of what a log may be written with; those of roles and units are in internal/trace.
+// Names of what a log may be written with.
 var (
-	traceSeparators = []string{"comma", "semicolon", "tab", "blank", "bar"}
-	traceDecimals   = []string{"point", "comma"}
-	traceAxes       = []string{"reading", "second", "metre"}
-	traceRoles      = []string{"diameter", "second", "time", "position", "ignored"}
-	traceUnits      = []string{"mm", "um", "m", "cm", "in", "ft", "s", "ms", "us", "min", "h", "clock", "day first", "month first"}
+	traceAxes  = stringsOf(trace.Axes())
+	traceUnits = unitsOf(trace.Diameter, trace.Time)
 )
+
+// stringsOf are the names of things that print theirs.
+func stringsOf[T fmt.Stringer](list []T) []string {
+	var out []string
+	for _, item := range list {
+		out = append(out, item.String())
+	}
+	return out
+}
+
+func unitsOf(roles ...trace.Role) (units []string) {
+	for _, role := range roles {
+		units = append(units, trace.Units(role)...)
+	}
+	return units
+}

@@ -1,5 +1,7 @@
 package project
 
+import "fillwright/internal/trace"
+
 // spoolLimits are those of the spools.
 var spoolLimits = map[string][2]string{
 	"/spool/diameter":   {"0.2 mm", "10 mm"},
@@ -70,9 +72,9 @@ var spoolTexts = map[string]textRule{
 	"/spool/made/*/prints/*/date":        {runes: 10, pattern: datePattern},
 	"/spool/made/*/trace/file":           {runes: 2000},
 	"/spool/made/*/trace/sha256":         {runes: 64, pattern: "^[0-9a-f]{64}$"},
-	"/spool/made/*/trace/separator":      {runes: 50, choices: traceSeparators},
-	"/spool/made/*/trace/decimal":        {runes: 50, choices: traceDecimals},
-	"/spool/made/*/trace/columns/*/role": {runes: 50, choices: traceRoles},
+	"/spool/made/*/trace/separator":      {runes: 50, choices: trace.SeparatorNames()},
+	"/spool/made/*/trace/decimal":        {runes: 50, choices: trace.DecimalNames()},
+	"/spool/made/*/trace/columns/*/role": {runes: 50, choices: names(trace.Roles())},
 	"/spool/made/*/trace/columns/*/unit": {runes: 50, choices: traceUnits},
 	summaryAt + "/axis":                  {runes: 50, choices: traceAxes},
 }

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"io"
 	"math"
+	"slices"
 	"time"
 
 	"fillwright/internal/stat"
@@ -29,6 +30,8 @@ type Follower struct {
 	alarms     []Alarm
 	alarmsTold int64
 	grown      time.Time // when it last did
+	anew       Anew      // the last time that the file was begun anew
+	anewAt     time.Time
 }
 
 // What a Follower keeps.
@@ -49,10 +52,17 @@ type FollowState string
 // The states.
 const (
 	Growing   FollowState = "growing"
-	Waiting   FollowState = "waiting"   // nothing to read yet
-	StoppedAt FollowState = "stopped"   // nothing came for a while
-	Shortened FollowState = "shortened" // it is shorter than it was: begun anew
-	Replaced  FollowState = "replaced"  // it is another file: begun anew
+	Waiting   FollowState = "waiting" // nothing to read yet
+	StoppedAt FollowState = "stopped" // nothing came for a while
+)
+
+// Anew is why a file was begun anew, "" while it was not.
+type Anew string
+
+// The reasons.
+const (
+	Shortened Anew = "shortened" // it is shorter than it was
+	Replaced  Anew = "replaced"  // it begins with something else
 )
 
 // stopAfter is how long nothing may come before the log counts as stopped: so many times
@@ -83,6 +93,8 @@ type Alarm struct {
 type Live struct {
 	State     FollowState
 	Since     time.Time // when it last grew
+	Anew      Anew      // the last time that the file was begun anew, and when
+	AnewAt    time.Time
 	Readings  int64
 	LeftOut   int64
 	Last      float64 // the last diameter in m, the mean of the last few
@@ -115,18 +127,19 @@ func (f *Follower) begin() {
 }
 
 // Read takes what came since the last time. A file that is shorter than before, or begins
-// with something else, is read anew from its beginning, and the state says so once.
+// with something else, is read anew from its beginning.
 func (f *Follower) Read(log io.ReadSeeker, now time.Time) (Live, error) {
 	size, err := log.Seek(0, io.SeekEnd)
 	if err != nil {
 		return Live{}, err
 	}
-	state, err := f.recognise(log, size)
+	anew, err := f.recognise(log, size)
 	if err != nil {
 		return Live{}, err
 	}
-	if state != Growing {
+	if anew != "" {
 		f.begin()
+		f.anew, f.anewAt = anew, now
 	}
 	if f.grown.IsZero() {
 		f.grown = now
@@ -141,20 +154,20 @@ func (f *Follower) Read(log io.ReadSeeker, now time.Time) (Live, error) {
 	if f.offset > before {
 		f.grown = now
 	}
-	return f.live(state, now), nil
+	return f.live(now), nil
 }
 
-// recognise tells whether the file is the one that was read before, and longer.
-func (f *Follower) recognise(log io.ReadSeeker, size int64) (FollowState, error) {
+// recognise tells whether the file must be begun anew, and why.
+func (f *Follower) recognise(log io.ReadSeeker, size int64) (Anew, error) {
 	if size < f.offset {
 		return Shortened, nil
 	}
 	if _, err := log.Seek(0, io.SeekStart); err != nil {
-		return Growing, err
+		return "", err
 	}
 	head := make([]byte, min(headBytes, size))
 	if _, err := io.ReadFull(log, head); err != nil && !errors.Is(err, io.ErrUnexpectedEOF) && !errors.Is(err, io.EOF) {
-		return Growing, err
+		return "", err
 	}
 	if len(f.head) > 0 && !bytes.HasPrefix(head, f.head) {
 		return Replaced, nil
@@ -162,7 +175,7 @@ func (f *Follower) recognise(log io.ReadSeeker, size int64) (FollowState, error)
 	if len(f.head) < headBytes && f.offset > 0 {
 		f.head = head[:min(int64(len(head)), f.offset)]
 	}
-	return Growing, nil
+	return "", nil
 }
 
 // take reads the whole lines between what was read and the end.
@@ -246,21 +259,19 @@ func (f *Follower) forget() {
 }
 
 // live is what is known now.
-func (f *Follower) live(state FollowState, now time.Time) Live {
-	l := Live{
-		State: state, Since: f.grown, Readings: f.count.Readings, LeftOut: f.count.LeftOut(), Place: f.axis.lastPlace,
-		Out: f.wasOut, Alarms: f.alarms, AlarmsAll: f.alarmsTold, At: f.recentAt, D: f.recent, DriftM: math.NaN(),
+func (f *Follower) live(now time.Time) Live {
+	l := Live{ // with slices of its own: it is looked at while the next readings are taken
+		State: Growing, Since: f.grown, Anew: f.anew, AnewAt: f.anewAt, Readings: f.count.Readings, LeftOut: f.count.LeftOut(), Place: f.axis.lastPlace,
+		Out: f.wasOut, Alarms: slices.Clone(f.alarms), AlarmsAll: f.alarmsTold, At: slices.Clone(f.recentAt), D: slices.Clone(f.recent), DriftM: math.NaN(),
 	}
 	if n := len(f.recent); n > 0 {
 		l.Last = meanOf(f.recent[max(n-5, 0):])
 	}
-	if state == Growing {
-		switch {
-		case f.count.Readings == 0:
-			l.State = Waiting
-		case now.Sub(f.grown) > f.stopAfter():
-			l.State = StoppedAt
-		}
+	switch {
+	case f.count.Readings == 0:
+		l.State = Waiting
+	case now.Sub(f.grown) > f.stopAfter():
+		l.State = StoppedAt
 	}
 	l.DriftM, l.DriftSD = driftOfLast(f.recentAt, f.recent)
 	return l

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"math"
+	"slices"
 	"testing"
 	"time"
 
@@ -113,16 +114,30 @@ func TestFollowerNoticesAnotherFile(t *testing.T) {
 	g.text.WriteString("t,d\n")
 	g.write(0, 50, wobble)
 	l := g.read()
-	assert.Equal(t, trace.Shortened, l.State)
+	assert.Equal(t, trace.Shortened, l.Anew)
+	assert.Equal(t, g.now, l.AnewAt)
 	assert.EqualValues(t, 50, l.Readings)
 	l = g.read()
+	assert.Equal(t, trace.Shortened, l.Anew, "it stays said")
 	assert.Equal(t, trace.Growing, l.State)
 	g.text.Reset()
 	g.text.WriteString("time,dia\n")
 	g.write(0, 300, wobble)
 	l = g.read()
-	assert.Equal(t, trace.Replaced, l.State)
+	assert.Equal(t, trace.Replaced, l.Anew)
 	assert.EqualValues(t, 300, l.Readings)
+}
+
+// What was told does not change when more is read.
+func TestFollowerHandsOutItsOwnCopies(t *testing.T) {
+	g := newGrowing(t)
+	g.write(0, 12_000, wobble)
+	first := g.read()
+	at, d := slices.Clone(first.At), slices.Clone(first.D)
+	g.write(12_000, 20_000, wobble)
+	g.read()
+	assert.Equal(t, at, first.At)
+	assert.Equal(t, d, first.D)
 }
 
 func TestFollowerKeepsTheLastMinutes(t *testing.T) {

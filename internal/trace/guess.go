@@ -29,11 +29,17 @@ const (
 	NoDoubt    Doubt = iota
 	NoDiameter       // no column looks like one
 	UnitDoubt        // no unit stands in the log, and the numbers fit none that is usual
+	BadUnit          // a column is said to hold what has no such unit
 	OrderDoubt       // dates can be read with the day or with the month first
 )
 
 // Key names a doubt in texts.
-func (d Doubt) Key() string { return [...]string{"none", "no_diameter", "unit", "order"}[d] }
+func (d Doubt) Key() string {
+	return [...]string{"none", "no_diameter", "unit", "bad_unit", "order"}[d]
+}
+
+// Stops reports that a log cannot be read before the doubt is settled.
+func (d Doubt) Stops() bool { return d == NoDiameter || d == BadUnit }
 
 // Fixed is what is known of a layout already; what is not given is guessed.
 type Fixed struct {
@@ -93,6 +99,11 @@ func (c *cut) with(columns []Column) Guess {
 		g.Layout.Columns = append(g.Layout.Columns, column)
 		if column.Role == Diameter {
 			g.TypicalM = s.median() * column.si()
+		}
+	}
+	for _, column := range columns {
+		if _, ok := NewColumn(string(column.Role), column.Unit); !ok {
+			g.Doubt = BadUnit
 		}
 	}
 	if !g.Layout.Readable() {

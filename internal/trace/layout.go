@@ -39,8 +39,58 @@ type Layout struct {
 	Columns   []Column
 }
 
+// separators are what may stand between columns, with their names in files and flags.
+var separators = []struct {
+	sign byte
+	name string
+}{{',', "comma"}, {';', "semicolon"}, {'\t', "tab"}, {' ', "blank"}, {'|', "bar"}}
+
 // Separators lists what may stand between columns.
-func Separators() []byte { return []byte{',', ';', '\t', ' ', '|'} }
+func Separators() []byte {
+	var out []byte
+	for _, s := range separators {
+		out = append(out, s.sign)
+	}
+	return out
+}
+
+// SeparatorNames lists their names, in the same order.
+func SeparatorNames() []string {
+	var out []string
+	for _, s := range separators {
+		out = append(out, s.name)
+	}
+	return out
+}
+
+// SeparatorName names a separator, "" for what is none.
+func SeparatorName(sign byte) string {
+	for _, s := range separators {
+		if s.sign == sign {
+			return s.name
+		}
+	}
+	return ""
+}
+
+// SeparatorNamed is the separator of a name, 0 for what is none.
+func SeparatorNamed(name string) byte {
+	for _, s := range separators {
+		if s.name == name {
+			return s.sign
+		}
+	}
+	return 0
+}
+
+// Names of decimal signs in files and flags.
+const (
+	DecimalPoint = "point"
+	DecimalComma = "comma"
+)
+
+// DecimalNames lists them.
+func DecimalNames() []string { return []string{DecimalPoint, DecimalComma} }
 
 // Axis says what the place of a reading is counted in.
 type Axis int
@@ -51,6 +101,12 @@ const (
 	BySecond
 	ByMetre
 )
+
+// String names an axis in files.
+func (a Axis) String() string { return [...]string{"reading", "second", "metre"}[a] }
+
+// Axes lists the axes.
+func Axes() []Axis { return []Axis{ByReading, BySecond, ByMetre} }
 
 // Axis is the one that the layout gives; a position comes before a time.
 func (l Layout) Axis() Axis {
@@ -77,12 +133,13 @@ func (l Layout) Readable() bool {
 			return false
 		}
 	}
-	return slices.Contains(Separators(), l.Separator) && !(l.Comma && l.Separator == ',' && len(l.Columns) > 1 && !l.quoted())
+	return slices.Contains(Separators(), l.Separator)
 }
 
-// quoted is true where a decimal comma can stand beside a comma as separator: the
-// cells would have to be in quotes, which the reader takes as they come.
-func (l Layout) quoted() bool { return l.Separator == ',' }
+// Fixed is a layout of which nothing is left to a guess.
+func (l Layout) Fixed() Fixed {
+	return Fixed{Separator: l.Separator, Comma: &l.Comma, Header: l.Header, Columns: l.Columns}
+}
 
 // column is the index of the first column with a role, or -1.
 func (l Layout) column(role Role) int {
