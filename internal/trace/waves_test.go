@@ -56,6 +56,23 @@ func TestWavesInNoise(t *testing.T) {
 	assert.InEpsilon(t, 8e-6, found[1].AmplitudeM, 0.05)
 }
 
+// A wave in a half of a long log counts half, whichever half it is, though not every
+// segment is taken.
+func TestWavesOfHalfALog(t *testing.T) {
+	for _, first := range []bool{true, false} {
+		x := make([]float64, 6_000_000)
+		for i := range x {
+			x[i] = 1.75e-3
+			if first == (i < len(x)/2) {
+				x[i] += 10e-6 * math.Sin(2*math.Pi*float64(i)/100)
+			}
+		}
+		found := findAll(x, 0)
+		require.NotEmpty(t, found)
+		assert.InEpsilon(t, 10e-6/math.Sqrt2, found[0].AmplitudeM, 0.03, "in the first half: %v", first)
+	}
+}
+
 func TestMatchTurning(t *testing.T) {
 	parts := []Turning{{Key: "screw", PeriodS: 3}, {Key: "puller", PeriodS: 4.1, SpreadS: 0.3}, {Key: "unknown"}}
 	for _, c := range []struct {

@@ -19,7 +19,8 @@ const (
 	decimate  = 16
 	mostLevel = 3
 
-	overlapUntil = 64 // segments; after so many the overlap adds nothing that shows
+	overlapUntil = 64  // segments; after so many the overlap adds nothing that shows
+	mostSegments = 256 // then half of them are left out, evenly: so many tell the spectrum to 6 %
 )
 
 // welch is one of these spectra.
@@ -32,6 +33,8 @@ type welch struct {
 	coeff  []complex128
 	power  []float64 // sum of |X|²
 	count  int       // of segments
+	every  int       // of so many segments one is taken
+	skip   int       // readings until the next one
 
 	next *welch // takes means, or nil
 	part float64
@@ -39,7 +42,7 @@ type welch struct {
 }
 
 func newWelch(levels int) *welch {
-	w := &welch{}
+	w := &welch{every: 1}
 	w.resize(segment)
 	if levels > 1 {
 		w.next = newWelch(levels - 1)
@@ -71,14 +74,10 @@ func (w *welch) add(x []float64, gap []bool) {
 }
 
 func (w *welch) take(v float64) {
-	w.buffer = append(w.buffer, v)
-	if len(w.buffer) == w.size {
-		w.transform(w.buffer)
-		keep := w.size / 2
-		if w.count >= overlapUntil {
-			keep = 0
-		}
-		w.buffer = w.buffer[:copy(w.buffer, w.buffer[w.size-keep:])]
+	if w.skip > 0 {
+		w.skip--
+	} else if w.buffer = append(w.buffer, v); len(w.buffer) == w.size {
+		w.segment()
 	}
 	if w.next == nil {
 		return
@@ -89,6 +88,25 @@ func (w *welch) take(v float64) {
 		w.next.take(w.part / decimate)
 		w.part, w.in = 0, 0
 	}
+}
+
+// segment takes the segment in the buffer. Of a long log fewer are taken, with those before
+// counted for less, so that every part of the log has the same weight.
+func (w *welch) segment() {
+	w.transform(w.buffer)
+	if w.count == mostSegments {
+		w.every *= 2
+		w.count /= 2
+		for i := range w.power {
+			w.power[i] /= 2
+		}
+	}
+	keep := w.size / 2
+	if w.count >= overlapUntil {
+		keep = 0
+		w.skip = (w.every - 1) * w.size
+	}
+	w.buffer = w.buffer[:copy(w.buffer, w.buffer[w.size-keep:])]
 }
 
 // breakOff begins anew behind a gap.
