@@ -261,12 +261,14 @@ func (p *Spool) columnTable(i int) *rowsTable[project.TraceColumn] {
 	for _, unit := range append(trace.Units(trace.Diameter), trace.Units(trace.Time)...) {
 		units = append(units, control.Choice{Value: unit, Text: wording.Unit(unit)})
 	}
+	inLog := computedColumn[project.TraceColumn](p.text("pane.spool.in_log"), 150, func(index int) control.Cell { return control.Cell{Text: p.log.sample(index)} })
+	inLog.align = fyne.TextAlignLeading // it is text
 	return newRowsTable(&p.base, rowsOptions[project.TraceColumn]{
 		place: fmt.Sprintf("/spool/made/%d/trace/columns", i), label: p.text("pane.spool.columns"), most: project.MostRows("/spool/made/*/trace/columns"), shown: 4,
 		list: func(d *project.Project) *[]project.TraceColumn { return &p.made.in(d, i).Trace.Columns },
 		columns: []column[project.TraceColumn]{
 			numberColumn[project.TraceColumn](p.text("pane.spool.column"), 50),
-			computedColumn[project.TraceColumn](p.text("pane.spool.in_log"), 150, func(index int) control.Cell { return control.Cell{Text: p.log.sample(index)} }),
+			inLog,
 			choiceColumn("role", p.text("pane.spool.role"), 110, roles,
 				func(c *project.TraceColumn) string { return c.Role }, func(c *project.TraceColumn, v string) { c.Role = v }),
 			choiceColumn("unit", p.text("pane.spool.unit"), 90, units,

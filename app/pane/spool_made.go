@@ -11,6 +11,7 @@ import (
 
 	"fillwright/app/control"
 	"fillwright/internal/bench"
+	"fillwright/internal/figure"
 	"fillwright/internal/project"
 	"fillwright/internal/quantity"
 	"fillwright/internal/report"
@@ -37,10 +38,10 @@ func (p *Spool) newMade() entries[project.MadeSpool] {
 
 // spoolName is what a spool is called, its number while it has no name.
 func (p *Spool) spoolName(i int) string {
-	if name := p.made.shown(i).Name; name != "" {
-		return name
+	if i >= len(p.view.Sheet.Spools) {
+		return "" // it was just taken out
 	}
-	return p.words().Say("pane.spool.made_number", map[string]any{"Number": i + 1})
+	return figure.SpoolName(p.view.Sheet, i, p.words())
 }
 
 // madeChooser is the head of the parts that show one spool of the ledger.

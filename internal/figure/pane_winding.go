@@ -81,6 +81,14 @@ func (p *Panel) addBendTests(doc *project.Project, blend project.BlendID, diamet
 	}
 }
 
+// SpoolName is what a spool of the ledger is called, its number while it has no name.
+func SpoolName(s *bench.Sheet, index int, w *wording.Words) string {
+	if name := s.Spools[index].Name; name != "" {
+		return name
+	}
+	return w.Say("pane.spool.made_number", map[string]any{"Number": index + 1})
+}
+
 // Ledger shows how much of each spool is left.
 func Ledger(p *project.Project, s *bench.Sheet, shown int, w *wording.Words) Picture {
 	picture := Picture{Title: w.Text("picture.ledger.title"), Alt: w.Text("picture.ledger.alt"), Empty: w.Text("picture.ledger.empty")}
@@ -88,7 +96,7 @@ func Ledger(p *project.Project, s *bench.Sheet, shown int, w *wording.Words) Pic
 	most := 0.0
 	for i := range s.Spools {
 		made := &s.Spools[i]
-		bar := Bar{Label: made.Name, Strong: i == shown, Filled: true, Colour: max(made.Blend, 0)}
+		bar := Bar{Label: SpoolName(s, i, w), Strong: i == shown, Filled: true, Colour: max(made.Blend, 0)}
 		if made.Blend >= 0 {
 			bar.Sub = s.Blends[made.Blend].Name
 		}

@@ -8,8 +8,10 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"fillwright/assets"
 	"fillwright/internal/bench"
 	"fillwright/internal/figure"
+	"fillwright/internal/project"
 	"fillwright/internal/trace"
 	"fillwright/internal/wording"
 )
@@ -85,4 +87,20 @@ func BenchmarkTracePicture(b *testing.B) {
 		view := trace.Stretch{From: span.From + float64(i%100), To: span.To - 1000*float64(i%50)}
 		r.Render(figure.Trace(sheet, levels, view, 700, -1, w), style)
 	}
+}
+
+// A spool without a name has its number.
+func TestLedgerPictureNamesEverySpool(t *testing.T) {
+	data, err := assets.Samples.ReadFile("samples/olive-stone-pla.json")
+	require.NoError(t, err)
+	p, _, err := project.Decode(data)
+	require.NoError(t, err)
+	p.Spool.Made[1].Name = ""
+	picture := figure.Ledger(&p, bench.Evaluate(&p), 1, wording.New("en"))
+	var labels []string
+	for _, b := range picture.Panels[0].Bars {
+		labels = append(labels, b.Label)
+	}
+	assert.Equal(t, []string{"O10-1", "Spool 2", "P-1"}, labels)
+	assert.True(t, picture.Panels[0].Bars[1].Strong)
 }

@@ -1,7 +1,6 @@
 package report
 
 import (
-	"cmp"
 	"image"
 	"image/color"
 	"image/draw"
@@ -20,6 +19,7 @@ import (
 	"golang.org/x/image/math/fixed"
 
 	"fillwright/internal/bench"
+	"fillwright/internal/figure"
 	"fillwright/internal/project"
 	"fillwright/internal/wording"
 )
@@ -81,7 +81,7 @@ func SpoolLabelPNG(out io.Writer, p *project.Project, s *bench.Sheet, index int,
 // newLabel gathers what is known of a spool. What is not known is left out.
 func newLabel(p *project.Project, s *bench.Sheet, index int, w *wording.Words) (*label, error) {
 	made, sheet := &p.Spool.Made[index], &s.Spools[index]
-	l := &label{title: cmp.Or(made.Name, w.Say("pane.spool.made_number", map[string]any{"Number": index + 1}))}
+	l := &label{title: figure.SpoolName(s, index, w)}
 	add := func(id, value string) {
 		if value != "" {
 			l.rows = append(l.rows, [2]string{w.Text("label." + id), value})

@@ -8,6 +8,7 @@ import (
 	"text/tabwriter"
 
 	"fillwright/internal/bench"
+	"fillwright/internal/figure"
 	"fillwright/internal/wording"
 )
 
@@ -95,7 +96,7 @@ func ledgerTable(out io.Writer, s *bench.Sheet, w *wording.Words) {
 	}
 	for i := range s.Spools {
 		made := &s.Spools[i]
-		name := made.Name
+		name := figure.SpoolName(s, i, w)
 		if made.Blend >= 0 {
 			name += ", " + s.Blends[made.Blend].Name
 		}
