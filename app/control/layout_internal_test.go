@@ -247,3 +247,21 @@ func TestBelowIsWhatTheDriverSays(t *testing.T) {
 	_, found = below(outer, NewText("elsewhere", Plain))
 	assert.False(t, found)
 }
+
+// A text that appears later, as when a log has been read, makes the column around
+// it longer: its last line can be scrolled to.
+func TestTextThatAppearsMakesRoom(t *testing.T) {
+	useTheme(t, Light, 1)
+	text := NewText("", Plain)
+	text.Tell("")
+	s := NewScrollColumn(NewCard("Log", "", NewColumn(4, NewText("a", Plain), text)))
+	w := test.NewTempWindow(t, s)
+	w.Resize(fyne.NewSize(200, 90))
+	assert.False(t, s.scrolled)
+	text.Tell("one\ntwo\nthree\nfour\nfive\nsix\nseven\neight")
+	require.True(t, s.scrolled)
+	assert.GreaterOrEqual(t, s.inner.Size().Height, text.HeightFor(text.Size().Width))
+	assert.Positive(t, text.Size().Width)
+	text.Tell("")
+	assert.False(t, s.scrolled)
+}

@@ -122,6 +122,16 @@ func (t *Text) SetRuns(runs ...Run) {
 	}
 }
 
+// Tell shows a text that need not be there: the widget is hidden while there is
+// nothing to say, and what holds it makes room when that changes.
+func (t *Text) Tell(text string) {
+	if hidden := text == ""; t.Hidden != hidden {
+		t.Hidden = hidden
+		defer t.settled()
+	}
+	t.SetText(text)
+}
+
 func equalRuns(a, b []Run) bool {
 	if len(a) != len(b) {
 		return false

@@ -186,9 +186,7 @@ func (b *base) captions(tell func() []string) fyne.CanvasObject {
 func (b *base) following(text *control.Text, tell func() []string) fyne.CanvasObject {
 	text.Hidden = true
 	b.remarks = append(b.remarks, func() {
-		now := joined("\n", tell()...)
-		text.Hidden = now == ""
-		text.SetText(now)
+		text.Tell(joined("\n", tell()...))
 	})
 	return text
 }
