@@ -22,6 +22,10 @@ func Clone(p Project) Project {
 	p.Print.Extra = slices.Clone(p.Print.Extra)
 	p.Plan.Contents = slices.Clone(p.Plan.Contents)
 	p.Plan.Extra = slices.Clone(p.Plan.Extra)
+	p.Strength.Extra = slices.Clone(p.Strength.Extra)
+	p.Strength.Points = cloneEach(p.Strength.Points, func(s StrengthPoint) StrengthPoint { s.Extra = slices.Clone(s.Extra); return s })
+	p.Loading.Extra = slices.Clone(p.Loading.Extra)
+	p.Loading.Efforts = cloneEach(p.Loading.Efforts, func(e Effort) Effort { e.Extra = slices.Clone(e.Extra); return e })
 	return p
 }
 

@@ -124,7 +124,7 @@ func WholeLimits(place string) (lowest, highest int) {
 			steps[i] = "*"
 		}
 	}
-	limits, known := rulesAt(strings.Join(steps, "/"), wholeLimits, spoolWholes)
+	limits, known := rulesAt(strings.Join(steps, "/"), wholeLimits, spoolWholes, loadingWholes)
 	if !known {
 		panic("project: no whole number at " + place)
 	}
@@ -191,7 +191,7 @@ var listLimits = map[string]int{
 // MostRows returns how many elements a list of the document may have, by its
 // pattern, such as "/materials/*/powder/sieving/sieves".
 func MostRows(pattern string) int {
-	most, known := rulesAt(pattern, listLimits, lineLists, spoolLists)
+	most, known := rulesAt(pattern, listLimits, lineLists, spoolLists, loadingLists)
 	if !known {
 		panic("project: no list at " + pattern)
 	}
@@ -274,11 +274,11 @@ func ruleFor(n *node) (r rule) {
 			r.quantity = newQuantityLimit(n.typ, limits)
 		}
 	case isWhole:
-		r.whole, found = rulesAt(n.pattern, wholeLimits, spoolWholes)
+		r.whole, found = rulesAt(n.pattern, wholeLimits, spoolWholes, loadingWholes)
 	case isText:
-		r.text, found = rulesAt(n.pattern, textRules, lineTexts, spoolTexts)
+		r.text, found = rulesAt(n.pattern, textRules, lineTexts, spoolTexts, loadingTexts)
 	case isList:
-		r.items, found = rulesAt(n.pattern, listLimits, lineLists, spoolLists)
+		r.items, found = rulesAt(n.pattern, listLimits, lineLists, spoolLists, loadingLists)
 	}
 	if !found {
 		panic(fmt.Sprintf("project: nothing says what %s accepts", n.pattern))

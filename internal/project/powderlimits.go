@@ -75,6 +75,6 @@ func limitsAt(pattern string) (limits [2]string, found bool) {
 		limits, found = powderLimits[below]
 		return limits, found
 	}
-	limits, found = rulesAt(pattern, quantityLimits, lineLimits, spoolLimits)
+	limits, found = rulesAt(pattern, quantityLimits, lineLimits, spoolLimits, loadingLimits)
 	return limits, found
 }

@@ -66,6 +66,9 @@ func (p *Project) references() []reference {
 	for i := range p.Spool.Bend.Tests {
 		list = append(list, reference{&p.Spool.Bend.Tests[i].Blend, []any{"spool", "bend", "tests", i, "blend"}})
 	}
+	for i := range p.Strength.Points {
+		list = append(list, reference{&p.Strength.Points[i].Blend, []any{"strength", "points", i, "blend"}})
+	}
 	for i := range p.Spool.Made {
 		list = append(list, reference{&p.Spool.Made[i].Blend, []any{"spool", "made", i, "blend"}})
 	}

@@ -40,6 +40,9 @@ type Project struct {
 	Print Print `json:"print,omitzero"`
 	Plan  Plan  `json:"plan,omitzero"`
 
+	Strength Strength `json:"strength,omitzero"`
+	Loading  Loading  `json:"loading,omitzero"`
+
 	Extra jsontext.Value `json:",embed"`
 }
 

@@ -70,7 +70,7 @@ func TestEveryQuantityHasLimits(t *testing.T) {
 			requireBroken(t, Validate(&p), at, "project.outside_limits")
 		}
 	})
-	assert.Equal(t, len(quantityLimits)+len(powderLimits)+len(lineLimits)+len(spoolLimits), checked)
+	assert.Equal(t, len(quantityLimits)+len(powderLimits)+len(lineLimits)+len(spoolLimits)+len(loadingLimits), checked)
 }
 
 func TestLimitsAreForgivingOfUnits(t *testing.T) {
