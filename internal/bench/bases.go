@@ -35,6 +35,7 @@ func (c *compiler) bases(b *blendPlan) {
 	set(weakest(Entered, length), LengthPerSpool)
 	set(Estimated, FillerMeltFraction,
 		MeltFlow, MeltFlowGrains, MeltFlowWater, MeltFlowOil, MeltFlowRegrind, MeltFlowModel, MeltFlowWaterBound)
+	c.loadBases(b)
 	c.powderBases(b, length)
 	c.lineBases(b, strand)
 	if b.measuredFlow >= 0 {
@@ -42,6 +43,27 @@ func (c *compiler) bases(b *blendPlan) {
 		if b.calibratesWater() {
 			set(Calibrated, MeltFlowWater)
 		}
+	}
+}
+
+// loadBases fills in those of what the loading is held against.
+func (c *compiler) loadBases(b *blendPlan) {
+	for _, f := range []Figure{ViscosityRise, MolarMassLoss, PickUpUse, LineMargin, NozzleMargin, TopShare, Modulus, StiffnessKept} {
+		b.basis[f] = Estimated
+	}
+	s := &b.strength
+	for d, f := range [directionCount][2]Figure{{StrengthFlat, StrengthKeptFlat}, {StrengthUpright, StrengthKeptUpright}} {
+		plain, kept := Estimated, Estimated
+		if s.plain[d] >= 0 {
+			plain = c.basisAt(s.plain[d])
+		}
+		if len(s.bond[d].points) > 0 {
+			kept = Calibrated
+		}
+		if !b.filled {
+			kept = Measured
+		}
+		b.basis[f[0]], b.basis[f[1]] = weakest(plain, kept), weakest(plain, kept)
 	}
 }
 
@@ -133,7 +155,7 @@ func (m *Model) Sweep(blendIndex int, contents []float64) *Model {
 	if blendIndex < 0 || blendIndex >= len(m.blends) || !m.blends[blendIndex].filled {
 		return nil
 	}
-	swept := &Model{derived: m.derived, inputs: m.inputs, nominal: m.nominal, powders: m.powders, tests: m.tests, line: m.line, pin: m.pin, set: m.set, most: m.most, currency: m.currency, reference: -1}
+	swept := &Model{derived: m.derived, inputs: m.inputs, nominal: m.nominal, powders: m.powders, tests: m.tests, line: m.line, pin: m.pin, set: m.set, most: m.most, limits: m.limits, upTo: m.upTo, currency: m.currency, reference: -1}
 	for _, content := range contents {
 		b := m.blends[blendIndex]
 		b.content, b.index, b.isReference, b.kept = content, -1, false, nil
@@ -150,12 +172,14 @@ func (m *Model) Sweep(blendIndex int, contents []float64) *Model {
 func (m *Model) varying() []int {
 	var list []int
 	for i := range m.inputs {
-		if m.inputs[i].UMinus > 0 || m.inputs[i].UPlus > 0 {
+		if m.inputs[i].uncertain() && m.inputs[i].only != limitPart {
 			list = append(list, i)
 		}
 	}
 	return list
 }
+
+func (in *Input) uncertain() bool { return in.UMinus > 0 || in.UPlus > 0 }
 
 // firstPowder is the part that a sweep varies, or -1.
 func (m *Model) firstPowder(b *blendPlan) int {

@@ -17,8 +17,15 @@ type compiler struct {
 	project *project.Project
 	model   *Model
 	places  map[string]at
-	// lineOnly is set while inputs are placed on which only figures of the line hang.
-	lineOnly bool
+	only    figurePart // on which alone the inputs that are placed now act
+}
+
+// placing has the inputs that are placed act on one part of the figures alone, until the
+// function that it returns is called.
+func (c *compiler) placing(part figurePart) (end func()) {
+	before := c.only
+	c.only = part
+	return func() { c.only = before }
 }
 
 // Compile flattens a project that has passed validation.
@@ -36,6 +43,7 @@ func Compile(p *project.Project) *Model {
 			c.model.reference = i
 		}
 	}
+	c.model.limits, c.model.upTo = c.limitRules(), mostContent(c.project)
 	c.model.pin = c.pinPlan()
 	c.model.nominal = c.model.best()
 	c.model.checkCompositions()
@@ -71,12 +79,13 @@ func (m *Model) checkCompositions() {
 // place returns the place of an input, adding it at its first use.
 func (c *compiler) place(pointer string, basis Basis, in uncertain.Input) at {
 	if i, ok := c.places[pointer]; ok {
-		placed := c.model.input(i)
-		placed.lineOnly = placed.lineOnly && c.lineOnly
+		if placed := c.model.input(i); placed.only != c.only {
+			placed.only = anyPart
+		}
 		return i
 	}
 	i := at(len(c.model.derived) + len(c.model.inputs))
-	c.model.inputs = append(c.model.inputs, Input{Pointer: pointer, Basis: basis, Input: in, lineOnly: c.lineOnly})
+	c.model.inputs = append(c.model.inputs, Input{Pointer: pointer, Basis: basis, Input: in, only: c.only})
 	c.places[pointer] = i
 	return i
 }
@@ -138,11 +147,21 @@ func (c *compiler) settings() settings {
 		temperature: input(c, "/melt/temperature", Entered, p.Melt.Temperature),
 		residence:   input(c, "/melt/residence", Entered, p.Melt.Residence),
 		printMass:   input(c, "/print/mass", Entered, p.Print.Mass),
+		nozzle:      input(c, "/print/nozzle", Entered, p.Print.Nozzle),
 		rateLog:     c.place("hydrolysis rate", Estimated, hydrolysisRate()),
 		exponent:    c.place("molar-mass exponent", Estimated, molarMassExponent()),
 		oilEffect:   c.place("oil effect", Estimated, oilEffect()),
 		spools:      float64(p.Batch.Spools),
+
+		printTemperature: c.printTemperature(),
 	}
+}
+
+// printTemperature is that of the print nozzle, which harms or does not harm: no other
+// figure hangs on it.
+func (c *compiler) printTemperature() at {
+	defer c.placing(linePart)()
+	return input(c, "/print/temperature", Entered, c.project.Print.Temperature)
 }
 
 // blend plans one recipe.
@@ -174,6 +193,7 @@ func (c *compiler) blend(index int) blendPlan {
 	}
 	c.dryingOf(&b, recipe)
 	b.heat = c.heatOf(recipe)
+	b.strength = c.strengthOf(&b)
 	c.bases(&b)
 	return b
 }
@@ -198,10 +218,10 @@ func (c *compiler) part(blendIndex, partIndex, m int) partPlan {
 		isOil:    mat.Class == material.MineralOil || mat.Class == material.VegetableOil,
 	}
 	p.oil, p.oilKnown = oilOf(c, m)
-	c.lineOnly = true
+	c.only = linePart
 	p.heatCapacity, p.meltingHeat = of(c, body, "heat_capacity", solid.HeatCapacity), of(c, body, "melting_heat", solid.MeltingHeat)
 	p.conductivity, p.aspect = of(c, body, "conductivity", solid.Conductivity), of(c, m, "aspect_ratio", mat.AspectRatio)
-	c.lineOnly = false
+	c.only = anyPart
 	if mat.Kind == material.Filler {
 		p.powder = c.model.powderAt(m)
 		bench := &c.model.powders[p.powder]

@@ -86,6 +86,7 @@ func (m *Model) evalBlend(b *blendPlan, x, y []float64, s *Scratch) {
 	m.flow(b, x, y, &st, s)
 	m.lineFigures(b, x, y, &st)
 	m.bench(b, x, y, &st)
+	b.strengthFigures(x, y, &st)
 }
 
 // fillAmounts writes the recipe at x into the scratch.

@@ -107,7 +107,7 @@ func (m *Model) evaluate() (results [][FigureCount]Result, numbers []Result) {
 	for k, i := range vary {
 		in[k] = m.inputs[i].Input
 	}
-	first := uncertain.NewScratchKeeping(len(in), m.Outputs(), m.grainFigures())
+	first := uncertain.NewScratchKeeping(len(in), m.Outputs(), m.countedFigures())
 	y, down, up := uncertain.FirstOrder(m.varied(vary), in, nil, first)
 	results = make([][FigureCount]Result, len(m.blends))
 	for b := range m.blends {
@@ -127,9 +127,9 @@ func (m *Model) evaluate() (results [][FigureCount]Result, numbers []Result) {
 	return results, numbers
 }
 
-// grainFigures are the places of the figures that are numbers of grains: of these alone
+// countedFigures are the places of the figures that are numbers of grains: of these alone
 // it is asked what each input adds.
-func (m *Model) grainFigures() (places []int) {
+func (m *Model) countedFigures() (places []int) {
 	for j := range len(m.blends) * int(FigureCount) {
 		if definitions[j%int(FigureCount)].grains {
 			places = append(places, j)
@@ -145,22 +145,32 @@ func (m *Model) varied(vary []int) func(varied, y []float64) {
 	x, scratch := m.Nominal(), m.NewScratch()
 	var nominal []float64
 	return func(varied, y []float64) {
-		off, only := 0, true
+		off, only := 0, anyPart
 		for k, i := range vary {
 			x[i] = varied[k]
 			if varied[k] != m.inputs[i].Value {
-				off, only = off+1, only && m.inputs[i].lineOnly
+				off, only = off+1, m.inputs[i].only
 			}
 		}
-		if off == 1 && only && nominal != nil {
+		if off == 1 && only != anyPart && nominal != nil {
 			copy(y, nominal)
-			m.evalLine(x, y, scratch)
+			m.evalPart(only, x, y, scratch)
 			return
 		}
 		m.Eval(x, y, scratch)
 		if off == 0 && nominal == nil {
 			nominal = slices.Clone(y)
 		}
+	}
+}
+
+// evalPart computes one part of the figures alone.
+func (m *Model) evalPart(part figurePart, x, y []float64, s *Scratch) {
+	switch part {
+	case linePart:
+		m.evalLine(x, y, s)
+	case strengthPart:
+		m.evalStrength(x, y, s)
 	}
 }
 

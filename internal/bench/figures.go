@@ -77,6 +77,18 @@ const (
 	RegrindShare
 	FillerFromRegrind
 	HeatPasses
+	ViscosityRise
+	MolarMassLoss
+	PickUpUse
+	TopShare
+	LineMargin
+	NozzleMargin
+	StrengthFlat
+	StrengthUpright
+	StrengthKeptFlat
+	StrengthKeptUpright
+	Modulus
+	StiffnessKept
 	figureCount
 )
 
@@ -168,6 +180,18 @@ var definitions = [FigureCount]definition{
 	RegrindShare:         {key: "regrind_share", unit: "wt%", perSI: 100, optional: true, share: true},
 	FillerFromRegrind:    {key: "filler_from_regrind", unit: "wt%", perSI: 100, optional: true, share: true},
 	HeatPasses:           {key: "heat_passes", unit: "1", perSI: 1, log: true, optional: true},
+	ViscosityRise:        {key: "viscosity_rise", unit: "1", perSI: 1, log: true, optional: true},
+	MolarMassLoss:        {key: "molar_mass_loss", unit: "%", perSI: 100, optional: true, share: true},
+	PickUpUse:            {key: "pick_up_use", unit: "%", perSI: 100, log: true, optional: true},
+	TopShare:             {key: "top_size_over_bore", unit: "%", perSI: 100, log: true, optional: true},
+	LineMargin:           {key: "line_below_onset", unit: "K", perSI: 1, optional: true},
+	NozzleMargin:         {key: "nozzle_below_onset", unit: "K", perSI: 1, optional: true},
+	StrengthFlat:         {key: "strength_flat", unit: "MPa", perSI: 1e-6, log: true, optional: true},
+	StrengthUpright:      {key: "strength_upright", unit: "MPa", perSI: 1e-6, log: true, optional: true},
+	StrengthKeptFlat:     {key: "strength_kept_flat", unit: "%", perSI: 100, log: true, optional: true},
+	StrengthKeptUpright:  {key: "strength_kept_upright", unit: "%", perSI: 100, log: true, optional: true},
+	Modulus:              {key: "modulus", unit: "GPa", perSI: 1e-9, log: true, optional: true},
+	StiffnessKept:        {key: "stiffness_kept", unit: "%", perSI: 100, log: true, optional: true},
 }
 
 // Key is the figure's name in files.

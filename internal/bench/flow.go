@@ -36,6 +36,7 @@ func (m *Model) flow(b *blendPlan, x, y []float64, st *state, s *Scratch) {
 		y[FillerMeltFraction] = st.mix.phi()
 	}
 	m.measured(b, x, y, again)
+	m.loadFigures(b, x, y, st, packing)
 }
 
 // measured puts a measured factor in the place of the product.

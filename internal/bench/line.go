@@ -53,6 +53,8 @@ func (m *Model) lineFigures(b *blendPlan, x, y []float64, st *state) {
 	m.heatFigures(b, x, y, st)
 	m.moistureFigures(b, x, y, st)
 	y[TemperatureMargin] = m.margin(b, x, st)
+	onset := b.onset()
+	y[LineMargin], y[NozzleMargin] = onset-get(x, m.set.temperature), onset-get(x, m.set.printTemperature)
 }
 
 // toLine brings a blend into the line: its melt, throughput and the time that the melt
@@ -136,6 +138,7 @@ func (m *Model) spreadFigures(b *blendPlan, x, y []float64, st *state) {
 	y[CoatThickness] = line.CoatThickness(p.loading, p.bulk, surface)
 	y[PickUpLimitWhole] = m.pickUp(x, p, whole)
 	y[PickUpLimit] = m.pickUp(x, p, surface)
+	y[PickUpUse] = p.loading / y[PickUpLimit]
 	pellet, grain := m.pieceMasses(x, p)
 	y[RandomMixRSD] = line.RandomMixRSD(p.loading, pellet, grain, mixSampleKg)
 	if l.passes > 1 {
@@ -244,6 +247,18 @@ func bubbleShare(water, tempK, volumeM3Kg float64) float64 {
 	const normalPressurePa = 101325
 	gas := blend.VapourVolume(water, tempK, normalPressurePa)
 	return gas / (gas + volumeM3Kg)
+}
+
+// onset is where the part that stands least heat begins to decompose; NaN while no part
+// says what it stands.
+func (b *blendPlan) onset() float64 {
+	least := math.NaN()
+	for i := range b.heat {
+		if onset := b.heat[i].OnsetK; !(onset >= least) && finite(onset) {
+			least = onset
+		}
+	}
+	return least
 }
 
 // margin is how far the melt lies below the upper end of its window.

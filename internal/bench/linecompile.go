@@ -52,7 +52,7 @@ const (
 func (c *compiler) line() linePlan {
 	p := c.project
 	m, s := &p.Line.Machine, &p.Line.Spreading
-	c.lineOnly = true
+	c.only = linePart
 	l := linePlan{
 		dieBore:    input(c, "/line/machine/die_bore", Entered, m.DieBore),
 		pelletD:    input(c, "/line/spreading/pellet_diameter", Measured, s.PelletDiameter),
@@ -63,16 +63,19 @@ func (c *compiler) line() linePlan {
 		adhesion:   inputOr(c, "/line/spreading/adhesion_size", s.AdhesionSize, uncertain.Input{Value: usualAdhesionM}),
 		passes:     float64(max(1, s.Passes)),
 	}
-	c.lineOnly = p.Melt.Residence.Given() // else these tell the time in the melt too
+	c.only = anyPart
+	if p.Melt.Residence.Given() { // else these tell the time in the melt too
+		c.only = linePart
+	}
 	l.meltVolume = input(c, "/line/machine/melt_volume", Entered, m.MeltVolume)
 	l.screens = input(c, "/line/machine/screen_volume", Entered, m.ScreenVolume)
 	l.throughput, l.from = c.throughput()
 	if l.from == throughputUnknown && m.ScrewDiameter.Given() && m.ChannelDepth.Given() && p.Line.ScrewSpeed.Given() {
 		l.from, l.screw = throughputDrag, c.screw()
 	}
-	c.lineOnly = true
+	c.only = linePart
 	l.plug, l.plugFrom = c.plugShare(&l)
-	c.lineOnly = false
+	c.only = anyPart
 	return l
 }
 
@@ -278,8 +281,8 @@ func (c *compiler) lumpsOf(blend int) at {
 	const side = 0.975 // of either end, so that 95 % lie between
 	value := float64(e.Lumps) / searched.Value
 	minus, plus := halfWidths(value, stat.PoissonLower(e.Lumps, side)/searched.Value, stat.PoissonUpper(e.Lumps, side)/searched.Value)
-	c.lineOnly = true
-	defer func() { c.lineOnly = false }()
+	c.only = linePart
+	defer func() { c.only = anyPart }()
 	return c.place(fmt.Sprintf("/blends/%d/evenness", blend), Measured, uncertain.Input{Value: value, UMinus: minus, UPlus: plus})
 }
 

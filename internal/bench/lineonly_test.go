@@ -12,8 +12,8 @@ import (
 )
 
 // What is told apart to save time must not change a figure: where an input on which only
-// figures of the line hang is moved, those alone, computed anew, are all that changes.
-func TestInputsOfTheLineMoveNothingElse(t *testing.T) {
+// one part of the figures hangs is moved, those alone, computed anew, are all that changes.
+func TestInputsOfOnePartMoveNothingElse(t *testing.T) {
 	for _, name := range samples {
 		for what, change := range map[string]func(p *project.Project){
 			"whole":               func(*project.Project) {},
@@ -26,21 +26,22 @@ func TestInputsOfTheLineMoveNothingElse(t *testing.T) {
 			t.Run(name+" "+what, func(t *testing.T) {
 				p := sample(t, name)
 				change(&p)
-				require.NotZero(t, everyInputOfTheLine(t, &p))
+				require.NotZero(t, everyInputOf(t, &p, linePart))
+				require.NotZero(t, everyInputOf(t, &p, strengthPart))
 			})
 		}
 	}
 }
 
-// everyInputOfTheLine moves each of them in turn, and returns how many there are.
-func everyInputOfTheLine(t *testing.T, p *project.Project) (moved int) {
+// everyInputOf moves each of those of a part in turn, and returns how many there are.
+func everyInputOf(t *testing.T, p *project.Project, part figurePart) (moved int) {
 	t.Helper()
 	m := Compile(p)
 	s := m.NewScratch()
 	nominal := make([]float64, m.Outputs())
 	m.Eval(m.Nominal(), nominal, s)
 	for i := range m.inputs {
-		if !m.inputs[i].lineOnly {
+		if m.inputs[i].only != part {
 			continue
 		}
 		moved++
@@ -48,7 +49,7 @@ func everyInputOfTheLine(t *testing.T, p *project.Project) (moved int) {
 		x[i] *= 1.02
 		full, line := make([]float64, m.Outputs()), slices.Clone(nominal)
 		m.Eval(x, full, s)
-		m.evalLine(x, line, s)
+		m.evalPart(part, x, line, s)
 		for j := range full {
 			assert.Equal(t, bits(full[j]), bits(line[j]), "%s moves %s", m.inputs[i].Pointer, outputName(j))
 		}

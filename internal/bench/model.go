@@ -27,8 +27,18 @@ type Input struct {
 	Pointer string // JSON Pointer of the field it comes from; a name for built-in constants
 	Basis   Basis
 	uncertain.Input
-	lineOnly bool // nothing but figures of the line hangs on it
+	only figurePart
 }
+
+// figurePart is a part of the figures on which alone an input acts.
+type figurePart uint8
+
+const (
+	anyPart      figurePart = iota
+	linePart                // figures of the line
+	strengthPart            // strength and stiffness
+	limitPart               // none: what the maker allows
+)
 
 // derivation is a number that follows from inputs in closed form, such as a
 // density from three weighings. It is worked out anew for every x, so that what
@@ -91,6 +101,7 @@ type blendPlan struct {
 	flowBase        flowBase
 	lumps           at                // in strand, 1/kg
 	heat            []melt.HeatLimits // of each part
+	strength        strengthPlan
 	basis           [FigureCount]Basis
 	kept            *composition // at the best estimates; nil until it is worked out
 }
@@ -108,7 +119,7 @@ type settings struct {
 	energyPrice, power, throughput, labour           at
 	wear, extraTime, emptySpool, boughtPrice, bought at
 	temperature, residence                           at
-	printMass                                        at
+	printMass, printTemperature, nozzle              at
 	rateLog, exponent, oilEffect                     at // model constants with their own uncertainty
 	spools                                           float64
 }
@@ -127,6 +138,8 @@ type Model struct {
 	reference int // index among blends, or -1
 	set       settings
 	most      int // parts in the largest blend
+	limits    []limitRule
+	upTo      float64 // filler content up to which limits are looked for
 	currency  string
 }
 

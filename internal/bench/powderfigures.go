@@ -46,6 +46,14 @@ func (m *Model) bench(b *blendPlan, x, y []float64, st *state) {
 	y[PreparedCost] = x[p.number(numCost)]
 	y[SizeD10], y[SizeD50], y[SizeD90], y[TopSize] = get(x, p.d10), get(x, p.d50), get(x, p.d90), get(x, p.top)
 	y[DryingTime] = m.dryingTime(b, x, st)
+	m.grainFigures(b, x, y, st)
+}
+
+// grainFigures counts the grains that are too large for the nozzle.
+func (m *Model) grainFigures(b *blendPlan, x, y []float64, st *state) {
+	if b.powder < 0 {
+		return
+	}
 	grains := 0.0 // per kg of strand
 	for i := range b.parts {
 		if k, share := b.parts[i].grains(x); k >= 0 && st.w[i] > 0 {

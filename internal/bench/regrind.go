@@ -57,9 +57,9 @@ func (c *compiler) regrind(m int) *regrindPlan {
 	bench := &c.model.powders[plan.powder]
 	plan.density, plan.packing = bench.density, bench.packing
 	plan.oil, plan.oilKnown = oilOf(c, filler)
-	c.lineOnly = true
+	c.only = linePart
 	plan.heatCapacity = of(c, filler, "heat_capacity", c.project.Materials[filler].HeatCapacity)
-	c.lineOnly = false
+	c.only = anyPart
 	return plan
 }
 

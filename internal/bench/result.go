@@ -39,6 +39,18 @@ type Result struct {
 	known            bool
 }
 
+// Method says how an interval was found.
+type Method uint8
+
+// The methods.
+const (
+	FirstOrder Method = iota // of the law of propagation (GUM)
+	MonteCarlo               // by propagation of distributions (JCGM 101)
+)
+
+// String is the name used in files.
+func (m Method) String() string { return [...]string{"first_order", "monte_carlo"}[m] }
+
 // Known reports whether there is a value to show.
 func (r Result) Known() bool { return r.known }
 

@@ -1,0 +1,88 @@
+package bench
+
+import (
+	"fmt"
+
+	"fillwright/internal/project"
+)
+
+// missingFor is what would tell a limit that is not known, and the field where it is
+// entered.
+func missingFor(p *project.Project, m *Model, blend int, rule *limitRule) (what Answer, field string) {
+	b := &m.blends[blend]
+	powder, polymer := m.powderMaterial(blend), -1
+	if b.main >= 0 {
+		polymer = b.parts[b.main].body
+	}
+	say := func(id, field string) (Answer, string) { return Answer{ID: "limit_missing_" + id}, field }
+	switch rule.id {
+	case LimitClog, LimitTopSize:
+		return missingGrains(p, m, powder, rule.id)
+	case LimitPickUp:
+		if m.line.pelletD < 0 || m.line.pelletL < 0 {
+			return say("pellets", "/line/spreading/pellet_diameter")
+		}
+		return say("sieves", project.MaterialPointer(powder, "powder")+"/sieving/sieves")
+	case LimitViscosity:
+		return say("packing", project.MaterialPointer(powder, "packing_limit"))
+	case LimitHydrolysis:
+		return missingHydrolysis(p, b, blend, polymer)
+	case LimitBubbles:
+		if m.set.temperature < 0 {
+			return say("temperature", "/melt/temperature")
+		}
+		return say("moisture", project.MaterialPointer(powder, "moisture"))
+	case LimitFlat, LimitUpright, LimitStiffness:
+		return missingStrength(b, polymer, powder, rule.id)
+	case LimitCost:
+		return say("cost", "/cost/throughput")
+	case LimitLineHeat, LimitPrintHeat:
+		if get := map[LimitID]at{LimitLineHeat: m.set.temperature, LimitPrintHeat: m.set.printTemperature}[rule.id]; get < 0 {
+			return say("temperature", rule.field)
+		}
+		return say("onset", project.MaterialPointer(powder, "onset"))
+	}
+	return Answer{}, ""
+}
+
+func missingGrains(p *project.Project, m *Model, powder int, id LimitID) (Answer, string) {
+	switch {
+	case !p.Print.Nozzle.Given():
+		return Answer{ID: "limit_missing_nozzle"}, "/print/nozzle"
+	case id == LimitTopSize:
+		return Answer{ID: "limit_missing_check_sieve"}, project.MaterialPointer(powder, "powder") + "/sieving/check_sieve"
+	}
+	return Answer{ID: "limit_missing_grains"}, project.MaterialPointer(powder, "powder") + "/clogging/inspections"
+}
+
+// missingHydrolysis: what water does is told by the class of the polymer.
+func missingHydrolysis(p *project.Project, b *blendPlan, blend, polymer int) (Answer, string) {
+	name := map[string]any{}
+	if polymer >= 0 {
+		name["Polymer"] = nameOf(&p.Materials[polymer])
+	}
+	switch b.water {
+	case waterVoids:
+		return Answer{"limit_idle_water", name}, ""
+	case waterUnknown:
+		return Answer{"limit_missing_class", name}, project.MaterialPointer(max(polymer, 0), "class")
+	case waterBound:
+		return Answer{"limit_missing_flow", name}, "/melt/tests"
+	}
+	return Answer{"limit_missing_water", name}, fmt.Sprintf("/blends/%d/parts", blend)
+}
+
+func missingStrength(b *blendPlan, polymer, powder int, id LimitID) (Answer, string) {
+	s := &b.strength
+	switch {
+	case polymer < 0:
+		return Answer{ID: "limit_missing_polymer"}, ""
+	case id == LimitStiffness && s.polymer < 0:
+		return Answer{ID: "limit_missing_modulus"}, project.MaterialPointer(polymer, "modulus")
+	case id == LimitStiffness && s.powder < 0:
+		return Answer{ID: "limit_missing_modulus"}, project.MaterialPointer(powder, "modulus")
+	case s.plain[flat] < 0 && (id == LimitFlat || s.plain[upright] < 0):
+		return Answer{ID: "limit_missing_plain_strength"}, project.MaterialPointer(polymer, "strength")
+	}
+	return Answer{ID: "limit_missing_bars"}, "/strength/points"
+}

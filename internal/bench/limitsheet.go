@@ -1,0 +1,245 @@
+package bench
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"fillwright/internal/project"
+	"fillwright/internal/uncertain"
+)
+
+// LimitState says what a limit tells.
+type LimitState string
+
+// The states of a limit.
+const (
+	LimitBinds   LimitState = "binds"   // within what was looked at
+	LimitFree    LimitState = "free"    // nothing up to the end of the axis
+	LimitNone    LimitState = "none"    // no powder at all is allowed
+	LimitTested  LimitState = "tested"  // allowed as far as it was tested, and not known beyond
+	LimitUnknown LimitState = "unknown" // not known: a test would tell
+	LimitIdle    LimitState = "idle"    // the rule does not hold for this polymer
+)
+
+// Limit is the filler content up to which one rule is kept.
+type Limit struct {
+	ID      LimitID
+	State   LimitState
+	Allowed Result // wt%; of one that is not known, unknown
+	Open    bool   // its high end lies beyond the axis
+
+	Threshold Result // what is allowed, in the unit of its field; unknown where the rule has none
+	Entered   bool   // the threshold is the maker's own
+	Field     string // where it is entered
+	Figure    Figure // that it is held against
+	Here      Result // that figure of the blend as it is
+
+	First   float64 // share of the draws in which it is the first to stop; NaN until draws were made
+	Defined float64 // share of the draws in which it is known
+	Missing Answer  // what would tell it
+	Where   string  // and the field where that is entered
+}
+
+// Known reports whether the limit tells a filler content.
+func (l *Limit) Known() bool { return l.Allowed.Known() && l.State != LimitTested }
+
+// LimitSheet is how much powder a blend can carry, and what stops it first.
+type LimitSheet struct {
+	Known   bool
+	Problem string  // catalogue ID of why there is none
+	Blend   int     // it was asked for
+	Most    float64 // end of the axis, wt%
+	Content Result  // of the blend as it is, wt%
+	Limits  []Limit // what stops first comes first, what is not known last
+	Least   Result  // where the first of all stops, wt%
+	Free    bool    // none stops it within the axis
+	Method  Method
+	Draws   int // that the intervals rest on, 0 for first order
+	Steady  bool
+}
+
+// Binding is the limit that most likely stops first; nil where none does.
+func (s *LimitSheet) Binding() *Limit {
+	if len(s.Limits) == 0 || !s.Limits[0].Known() || s.Limits[0].State == LimitFree {
+		return nil
+	}
+	return &s.Limits[0]
+}
+
+// edgeGrid are the contents, over the largest, at which the edges of a margin are
+// followed for the view that is always there.
+var edgeGrid = []float64{
+	1.0 / 300, 0.01, 0.025, 0.05, 0.08, 0.12, 0.17, 0.23, 0.3, 0.38, 0.47, 0.57, 0.68, 0.8, 1,
+}
+
+// Limits tells how much powder a blend can carry: likely at the best estimates, low and
+// high where the first-order interval (k = 2) of what a rule is held against reaches what
+// is allowed, that too with its interval.
+func (m *Model) Limits(p *project.Project, s *Sheet, blend int) LimitSheet {
+	sheet := m.emptyLimits(p, s, blend)
+	if sheet.Problem != "" {
+		return sheet
+	}
+	likely := make([]float64, len(m.limits))
+	m.newLimitSolver(blend, limitGrid).solve(m.Nominal(), likely)
+	low, high := m.limitEdges(blend)
+	for r := range m.limits {
+		l := m.limit(p, s, blend, r)
+		l.told(likely[r], math.Min(low[r], likely[r]), math.Max(high[r], likely[r]), m.upTo)
+		sheet.Limits = append(sheet.Limits, l)
+	}
+	sheet.add(bendLimit(p, m, s, blend))
+	sheet.settle()
+	return sheet
+}
+
+// emptyLimits is the sheet without its limits, or with the reason why there can be none.
+func (m *Model) emptyLimits(p *project.Project, s *Sheet, blend int) LimitSheet {
+	sheet := LimitSheet{Blend: blend, Most: m.upTo * 100}
+	switch {
+	case blend < 0 || blend >= len(m.blends):
+		sheet.Problem = "no_blend"
+	case !m.blends[blend].filled:
+		sheet.Problem = "no_powder"
+	case !s.Blends[blend].Results[FillerMassFraction].Known():
+		sheet.Problem = "unfinished"
+	default:
+		sheet.Known, sheet.Content = true, s.Blends[blend].Results[FillerMassFraction]
+	}
+	return sheet
+}
+
+// limit is one rule as it stands, with nothing told yet.
+func (m *Model) limit(p *project.Project, s *Sheet, blend, r int) Limit {
+	rule := &m.limits[r]
+	l := Limit{
+		ID: rule.id, Field: rule.field, Figure: rule.figure, Entered: rule.entered, First: math.NaN(), Defined: math.NaN(),
+		Here: s.Blends[blend].Results[rule.figure], Allowed: unknownIn("wt%"),
+	}
+	if rule.place >= 0 {
+		in := m.input(rule.place)
+		l.Threshold = newResult(in.Value*rule.perSI, (in.Value-coverage*in.UMinus)*rule.perSI, (in.Value+coverage*in.UPlus)*rule.perSI, rule.unit, in.Basis)
+	}
+	l.State = LimitUnknown
+	l.Missing, l.Where = missingFor(p, m, blend, rule)
+	return l
+}
+
+// told takes what a rule allows, in mass fractions.
+func (l *Limit) told(likely, low, high, most float64) {
+	if !finite(likely) {
+		if l.Missing.ID == "limit_idle_water" {
+			l.State = LimitIdle
+		}
+		return
+	}
+	l.Missing, l.Where = Answer{}, ""
+	l.Allowed = newResult(likely*100, low*100, high*100, "wt%", Estimated)
+	l.Open = high >= most
+	switch {
+	case likely >= most:
+		l.State = LimitFree
+	case likely <= 0:
+		l.State = LimitNone
+	default:
+		l.State = LimitBinds
+	}
+}
+
+func (s *LimitSheet) add(l Limit) { s.Limits = append(s.Limits, l) }
+
+// settle puts what stops first first, and tells where that is.
+func (s *LimitSheet) settle() {
+	slices.SortStableFunc(s.Limits, func(a, b Limit) int { return cmp.Compare(a.rank(s.Most), b.rank(s.Most)) })
+	likely, low, high := s.Most, s.Most, s.Most
+	for i := range s.Limits {
+		if l := &s.Limits[i]; l.Known() {
+			likely, low, high = math.Min(likely, l.Allowed.Value), math.Min(low, l.Allowed.Low), math.Min(high, l.Allowed.High)
+		}
+	}
+	s.Least = newResult(likely, low, high, "wt%", Estimated)
+	s.Free = likely >= s.Most
+}
+
+// rank orders limits: by where they likely stop, then by where they may; those that stop
+// nothing, were tested only so far, are not known or do not hold come last, in this order.
+func (l *Limit) rank(most float64) float64 {
+	switch l.State {
+	case LimitTested:
+		return 3 * most
+	case LimitUnknown:
+		return 4 * most
+	case LimitIdle:
+		return 5 * most
+	case LimitFree:
+		return most + l.Allowed.Low
+	}
+	return l.Allowed.Value + 1e-9*l.Allowed.Low
+}
+
+// limitEdges are the contents at which the edges of each margin pass zero.
+func (m *Model) limitEdges(blend int) (low, high []float64) {
+	v := m.newLimitSolver(blend, edgeGrid)
+	vary := m.limitVarying()
+	in := make([]uncertain.Input, len(vary))
+	for k, i := range vary {
+		in[k] = m.inputs[i].Input
+	}
+	x := m.Nominal()
+	margins := func(varied, y []float64) {
+		for k, i := range vary {
+			x[i] = varied[k]
+		}
+		v.begin(x)
+		v.fillGrid()
+		copy(y, v.grid)
+	}
+	n := len(m.limits) * len(edgeGrid)
+	g, down, up := uncertain.FirstOrder(margins, in, nil, uncertain.NewScratchKeeping(len(in), n, nil))
+	low, high = make([]float64, len(m.limits)), make([]float64, len(m.limits))
+	for r := range m.limits {
+		rule, row := &m.limits[r], r*len(edgeGrid)
+		worse, better := make([]float64, len(edgeGrid)), make([]float64, len(edgeGrid))
+		for j := range edgeGrid {
+			worse[j], better[j] = rule.edges(g[row+j], down[row+j], up[row+j])
+		}
+		low[r], high[r] = m.crossing(rule, worse, v.from), m.crossing(rule, better, v.from)
+	}
+	return low, high
+}
+
+// edges are the ends of a margin. That of a ratio is formed on the ratio itself, as the
+// intervals of the inputs are: a number of grains that may be three times as high and as
+// low as none has no interval on the logarithm.
+func (r *limitRule) edges(g, down, up float64) (worse, better float64) {
+	if r.scale == asMargin {
+		return g + coverage*up, g - coverage*down
+	}
+	if r.atLeast {
+		return g - math.Log(math.Max(1-coverage*up, 1e-9)), g - math.Log1p(coverage*down)
+	}
+	return g + math.Log1p(coverage*up), g + math.Log(math.Max(1-coverage*down, 1e-9))
+}
+
+// crossing is where a row of margins along edgeGrid passes zero, in between on the
+// logarithm of the content.
+func (m *Model) crossing(rule *limitRule, row []float64, from int) float64 {
+	lower, upper, content, found := rule.bracket(row, edgeGrid, from)
+	if !found {
+		return content * m.upTo
+	}
+	a, b := math.Log(edgeGrid[lower]), math.Log(edgeGrid[upper])
+	return m.upTo * math.Exp(a+(b-a)*row[lower]/(row[lower]-row[upper]))
+}
+
+// limitVarying lists the uncertain inputs of everything but recipes: the filler content is
+// what is varied.
+func (m *Model) limitVarying() (list []int) {
+	for i := range m.inputs {
+		if m.inputs[i].uncertain() {
+			list = append(list, i)
+		}
+	}
+	return list
+}

@@ -1,0 +1,145 @@
+package bench
+
+import (
+	"math"
+
+	"fillwright/internal/melt"
+	"fillwright/internal/project"
+	"fillwright/internal/strength"
+	"fillwright/internal/uncertain"
+)
+
+// points takes the measured strengths of a polymer with a powder in one direction. Their
+// weights hold at the best estimates; what the points disagree by beyond their ± is an
+// input of its own.
+func (c *compiler) points(b *bondPlan, s *strengthPlan, d, body, powder int, direction project.Direction) {
+	x := c.model.best()
+	var measured []strength.Point
+	for i := range c.project.Strength.Points {
+		pt := &c.project.Strength.Points[i]
+		content, is := c.familyPoint(pt, body, powder, direction)
+		if !is || content == 0 {
+			continue
+		}
+		in := pointInput(pt)
+		plan := pointPlan{mean: c.place(pointPointer(i), Measured, in), content: c.contentOfPoint(i, content)}
+		b.points = append(b.points, plan)
+		x = c.model.best() // longer now
+		measured = append(measured, strength.Point{VolumeFraction: s.volumeFraction(x, x[plan.content]), StrengthPa: in.Value, StdU: in.UPlus, Spools: pt.Spools})
+	}
+	if len(b.points) == 0 {
+		return
+	}
+	fit, ok := strength.FitB(measured, s.plainStrength(x, d))
+	if !ok {
+		b.points = nil
+		return
+	}
+	for i := range b.points {
+		b.points[i].weight = fit.Weights[i]
+	}
+	if extra := fit.Excess(); extra > 0 {
+		b.noise = c.place("bonds that differ, "+string(direction)+" "+string(c.project.Materials[powder].ID), Measured, uncertain.Input{UMinus: extra, UPlus: extra})
+	}
+}
+
+// contentOfPoint places the filler content of a point.
+func (c *compiler) contentOfPoint(i int, content float64) at {
+	pointer := pointPointer(i)[:len(pointPointer(i))-len("mean")] + "content"
+	if place := input(c, pointer, Entered, c.project.Strength.Points[i].Content); place >= 0 {
+		return place
+	}
+	return c.place(pointer, Entered, uncertain.Input{Value: content})
+}
+
+// volumeFraction is that of the powder in the solid, by its mass fraction.
+func (s *strengthPlan) volumeFraction(x []float64, content float64) float64 {
+	powder := content / get(x, s.grainD)
+	return powder / (powder + (1-content)/get(x, s.polymerD))
+}
+
+// plainStrength is that of the plain polymer in a direction.
+func (s *strengthPlan) plainStrength(x []float64, d int) float64 {
+	if d == upright && s.plain[upright] < 0 {
+		return get(x, s.plain[flat]) * get(x, s.share)
+	}
+	return get(x, s.plain[d])
+}
+
+// bondOf is the parameter B of a direction: the weighted mean of those of the points, else
+// the usual one.
+func (s *strengthPlan) bondOf(x []float64, d int) float64 {
+	b := &s.bond[d]
+	if len(b.points) == 0 {
+		usual := get(x, b.usual)
+		if b.lower >= 0 {
+			usual = s.bondOf(x, flat) - x[b.lower]
+		}
+		return usual
+	}
+	sum, plain := 0.0, s.plainStrength(x, d)
+	for i := range b.points {
+		p := &b.points[i]
+		sum += p.weight * strength.BFrom(x[p.mean]/plain, s.volumeFraction(x, x[p.content]))
+	}
+	if b.noise >= 0 {
+		sum += x[b.noise]
+	}
+	return sum
+}
+
+// strengthFigures fills strength and stiffness.
+func (b *blendPlan) strengthFigures(x, y []float64, st *state) {
+	s := &b.strength
+	for d, f := range [directionCount][2]Figure{{StrengthFlat, StrengthKeptFlat}, {StrengthUpright, StrengthKeptUpright}} {
+		kept := 1.0
+		if st.powder > 0 {
+			kept = strength.Pukanszky(st.powderVolume, s.bondOf(x, d))
+			y[f[1]] = kept
+		}
+		y[f[0]] = s.plainStrength(x, d) * kept
+	}
+	plain := get(x, s.polymer)
+	if st.powder == 0 {
+		y[Modulus] = plain
+		return
+	}
+	model := strength.Modulus(s.class, plain, get(x, s.powder), st.powderVolume, st.mix.limit())
+	y[StiffnessKept] = 1 + get(x, s.stiffening)*(model/plain-1)
+	y[Modulus] = plain * y[StiffnessKept]
+}
+
+// evalStrength computes the figures of strength alone; the others in y are those of the
+// same x but for inputs on which only strength and stiffness hang.
+func (m *Model) evalStrength(x, y []float64, s *Scratch) {
+	x = m.fill(s.full, x)
+	for i := range m.blends {
+		b := &m.blends[i]
+		var st state
+		if compose(b, x, s, &st) {
+			st.mix = mixOf(b, x, &st)
+			b.strengthFigures(x, y[i*FigureCount:(i+1)*FigureCount], &st)
+		}
+	}
+}
+
+// loadFigures fills what the loading of a blend is held against: how much thicker its
+// grains make the melt, how much molar mass its water costs, how much of what the pellets
+// carry it uses, how large its grains are in the nozzle, and how far the nozzle stays below
+// the heat that harms it.
+func (m *Model) loadFigures(b *blendPlan, x, y []float64, st *state, packing float64) {
+	if b.holdsPowder() && st.powder > 0 {
+		y[ViscosityRise] = 1
+		if limit := packing * st.mix.limit(); melt.WillFlow(st.mix.phi(), limit) {
+			y[ViscosityRise] = melt.MaronPierce(st.mix.phi(), limit)
+		} else {
+			y[ViscosityRise] = math.NaN()
+		}
+	}
+	if b.water == waterKinetic || b.calibratesWater() {
+		y[MolarMassLoss] = -math.Expm1(-math.Log(y[MeltFlowWater]) / get(x, m.set.exponent))
+	}
+	if b.powder >= 0 {
+		y[TopShare] = get(x, m.powders[b.powder].top) / get(x, m.set.nozzle)
+	}
+}
