@@ -25,6 +25,23 @@ type Sheet struct {
 	Notes     []Note       // of the whole project; those of a blend stand with it
 	Plan      PlanSheet
 	Model     *Model
+
+	project *project.Project
+	limits  []*LimitSheet // of the blends, as far as they were asked for
+}
+
+// Limits is how much powder a blend can carry. It is worked out when it is first asked
+// for, because that takes longer than all the rest; a sheet serves one goroutine at a time.
+func (s *Sheet) Limits(blend int) *LimitSheet {
+	if blend < 0 || blend >= len(s.Blends) {
+		sheet := s.Model.Limits(s.project, s, blend)
+		return &sheet
+	}
+	if s.limits[blend] == nil {
+		sheet := s.Model.Limits(s.project, s, blend)
+		s.limits[blend] = &sheet
+	}
+	return s.limits[blend]
 }
 
 // BlendSheet is everything that is computed for one blend.
@@ -60,7 +77,7 @@ func (b *BlendSheet) Result(f Figure) Result { return b.Results[f] }
 // Evaluate computes the sheet of a project.
 func Evaluate(p *project.Project) *Sheet {
 	m := Compile(p)
-	s := &Sheet{Currency: p.Currency, Reference: m.reference, Model: m, Blends: make([]BlendSheet, len(p.Blends))}
+	s := &Sheet{Currency: p.Currency, Reference: m.reference, Model: m, Blends: make([]BlendSheet, len(p.Blends)), project: p, limits: make([]*LimitSheet, len(p.Blends))}
 	results, numbers := m.evaluate()
 	s.Powders = powderSheets(p, m, numbers)
 	s.FlowTests = flowTestSheets(p, m)
