@@ -49,8 +49,8 @@ var level = map[string]int{
 	"internal/melt":     1,
 	"internal/plan":     1,
 	"internal/spool":    1,
-	"internal/trace":    1,
 	"internal/strength": 1,
+	"internal/trace":    1,
 
 	"internal/project": 2,
 	"internal/bench":   3,
