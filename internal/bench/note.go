@@ -38,7 +38,9 @@ const (
 )
 
 // Panes lists the panes in the order of the work.
-func Panes() []Pane { return []Pane{PaneFiller, PaneBlend, PaneMelt, PaneLine, PaneSpool, PanePlan, PaneLimits} }
+func Panes() []Pane {
+	return []Pane{PaneFiller, PaneBlend, PaneMelt, PaneLine, PaneSpool, PanePlan, PaneLimits}
+}
 
 // Note is something that the maker should know: what, why (with the numbers),
 // what to do, and the field where it is done. Its text is the catalogue's

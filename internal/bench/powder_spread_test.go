@@ -67,7 +67,8 @@ func TestWeighingWidensWhatHangsOnIt(t *testing.T) {
 		wider := after.High-after.Low > before.High-before.Low+1e-12
 		hangs := f == Density || f == DensityEstimated || f == FillerVolumeFraction || f == MetresPerKg || f == LengthPerSpool ||
 			f == CostPerMetre || f == MeltFlow || f == MeltFlowGrains || f == FillerMeltFraction || f == MaterialCostChange ||
-			f == CostChangePerMetre || f == BreakEvenFillerPrice || f == BreakEvenLongRun || f == SavingPerSpool || f == PullerSpeed
+			f == CostChangePerMetre || f == BreakEvenFillerPrice || f == BreakEvenLongRun || f == SavingPerSpool || f == PullerSpeed ||
+			f == ViscosityRise || f == StrengthKeptFlat || f == StrengthKeptUpright
 		assert.Equal(t, hangs, wider, f.Key())
 	}
 }
@@ -101,9 +102,9 @@ func TestSpreadsWidenWhatHangsOnThem(t *testing.T) {
 		{"mass in", func(b *material.Powder) { b.Preparation.Steps[0].MassIn = q[quantity.Mass]("10 ± 0.3 kg") }, append([]Figure{PreparationYield, PreparedCost}, money...)},
 		{"wet price", func(b *material.Powder) { b.Preparation.WetPrice = q[quantity.PricePerMass]("1 ± 0.3 EUR/kg") }, append([]Figure{PreparedCost}, money...)},
 		{"time of a step", func(b *material.Powder) { b.Preparation.Steps[1].Time = q[quantity.Duration]("60 ± 20 min") }, append([]Figure{PreparedCost}, money...)},
-		{"tapped volume", func(b *material.Powder) { b.Grain.TappedVolume = q[quantity.Volume]("140 ± 5 mL") }, []Figure{PackingLimit, MeltFlow, MeltFlowGrains}},
+		{"tapped volume", func(b *material.Powder) { b.Grain.TappedVolume = q[quantity.Volume]("140 ± 5 mL") }, []Figure{PackingLimit, MeltFlow, MeltFlowGrains, ViscosityRise}},
 		{"poured volume", func(b *material.Powder) { b.Grain.HeapVolume = q[quantity.Volume]("200 ± 5 mL") }, nil},
-		{"store", func(b *material.Powder) { b.Storage.Humidity = q[quantity.Fraction]("50 ± 5 %") }, []Figure{PowderMoisture, BlendMoisture, MeltFlow, MeltFlowWater, MeltFlowWaterBound, WaterFromPowder, VapourFraction}},
+		{"store", func(b *material.Powder) { b.Storage.Humidity = q[quantity.Fraction]("50 ± 5 %") }, []Figure{PowderMoisture, BlendMoisture, MeltFlow, MeltFlowWater, MeltFlowWaterBound, WaterFromPowder, VapourFraction, MolarMassLoss}},
 		{"target", func(b *material.Powder) { b.Drying.Target = q[quantity.Fraction]("1 ± 0.3 %") }, []Figure{DryingTime}},
 	} {
 		t.Run(c.name, func(t *testing.T) {

@@ -25,23 +25,28 @@ func (c *compiler) points(b *bondPlan, s *strengthPlan, d, body, powder int, dir
 		plan := pointPlan{mean: c.place(pointPointer(i), Measured, in), content: c.contentOfPoint(i, content)}
 		b.points = append(b.points, plan)
 		x = c.model.best() // longer now
-		measured = append(measured, strength.Point{VolumeFraction: s.volumeFraction(x, x[plan.content]), StrengthPa: in.Value, StdU: in.UPlus, Spools: pt.Spools})
+		measured = append(measured, strength.Point{VolumeFraction: s.volumeFraction(x, x[plan.content]), Strength: in.Value, StdU: in.UPlus, Spools: manySpools})
 	}
 	if len(b.points) == 0 {
 		return
 	}
-	fit, ok := strength.FitB(measured, s.plainStrength(x, d))
-	if !ok {
+	fit, weights := strength.FitB(measured, s.plainStrength(x, d)), strength.Weights(measured)
+	if !finite(fit.B) {
 		b.points = nil
 		return
 	}
 	for i := range b.points {
-		b.points[i].weight = fit.Weights[i]
+		b.points[i].weight = weights[i]
 	}
-	if extra := fit.Excess(); extra > 0 {
+	if fit.Reduced > 1 { // more than their ± says
+		extra := fit.StdU * math.Sqrt(1-1/fit.Reduced)
 		b.noise = c.place("bonds that differ, "+string(direction)+" "+string(c.project.Materials[powder].ID), Measured, uncertain.Input{UMinus: extra, UPlus: extra})
 	}
 }
+
+// manySpools has the fit take the ± of a point as it is: pointInput widened that of a
+// single spool already.
+const manySpools = 2
 
 // contentOfPoint places the filler content of a point.
 func (c *compiler) contentOfPoint(i int, content float64) at {
@@ -80,7 +85,7 @@ func (s *strengthPlan) bondOf(x []float64, d int) float64 {
 	sum, plain := 0.0, s.plainStrength(x, d)
 	for i := range b.points {
 		p := &b.points[i]
-		sum += p.weight * strength.BFrom(x[p.mean]/plain, s.volumeFraction(x, x[p.content]))
+		sum += p.weight * strength.PukanszkyB(x[p.mean]/plain, s.volumeFraction(x, x[p.content]))
 	}
 	if b.noise >= 0 {
 		sum += x[b.noise]
@@ -94,7 +99,7 @@ func (b *blendPlan) strengthFigures(x, y []float64, st *state) {
 	for d, f := range [directionCount][2]Figure{{StrengthFlat, StrengthKeptFlat}, {StrengthUpright, StrengthKeptUpright}} {
 		kept := 1.0
 		if st.powder > 0 {
-			kept = strength.Pukanszky(st.powderVolume, s.bondOf(x, d))
+			kept = strength.PukanszkyRatio(st.powderVolume, s.bondOf(x, d))
 			y[f[1]] = kept
 		}
 		y[f[0]] = s.plainStrength(x, d) * kept
@@ -104,7 +109,9 @@ func (b *blendPlan) strengthFigures(x, y []float64, st *state) {
 		y[Modulus] = plain
 		return
 	}
-	model := strength.Modulus(s.class, plain, get(x, s.powder), st.powderVolume, st.mix.limit())
+	model := s.law.ModulusPa(strength.Grains{
+		MatrixPa: plain, MatrixPoisson: strength.PolymerPoisson, FillerPa: get(x, s.powder), PackingLimit: st.mix.limit(), Shape: s.grainShape,
+	}, st.powderVolume)
 	y[StiffnessKept] = 1 + get(x, s.stiffening)*(model/plain-1)
 	y[Modulus] = plain * y[StiffnessKept]
 }

@@ -17,9 +17,10 @@ type strengthPlan struct {
 	bond  [directionCount]bondPlan
 
 	polymer, powder  at // moduli
-	class            strength.Class
-	stiffening       at // of prints, over what the model says
-	polymerD, grainD at // densities, for the points
+	law              strength.ModulusLaw
+	grainShape       float64 // of strength.HalpinTsai
+	stiffening       at      // of prints, over what the model says
+	polymerD, grainD at      // densities, for the points
 }
 
 // The directions as places of arrays.
@@ -71,7 +72,7 @@ func (c *compiler) strengthOf(b *blendPlan) strengthPlan {
 	}
 	s.plain[upright] = c.plainStrength(body, project.Upright)
 	if s.plain[upright] < 0 {
-		s.share = c.place("upright over flat, plain", Estimated, bandInput(strength.UprightShare, strength.UprightShareLow, strength.UprightShareHigh))
+		s.share = c.place("upright over flat, plain", Estimated, bandInput(strength.UprightShare()))
 	}
 	if b.powder < 0 {
 		return s
@@ -80,8 +81,11 @@ func (c *compiler) strengthOf(b *blendPlan) strengthPlan {
 	powder := &c.project.Materials[m]
 	s.grainD = c.model.powders[b.powder].density
 	s.powder = of(c, m, "modulus", powder.Modulus)
-	s.class = strengthClass(powder, c.model, b.powder)
-	s.stiffening = c.place("stiffening of prints over the model", Estimated, bandInput(stiffeningUsual, stiffeningLow, stiffeningHigh))
+	band, known := c.grainClass(&s, powder, c.model.powders[b.powder].d50)
+	s.stiffening = c.place("stiffening of prints over the model", Estimated, bandInput(stiffening))
+	if known {
+		s.bond[flat].usual = c.place("bond of "+string(powder.ID), Estimated, bandInput(band))
+	}
 	c.bonds(&s, body, m)
 	return s
 }
@@ -89,50 +93,55 @@ func (c *compiler) strengthOf(b *blendPlan) strengthPlan {
 // Stiffening of prints over that of the model: from the medians and the 5 and 95 % points
 // of 70 printed samples of PLA with 20 wt% of wood (3.65, 2.9 and 4.1 GPa), where the plain
 // polymer is taken as 3.3 and the model as 4.06 GPa. Organic powders may soften a print.
-const (
-	stiffeningLow, stiffeningUsual, stiffeningHigh = -0.5, 0.5, 1.05
-)
+var stiffening = strength.Band{Likely: 0.5, Low: -0.5, High: 1.05}
 
 // bonds plans the parameter B of both directions.
 func (c *compiler) bonds(s *strengthPlan, body, powder int) {
-	if band, there := strength.BandOf(s.class); there {
-		name := "bond of " + string(c.project.Materials[powder].ID)
-		s.bond[flat].usual = c.place(name, Estimated, bandInput(band.B, band.Low, band.High))
-	}
 	for d, direction := range project.Directions() {
 		c.points(&s.bond[d], s, d, body, powder, direction)
 	}
 	if len(s.bond[upright].points) == 0 && s.bond[flat].known() {
 		s.bond[upright].usual = s.bond[flat].usual
 		s.bond[upright].lower = c.place("bond across layers, less", Estimated,
-			bandInput(strength.UprightShift, strength.UprightShiftLow, strength.UprightShiftHigh))
+			bandInput(strength.UprightShift()))
 	}
 }
 
 // bandInput is a number of which a usual value and two ends are known; the ends are taken
 // as those of 95 %.
-func bandInput(usual, low, high float64) uncertain.Input {
-	minus, plus := halfWidths(usual, low, high)
-	return uncertain.Input{Value: usual, UMinus: minus, UPlus: plus}
+func bandInput(b strength.Band) uncertain.Input {
+	minus, plus := halfWidths(b.Likely, b.Low, b.High)
+	return uncertain.Input{Value: b.Likely, UMinus: minus, UPlus: plus}
 }
 
-// strengthClass is how the band of the parameter B is found for a powder.
-func strengthClass(m *material.Material, model *Model, powder int) strength.Class {
-	const oily = 0.02 // mass fraction of oil from which a powder counts as oily (own judgement)
-	d50M := math.NaN()
-	if p := model.powders[powder].d50; p >= 0 {
-		d50M = model.best()[p]
-	}
+// littleOil is the mass fraction of oil up to which a powder of plants counts as wood flour,
+// and not as oily (own judgement).
+const littleOil = 0.005
+
+// grainClass takes the law of the modulus for a powder, and returns the band of the
+// parameter B; false where its class has none. Of a mineral of unknown size the grains
+// count as coarse.
+func (c *compiler) grainClass(s *strengthPlan, m *material.Material, d50 at) (strength.Band, bool) {
+	class := strength.Other
 	switch m.Class {
 	case material.Organic:
-		if oil, given := m.OilContent.Estimate(); given && oil.Value < oily {
-			return strength.Lignocellulose
+		class = strength.OilyOrganic
+		if oil, given := m.OilContent.Estimate(); given && oil.Value <= littleOil {
+			class = strength.WoodFlour
 		}
-		return strength.OilyOrganic
 	case material.Shell, material.Mineral:
-		return strength.MineralOf(d50M)
+		class = strength.Mineral
+	case material.Fibre:
+		class = strength.Fibre
 	}
-	return strength.NoClass
+	usual, known := class.Defaults()
+	s.law, s.grainShape = usual.Modulus, usual.Shape.Likely
+	if class == strength.Mineral && d50 >= 0 {
+		if band, sized := strength.MineralB(c.model.best()[d50]); sized {
+			usual.B = band
+		}
+	}
+	return usual.B, known
 }
 
 // familyPoint reports whether a point is of bars of this polymer and powder in a
@@ -184,7 +193,7 @@ func pointPointer(i int) string { return fmt.Sprintf("/strength/points/%d/mean",
 // for all.
 func pointInput(pt *project.StrengthPoint) uncertain.Input {
 	e, _ := pt.Mean.Estimate()
-	u := strength.PointU(e.Value, e.StdU, pt.Spools)
+	u := strength.Point{Strength: e.Value, StdU: e.StdU, Spools: pt.Spools}.Uncertainty()
 	return uncertain.Input{Value: e.Value, UMinus: u, UPlus: u}
 }
 
