@@ -14,33 +14,33 @@ func missingFor(p *project.Project, m *Model, blend int, rule *limitRule) (what 
 	if b.main >= 0 {
 		polymer = b.parts[b.main].body
 	}
-	say := func(id, field string) (Answer, string) { return Answer{ID: "limit_missing_" + id}, field }
+	say := func(id, field string) (Answer, string) { return Answer{ID: id}, field }
 	switch rule.id {
 	case LimitClog, LimitTopSize:
 		return missingGrains(p, m, powder, rule.id)
 	case LimitPickUp:
 		if m.line.pelletD < 0 || m.line.pelletL < 0 {
-			return say("pellets", "/line/spreading/pellet_diameter")
+			return say("limit_missing_pellets", "/line/spreading/pellet_diameter")
 		}
-		return say("sieves", project.MaterialPointer(powder, "powder")+"/sieving/sieves")
+		return say("limit_missing_sieves", project.MaterialPointer(powder, "powder")+"/sieving/sieves")
 	case LimitViscosity:
-		return say("packing", project.MaterialPointer(powder, "packing_limit"))
+		return say("limit_missing_packing", project.MaterialPointer(powder, "packing_limit"))
 	case LimitHydrolysis:
 		return missingHydrolysis(p, b, blend, polymer)
 	case LimitBubbles:
 		if m.set.temperature < 0 {
-			return say("temperature", "/melt/temperature")
+			return say("limit_missing_temperature", "/melt/temperature")
 		}
-		return say("moisture", project.MaterialPointer(powder, "moisture"))
+		return say("limit_missing_moisture", project.MaterialPointer(powder, "moisture"))
 	case LimitFlat, LimitUpright, LimitStiffness:
 		return missingStrength(b, polymer, powder, rule.id)
 	case LimitCost:
-		return say("cost", "/cost/throughput")
+		return say("limit_missing_cost", "/cost/throughput")
 	case LimitLineHeat, LimitPrintHeat:
 		if get := map[LimitID]at{LimitLineHeat: m.set.temperature, LimitPrintHeat: m.set.printTemperature}[rule.id]; get < 0 {
-			return say("temperature", rule.field)
+			return say("limit_missing_temperature", rule.field)
 		}
-		return say("onset", project.MaterialPointer(powder, "onset"))
+		return say("limit_missing_onset", project.MaterialPointer(powder, "onset"))
 	}
 	return Answer{}, ""
 }

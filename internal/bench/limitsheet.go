@@ -99,11 +99,11 @@ func (m *Model) emptyLimits(p *project.Project, s *Sheet, blend int) LimitSheet 
 	sheet := LimitSheet{Blend: blend, Most: m.upTo * 100}
 	switch {
 	case blend < 0 || blend >= len(m.blends):
-		sheet.Problem = "no_blend"
+		sheet.Problem = "limits_no_blend"
 	case !m.blends[blend].filled:
-		sheet.Problem = "no_powder"
+		sheet.Problem = "limits_no_powder"
 	case !s.Blends[blend].Results[FillerMassFraction].Known():
-		sheet.Problem = "unfinished"
+		sheet.Problem = "limits_unfinished"
 	default:
 		sheet.Known, sheet.Content = true, s.Blends[blend].Results[FillerMassFraction]
 	}

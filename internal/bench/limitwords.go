@@ -10,7 +10,7 @@ import (
 // blames one limit while others may as well be the first.
 func (s *LimitSheet) Words() []Answer {
 	if !s.Known {
-		return []Answer{{ID: "limits_" + s.Problem}}
+		return []Answer{{ID: s.Problem}}
 	}
 	first := s.Binding()
 	if first == nil {
@@ -91,4 +91,21 @@ func (s *LimitSheet) unknownWords() []Answer {
 		return nil
 	}
 	return []Answer{{"limits_unknown", map[string]any{"Limits": names}}}
+}
+
+// liftIDs are the sentences of what one change would do, by its lever.
+var liftIDs = map[Lever]string{
+	LeverSieve: "limits_lift_sieve", LeverDrying: "limits_lift_drying", LeverNozzle: "limits_lift_nozzle",
+	LeverPellets: "limits_lift_pellets", LeverOil: "limits_lift_oil", LeverCore: "limits_lift_core",
+}
+
+// Words is the sentence about a change; most is the end of the axis, wt%.
+func (l Lift) Words(most float64) Answer {
+	unit, perSI := l.Lever.Unit()
+	values := map[string]any{"Value": number(l.To*perSI, unit, 3), "Least": number(l.Least, "wt%", 2)}
+	if l.Next == "" || l.Least >= most {
+		return Answer{"limits_lift_free", values}
+	}
+	values["First"] = wording.ID("limit." + string(l.Next))
+	return Answer{liftIDs[l.Lever], values}
 }

@@ -20,6 +20,7 @@ type linePlan struct {
 	pelletD, pelletL    at
 	ground, groundSize  at
 	coverage, adhesion  at
+	dryAdhesion         bool // the adhesion size is the usual one of dry grains
 	screw               screwPlan
 	passes              float64
 }
@@ -105,6 +106,7 @@ type onPellets struct {
 	size, density, bulk, finer float64 // of the first powder: D50, grain, as poured, share below the adhesion size
 	polymer                    float64 // density of the pellets
 	loading                    float64 // powder over powder and polymer
+	oiled                      bool    // a film of oil holds grains of every size
 }
 
 func (m *Model) pelletsOf(b *blendPlan, x []float64, st *state) onPellets {
@@ -119,7 +121,24 @@ func (m *Model) pelletsOf(b *blendPlan, x []float64, st *state) onPellets {
 	powder := &m.powders[b.powder]
 	p.size, p.density = get(x, powder.d50), get(x, powder.density)
 	p.bulk, p.finer = get(x, powder.bulk), get(x, powder.finer)
+	p.oiled = m.line.dryAdhesion && b.addedOil(st) >= oilFilm*(1-1e-9)
 	return p
+}
+
+// oilFilm is the oil of a blend, as a mass fraction, from which its film holds grains of
+// every size on the pellets (common practice: 0.1 to 0.3 wt% makes powder stick; own
+// judgement that coarse grains then fall off no more). Where the maker entered up to which
+// size grains adhere, that holds.
+const oilFilm = 0.001
+
+// addedOil is the oil that was added to a blend, as a mass fraction.
+func (b *blendPlan) addedOil(st *state) (share float64) {
+	for i := range b.parts {
+		if b.parts[i].isOil {
+			share += st.w[i]
+		}
+	}
+	return share
 }
 
 // spreadFigures says how the powder lies on the pellets, and how evenly it can be spread.

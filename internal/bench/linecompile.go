@@ -62,6 +62,8 @@ func (c *compiler) line() linePlan {
 		coverage:   inputOr(c, "/line/spreading/coverage", s.Coverage, between(coverLow, coverHigh)),
 		adhesion:   inputOr(c, "/line/spreading/adhesion_size", s.AdhesionSize, uncertain.Input{Value: usualAdhesionM}),
 		passes:     float64(max(1, s.Passes)),
+
+		dryAdhesion: !s.AdhesionSize.Given(),
 	}
 	c.only = anyPart
 	if p.Melt.Residence.Given() { // else these tell the time in the melt too

@@ -317,6 +317,9 @@ const usualGrindM = 0.5e-3
 
 // grainsOn is the powder as line sees it.
 func (m *Model) grainsOn(x []float64, p onPellets) line.Grains {
+	if p.oiled {
+		return line.Grains{SizeM: p.size, DensityKgM3: p.density, FinerShare: 1, AdhesionM: p.size}
+	}
 	return line.Grains{SizeM: p.size, DensityKgM3: p.density, FinerShare: p.finer, AdhesionM: get(x, m.line.adhesion)}
 }
 

@@ -1,0 +1,263 @@
+package bench
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"fillwright/internal/material"
+	"fillwright/internal/project"
+	"fillwright/internal/quantity"
+)
+
+// Lever is something that can be changed to carry more powder.
+type Lever string
+
+// The levers, in the order in which they are shown.
+const (
+	LeverSieve   Lever = "sieve"
+	LeverDrying  Lever = "drying"
+	LeverNozzle  Lever = "nozzle"
+	LeverPellets Lever = "pellets"
+	LeverOil     Lever = "oil"
+	LeverCore    Lever = "core"
+)
+
+// Levers lists them.
+func Levers() []Lever {
+	return []Lever{LeverSieve, LeverDrying, LeverNozzle, LeverPellets, LeverOil, LeverCore}
+}
+
+// Unit and factor from SI of a lever's values.
+func (l Lever) Unit() (unit string, perSI float64) {
+	switch l {
+	case LeverSieve:
+		return "µm", 1e6
+	case LeverDrying:
+		return "%", 100
+	case LeverOil:
+		return "wt%", 100
+	}
+	return "mm", 1e3
+}
+
+// WhatIf is what would be changed, in SI.
+type WhatIf map[Lever]float64
+
+// LeverRange is where a lever stands, and where it can be put.
+type LeverRange struct {
+	Lever Lever
+	Now   float64   // NaN while it is not given
+	Stops []float64 // in rising order, Now among them
+}
+
+// leverStops are the usual places of each lever.
+var leverStops = map[Lever][]float64{
+	LeverSieve:   {45e-6, 63e-6, 75e-6, 90e-6, 106e-6, 125e-6, 150e-6, 180e-6, 250e-6},
+	LeverDrying:  {0.0005, 0.001, 0.002, 0.003, 0.005, 0.008, 0.01, 0.015, 0.02, 0.03, 0.05},
+	LeverNozzle:  {0.25e-3, 0.4e-3, 0.6e-3, 0.8e-3, 1e-3},
+	LeverPellets: {0.3e-3, 0.5e-3, 0.7e-3, 1e-3, 2e-3, 3e-3},
+	LeverOil:     {0, 0.001, 0.002, 0.003, 0.005},
+	LeverCore:    {0.04, 0.05, 0.06, 0.08, 0.1, 0.12, 0.15},
+}
+
+// LeverRanges tells what can be changed of a blend.
+func (s *Sheet) LeverRanges(blend int) (list []LeverRange) {
+	if blend < 0 || blend >= len(s.Blends) || !s.Blends[blend].Filled {
+		return nil
+	}
+	for _, l := range Levers() {
+		r := LeverRange{Lever: l, Now: s.lever(l, blend), Stops: slices.Clone(leverStops[l])}
+		if l == LeverOil && oilPart(s.project, blend) < 0 {
+			continue
+		}
+		if finite(r.Now) && !slices.ContainsFunc(r.Stops, func(v float64) bool { return sameStop(v, r.Now) }) {
+			r.Stops = append(r.Stops, r.Now)
+			slices.Sort(r.Stops)
+		}
+		list = append(list, r)
+	}
+	return list
+}
+
+func sameStop(a, b float64) bool { return math.Abs(a-b) <= 1e-6*math.Abs(b)+1e-12 }
+
+// lever is where a lever stands; NaN while it is not given.
+func (s *Sheet) lever(l Lever, blend int) float64 {
+	p, m := s.project, s.Model
+	plan := m.powderOf(blend)
+	switch l {
+	case LeverSieve:
+		return orAbsent(p.Materials[plan.material].Powder.Sieving.CheckSieve)
+	case LeverDrying:
+		return get(m.best(), plan.moisture)
+	case LeverNozzle:
+		return orAbsent(p.Print.Nozzle)
+	case LeverPellets:
+		if sp := &p.Line.Spreading; sp.Ground.SI() > 0 && sp.GroundSize.Given() {
+			return sp.GroundSize.SI()
+		}
+		return orAbsent(p.Line.Spreading.PelletDiameter)
+	case LeverOil:
+		if part := oilPart(p, blend); part >= 0 {
+			if st, ok := m.nominalState(&m.blends[blend]); ok {
+				return st.w[part]
+			}
+		}
+		return math.NaN()
+	}
+	return orAbsent(p.Spool.Reel.Core)
+}
+
+func orAbsent[D quantity.Dim](q quantity.Of[D]) float64 {
+	if !q.Given() {
+		return math.NaN()
+	}
+	return q.SI()
+}
+
+// oilPart is the part of a blend that is an oil, or -1.
+func oilPart(p *project.Project, blend int) int {
+	return slices.IndexFunc(p.Blends[blend].Parts, func(part project.Part) bool {
+		class := p.Materials[p.MaterialByID(part.Material)].Class
+		return class == material.VegetableOil || class == material.MineralOil
+	})
+}
+
+// Apply is a project in which the levers of a blend stand elsewhere. It changes the powder
+// of the blend itself: see MakeBlend for how a maker keeps both. What was counted of large
+// grains belongs to the powder as it was sieved before, and is left out for another sieve.
+func (w WhatIf) Apply(p *project.Project, blend int) project.Project {
+	q := project.Clone(*p)
+	powder := firstPowderOf(&q, blend)
+	if powder >= 0 {
+		w.onPowder(&q.Materials[powder])
+	}
+	w.onLine(&q)
+	if oil, set := w[LeverOil]; set {
+		w.onOil(&q, blend, oil)
+	}
+	return q
+}
+
+// onPowder changes how a powder was sieved and dried.
+func (w WhatIf) onPowder(m *material.Material) {
+	if opening, set := w[LeverSieve]; set {
+		m.Powder.Sieving.CheckSieve = quantity.FromSI[quantity.Length](opening, "um", 0)
+		m.Powder.Clogging = material.Clogging{Extra: m.Powder.Clogging.Extra}
+	}
+	if moisture, set := w[LeverDrying]; set {
+		m.Moisture = quantity.FromSI[quantity.Fraction](moisture, "%", 3)
+		m.Powder.Drying.SetAside = true
+		m.Powder.Storage = material.Storage{Extra: m.Powder.Storage.Extra}
+	}
+}
+
+// onLine changes nozzle, pellets and reel, which all blends share.
+func (w WhatIf) onLine(p *project.Project) {
+	if bore, set := w[LeverNozzle]; set {
+		p.Print.Nozzle = quantity.FromSI[quantity.Length](bore, "mm", 2)
+	}
+	if core, set := w[LeverCore]; set {
+		p.Spool.Reel.Core = quantity.FromSI[quantity.Length](core, "mm", 0)
+	}
+	if size, set := w[LeverPellets]; set {
+		const whole = 1.5e-3 // smaller ones are ground (common practice)
+		s := &p.Line.Spreading
+		if size < whole {
+			s.Ground, s.GroundSize = quantity.FromSI[quantity.Fraction](1, "%", 0), quantity.FromSI[quantity.Length](size, "mm", 2)
+		} else {
+			s.PelletDiameter = quantity.FromSI[quantity.Length](size, "mm", 2)
+			s.PelletLength = s.PelletDiameter
+			s.Ground, s.GroundSize = quantity.Of[quantity.Fraction]{}, quantity.Of[quantity.Length]{}
+		}
+	}
+}
+
+func (w WhatIf) onOil(p *project.Project, blend int, share float64) {
+	part := oilPart(p, blend)
+	if part < 0 {
+		return
+	}
+	p.Blends[blend].Parts[part].Amount = project.Content(quantity.FromSI[quantity.Content](share, "wt%", 2))
+}
+
+// With is the sheet of limits of a blend with the levers elsewhere.
+func (w WhatIf) With(p *project.Project, blend int) *LimitSheet {
+	q := w.Apply(p, blend)
+	return Evaluate(&q).Limits(blend)
+}
+
+// Lift is what one change would do to the limit that stops first.
+type Lift struct {
+	Lever Lever
+	To    float64 // SI
+	Least float64 // wt%, where the first then stops
+	Next  LimitID // what stops then; "" where nothing does
+}
+
+// remedies are the levers that act on a limit, best first.
+var remedies = map[LimitID][]Lever{
+	LimitClog: {LeverSieve, LeverNozzle}, LimitTopSize: {LeverSieve, LeverNozzle}, LimitPickUp: {LeverOil, LeverPellets},
+	LimitHydrolysis: {LeverDrying}, LimitBubbles: {LeverDrying}, LimitBend: {LeverCore},
+}
+
+// liftEnough is by how much a change must lift a limit to be told, as a share (own judgement).
+const liftEnough = 1.05
+
+// Lift finds the smallest change of a lever that brings the limit that stops a blend first
+// behind the next one, or as far as its lever goes; false where none helps.
+func (s *Sheet) Lift(blend int) (Lift, bool) {
+	sheet := s.Limits(blend)
+	first := sheet.Binding()
+	if first == nil {
+		return Lift{}, false
+	}
+	best := Lift{Least: math.Max(sheet.Least.Value*liftEnough, 0.1)}
+	for _, r := range s.LeverRanges(blend) {
+		if !slices.Contains(remedies[first.ID], r.Lever) || !finite(r.Now) {
+			continue
+		}
+		for _, to := range r.beyond() {
+			lift := s.liftBy(blend, r.Lever, to)
+			if lift.Least > best.Least*(1+1e-9) {
+				best = lift
+			}
+			if best.Lever != "" && lift.Next != first.ID {
+				break
+			}
+		}
+		if best.Lever != "" {
+			return best, true
+		}
+	}
+	return Lift{}, false
+}
+
+// beyond are the places of a lever in the direction that carries more powder, from the
+// nearest on.
+func (r LeverRange) beyond() (list []float64) {
+	for _, v := range r.Stops {
+		up := r.Lever == LeverNozzle || r.Lever == LeverCore || r.Lever == LeverOil
+		if !sameStop(v, r.Now) && (v > r.Now) == up {
+			list = append(list, v)
+		}
+	}
+	slices.SortFunc(list, func(a, b float64) int { return cmp.Compare(math.Abs(a-r.Now), math.Abs(b-r.Now)) })
+	return list
+}
+
+// liftBy works out one change at the best estimates.
+func (s *Sheet) liftBy(blend int, lever Lever, to float64) Lift {
+	q := WhatIf{lever: to}.Apply(s.project, blend)
+	m := Compile(&q)
+	allowed := make([]float64, len(m.limits))
+	m.newLimitSolver(blend, limitGrid).solve(m.Nominal(), allowed)
+	lift := Lift{Lever: lever, To: to, Least: m.upTo * 100}
+	for r, w := range allowed {
+		if w*100 < lift.Least {
+			lift.Least, lift.Next = w*100, m.limits[r].id
+		}
+	}
+	return lift
+}
