@@ -1,6 +1,9 @@
 package uncertain
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // From this length on a selection first narrows down where the number must be, from a
 // sample; the length and the width of what is narrowed to are those of the source.
@@ -63,7 +66,7 @@ func partition(a []float64, left, right, k int) (newLeft, newRight int) {
 }
 
 // ranks are the places, counted from 0, of the lower end, the median and the upper end
-// among n numbers, and how many lie on each side of the shortest interval at most.
+// among n numbers, and how many lie outside the shortest interval.
 type ranks struct{ low, median, high, outside int }
 
 // ranksOf returns those of the interval that is symmetric in probability.
@@ -79,37 +82,26 @@ func ranksOf(n int, p float64) ranks {
 	return ranks{low: r - 1, median: (n - 1) / 2, high: min(r+q, n) - 1, outside: n - q}
 }
 
-// selectEnds puts the numbers of the three ranks in their places.
+// selectEnds puts the numbers of the two ends in their places.
 func selectEnds(a []float64, r ranks) {
-	selectRank(a, r.median)
-	if r.low < r.median {
-		selectRank(a[:r.median], r.low)
-	}
-	if r.high > r.median {
-		selectRank(a[r.median+1:], r.high-r.median-1)
+	selectRank(a, r.low)
+	if r.high > r.low {
+		selectRank(a[r.low+1:], r.high-r.low-1)
 	}
 }
 
-// pooledRank returns the number of the rank k in all parts together. It lies near those
-// of the same share in the parts, between low and high; where it does not, further.
-// spread is how far the numbers are apart.
-func pooledRank(parts [][]float64, k int, low, high, spread float64) float64 {
-	var near []float64
-	step := max(high-low, spread/100)
-	if !(step > 0) {
-		step = math.Inf(1)
-	}
-	for ; ; step *= 4 {
-		below := 0
-		near = near[:0]
-		for _, part := range parts {
-			below, near = gather(part, low, high, below, near)
-		}
+// pooledRank returns the number of the rank k among the n of all parts together, without
+// moving any: it gathers those that lie where a sample says it should be, and if it is
+// not there, those on the side where it is.
+func pooledRank(parts [][]float64, n, k int) float64 {
+	low, high := sampleAbout(parts, n, k)
+	for {
+		below, near := gather(parts, low, high)
 		switch {
 		case k < below:
-			low -= step
+			low, high = math.Inf(-1), low
 		case k >= below+len(near):
-			high += step
+			low, high = high, math.Inf(1)
 		default:
 			selectRank(near, k-below)
 			return near[k-below]
@@ -117,13 +109,40 @@ func pooledRank(parts [][]float64, k int, low, high, spread float64) float64 {
 	}
 }
 
-// gather counts the numbers below low and adds those from low to high to near.
-func gather(part []float64, low, high float64, below int, near []float64) (int, []float64) {
-	for _, v := range part {
-		if v < low {
-			below++
-		} else if v <= high {
-			near = append(near, v)
+// samplePoints is how many of the numbers are looked at to find out where a rank lies:
+// few enough to sort, and enough to leave out nearly all others.
+const samplePoints = 4096
+
+// sampleAbout returns two numbers between which that of the rank k lies most probably:
+// the ranks of a sample four standard deviations below and above.
+func sampleAbout(parts [][]float64, n, k int) (low, high float64) {
+	step := max(n/samplePoints, 1)
+	sample := make([]float64, 0, n/step+1)
+	next := step / 2
+	for _, part := range parts {
+		for ; next < len(part); next += step {
+			sample = append(sample, part[next])
+		}
+		next -= len(part)
+	}
+	slices.Sort(sample)
+	share := (float64(k) + 0.5) / float64(n)
+	size := float64(len(sample))
+	middle, away := share*size, 4*math.Sqrt(size*share*(1-share))+1
+	return sample[max(int(middle-away), 0)], sample[min(int(middle+away), len(sample)-1)]
+}
+
+// gather returns how many finite numbers lie below low, and those from low to high. It
+// looks at signs, since half of the numbers may lie on either side, and a branch that
+// cannot be foreseen costs more than the difference.
+func gather(parts [][]float64, low, high float64) (below int, near []float64) {
+	for _, part := range parts {
+		for _, v := range part {
+			under, over := math.Float64bits(v-low)>>63, math.Float64bits(high-v)>>63
+			below += int(under)
+			if under|over == 0 {
+				near = append(near, v)
+			}
 		}
 	}
 	return below, near

@@ -40,9 +40,9 @@ func momentsEstimate(parts []moments, draws float64) Estimate {
 
 // figureEnds are the ends of one figure as each replicate has them.
 type figureEnds struct {
-	parts             [][]float64
-	low, median, high []float64
-	n                 int
+	parts     [][]float64
+	low, high []float64
+	n         int
 }
 
 // ends adds the median and the ends to the estimates: first those of each replicate,
@@ -75,10 +75,9 @@ func (c *campaign) ends(ctx context.Context, points int, estimates []Estimate) e
 
 func (c *campaign) newFigureEnds() figureEnds {
 	return figureEnds{
-		parts:  make([][]float64, c.replicates),
-		low:    make([]float64, c.replicates),
-		median: make([]float64, c.replicates),
-		high:   make([]float64, c.replicates),
+		parts: make([][]float64, c.replicates),
+		low:   make([]float64, c.replicates),
+		high:  make([]float64, c.replicates),
 	}
 }
 
@@ -92,12 +91,12 @@ func (c *campaign) replicateEnds(f *figureEnds, j, r, points int) {
 	}
 	f.parts[r] = part[:n]
 	if n == 0 {
-		f.low[r], f.median[r], f.high[r] = math.NaN(), math.NaN(), math.NaN()
+		f.low[r], f.high[r] = math.NaN(), math.NaN()
 		return
 	}
 	k := ranksOf(n, c.run.Probability)
 	selectEnds(part[:n], k)
-	f.low[r], f.median[r], f.high[r] = part[k.low], part[k.median], part[k.high]
+	f.low[r], f.high[r] = part[k.low], part[k.high]
 }
 
 // finiteFirst moves the finite numbers to the front. Those of before are there already.
@@ -114,42 +113,26 @@ func finiteFirst(part []float64) {
 // pooled are what is told from all draws of a figure; each writes its own fields.
 var pooled = [...]func(*campaign, *figureEnds, *Estimate){
 	func(c *campaign, f *figureEnds, e *Estimate) {
-		e.Low, e.ErrLow = f.at(ranksOf(f.n, c.run.Probability).low, f.low, e.U), standardError(f.low)
+		e.Low, e.ErrLow = pooledRank(f.parts, f.n, ranksOf(f.n, c.run.Probability).low), standardError(f.low)
 	},
 	func(c *campaign, f *figureEnds, e *Estimate) {
-		e.Median = f.at(ranksOf(f.n, c.run.Probability).median, f.median, e.U)
+		e.Median = pooledRank(f.parts, f.n, ranksOf(f.n, c.run.Probability).median)
 	},
 	func(c *campaign, f *figureEnds, e *Estimate) {
-		e.High, e.ErrHigh = f.at(ranksOf(f.n, c.run.Probability).high, f.high, e.U), standardError(f.high)
+		e.High, e.ErrHigh = pooledRank(f.parts, f.n, ranksOf(f.n, c.run.Probability).high), standardError(f.high)
 	},
 	func(c *campaign, f *figureEnds, e *Estimate) {
 		if c.run.Shortest {
-			e.ShortLow, e.ShortHigh = f.shortest(ranksOf(f.n, c.run.Probability), e.U)
+			e.ShortLow, e.ShortHigh = f.shortest(ranksOf(f.n, c.run.Probability).outside)
 		}
 	},
 }
 
-// at returns the number of a rank among all draws, given those of the replicates.
-func (f *figureEnds) at(rank int, each []float64, spread float64) float64 {
-	low, high := math.Inf(1), math.Inf(-1)
-	for _, v := range each {
-		if v-v == 0 { // a replicate without draws has none
-			low, high = min(low, v), max(high, v)
-		}
-	}
-	return pooledRank(f.parts, rank, low, high, spread)
-}
-
 // shortest sorts the two tails only, between whose numbers the ends must lie.
-func (f *figureEnds) shortest(k ranks, spread float64) (low, high float64) {
-	last := f.at(k.outside-1, f.low, spread)
-	first := f.at(f.n-k.outside, f.high, spread)
-	var lowest, highest []float64
-	for _, part := range f.parts {
-		_, lowest = gather(part, math.Inf(-1), last, 0, lowest)
-		_, highest = gather(part, first, math.Inf(1), 0, highest)
-	}
+func (f *figureEnds) shortest(outside int) (low, high float64) {
+	_, lowest := gather(f.parts, math.Inf(-1), pooledRank(f.parts, f.n, outside-1))
+	_, highest := gather(f.parts, pooledRank(f.parts, f.n, f.n-outside), math.Inf(1))
 	slices.Sort(lowest)
 	slices.Sort(highest)
-	return shortest(lowest[:k.outside], highest[len(highest)-k.outside:])
+	return shortest(lowest[:outside], highest[len(highest)-outside:])
 }
