@@ -30,7 +30,8 @@ type Scratch struct {
 	x, y0, down, up []float64
 	near, far       []float64 // the model beside the estimate; near then holds the derivative
 	kept            []int     // figures whose contributions are kept
-	squares         []float64 // squared contribution of input i to the figure kept[k] at i*len(kept)+k
+	slopes          []float64 // of the figure kept[k] by input i at i*len(kept)+k
+	varied          []Input   // those gone through, and none for the others
 }
 
 // NewScratch returns buffers for a model with nx inputs and ny figures, which keep what
@@ -47,14 +48,15 @@ func NewScratch(nx, ny int) *Scratch {
 // those kept, in rising order, are asked later what each input adds to them.
 func NewScratchKeeping(nx, ny int, kept []int) *Scratch {
 	return &Scratch{
-		x:       make([]float64, nx),
-		y0:      make([]float64, ny),
-		down:    make([]float64, ny),
-		up:      make([]float64, ny),
-		near:    make([]float64, ny),
-		far:     make([]float64, ny),
-		kept:    kept,
-		squares: make([]float64, nx*len(kept)),
+		x:      make([]float64, nx),
+		y0:     make([]float64, ny),
+		down:   make([]float64, ny),
+		up:     make([]float64, ny),
+		near:   make([]float64, ny),
+		far:    make([]float64, ny),
+		kept:   kept,
+		slopes: make([]float64, nx*len(kept)),
+		varied: make([]Input, nx),
 	}
 }
 
@@ -89,7 +91,8 @@ func FirstOrder(f func(x, y []float64), in []Input, vary []int, s *Scratch) (y0,
 	f(s.x, s.y0)
 	clear(s.down)
 	clear(s.up)
-	clear(s.squares)
+	clear(s.slopes)
+	clear(s.varied)
 	if vary == nil {
 		for i := range in {
 			s.vary(f, i, in[i])
@@ -126,9 +129,9 @@ func (s *Scratch) vary(f func(x, y []float64), i int, in Input) {
 		s.up[j] += plus
 	}
 	for k, j := range s.kept {
-		minus, plus := squaresOf(s.near[j], in)
-		s.squares[i*len(s.kept)+k] = (minus + plus) / 2
+		s.slopes[i*len(s.kept)+k] = s.near[j]
 	}
+	s.varied[i] = in
 }
 
 // squaresOf is what an input adds to the squared uncertainty downwards and upwards of a
@@ -193,7 +196,8 @@ func (s *Scratch) Contribution(j, i int) float64 {
 	if !kept {
 		return math.NaN()
 	}
-	return s.squares[i*len(s.kept)+k]
+	minus, plus := squaresOf(s.slopes[i*len(s.kept)+k], s.varied[i])
+	return (minus + plus) / 2
 }
 
 // Share returns the contribution of input i to figure j as a share of all, from
@@ -205,4 +209,40 @@ func (s *Scratch) Share(j, i int) float64 {
 		return 0
 	}
 	return s.Contribution(j, i) / all
+}
+
+// Covariance returns the covariance of the figures j and k in the last call of
+// FirstOrder, in the product of their units.
+//
+//	u(y_j, y_k) = Σ_i c_ji·c_ki·u_i²,  u_i² = ½·(u₋² + u₊²)
+//
+// It is NaN for a figure that is not kept, or where a derivative is not known. That of a
+// figure with itself is the mean of its two squared uncertainties.
+//
+// Source: JCGM 100:2008 (GUM) F.1.2.3 and H.2.3.
+func (s *Scratch) Covariance(j, k int) float64 {
+	a, kept := slices.BinarySearch(s.kept, j)
+	b, also := slices.BinarySearch(s.kept, k)
+	if !kept || !also {
+		return math.NaN()
+	}
+	var sum float64
+	for i, in := range s.varied {
+		row := s.slopes[i*len(s.kept):]
+		sum += row[a] * row[b] * (in.UMinus*in.UMinus + in.UPlus*in.UPlus) / 2
+	}
+	return sum
+}
+
+// Correlation returns the covariance of the figures j and k over their uncertainties,
+// from −1 to 1; 0 where one has none, NaN where Covariance is.
+//
+// Source: JCGM 100:2008 (GUM) 5.2.2.
+func (s *Scratch) Correlation(j, k int) float64 {
+	both := s.Covariance(j, k)
+	scale := math.Sqrt(s.Covariance(j, j)) * math.Sqrt(s.Covariance(k, k))
+	if scale == 0 {
+		return 0
+	}
+	return min(max(both/scale, -1), 1)
 }

@@ -1,0 +1,138 @@
+package uncertain
+
+import (
+	"context"
+	"math"
+	"slices"
+)
+
+// summarise tells the estimates from the first points of every replicate.
+func (c *campaign) summarise(ctx context.Context, points int) ([]Estimate, error) {
+	estimates := make([]Estimate, len(c.parts))
+	for j, parts := range c.parts {
+		estimates[j] = momentsEstimate(parts, float64(c.replicates*points))
+	}
+	if c.stored == nil {
+		return estimates, ctx.Err()
+	}
+	return estimates, c.ends(ctx, points, estimates)
+}
+
+func momentsEstimate(parts []moments, draws float64) Estimate {
+	nan := math.NaN()
+	e := Estimate{Median: nan, Low: nan, High: nan, ShortLow: nan, ShortHigh: nan, ErrLow: nan, ErrHigh: nan}
+	var all moments
+	means, us := make([]float64, len(parts)), make([]float64, len(parts))
+	for r, m := range parts {
+		all.add(m)
+		means[r], us[r] = nan, nan
+		if m.n > 0 {
+			means[r], us[r] = m.mean, m.u()
+		}
+	}
+	e.Mean, e.U, e.Defined = all.mean, all.u(), all.n/draws
+	if all.n == 0 {
+		e.Mean = nan
+	}
+	e.ErrMean, e.ErrU = standardError(means), standardError(us)
+	return e
+}
+
+// figureEnds are the ends of one figure as each replicate has them.
+type figureEnds struct {
+	parts     [][]float64
+	low, high []float64
+	n         int
+}
+
+// ends adds the median and the ends to the estimates: first those of each replicate,
+// from which the spread is told, then those of all draws.
+func (c *campaign) ends(ctx context.Context, points int, estimates []Estimate) error {
+	all := make([]figureEnds, len(estimates))
+	for j := range all {
+		all[j] = c.newFigureEnds()
+	}
+	nothing := func() {}
+	err := each(ctx, len(c.workers), len(all)*c.replicates, func(_, task int) {
+		j, r := task/c.replicates, task%c.replicates
+		c.replicateEnds(&all[j], j, r, points)
+	}, nothing)
+	if err != nil {
+		return err
+	}
+	for j := range all {
+		for r := range all[j].parts {
+			all[j].n += len(all[j].parts[r])
+		}
+	}
+	return each(ctx, len(c.workers), len(all)*len(pooled), func(_, task int) {
+		j := task / len(pooled)
+		if all[j].n > 0 {
+			pooled[task%len(pooled)](c, &all[j], &estimates[j])
+		}
+	}, nothing)
+}
+
+func (c *campaign) newFigureEnds() figureEnds {
+	return figureEnds{
+		parts: make([][]float64, c.replicates),
+		low:   make([]float64, c.replicates),
+		high:  make([]float64, c.replicates),
+	}
+}
+
+// replicateEnds finds the ends of one replicate, NaN where it has no draws. The finite
+// draws end up in front, in another order.
+func (c *campaign) replicateEnds(f *figureEnds, j, r, points int) {
+	part := c.stored[j][r*c.points:][:points]
+	n := int(c.parts[j][r].n)
+	if n < points {
+		finiteFirst(part)
+	}
+	f.parts[r] = part[:n]
+	if n == 0 {
+		f.low[r], f.high[r] = math.NaN(), math.NaN()
+		return
+	}
+	k := ranksOf(n, c.run.Probability)
+	selectEnds(part[:n], k)
+	f.low[r], f.high[r] = part[k.low], part[k.high]
+}
+
+// finiteFirst moves the finite numbers to the front. Those of before are there already.
+func finiteFirst(part []float64) {
+	n := 0
+	for i, v := range part {
+		if v-v == 0 {
+			part[i], part[n] = part[n], v
+			n++
+		}
+	}
+}
+
+// pooled are what is told from all draws of a figure; each writes its own fields.
+var pooled = [...]func(*campaign, *figureEnds, *Estimate){
+	func(c *campaign, f *figureEnds, e *Estimate) {
+		e.Low, e.ErrLow = pooledRank(f.parts, f.n, ranksOf(f.n, c.run.Probability).low), standardError(f.low)
+	},
+	func(c *campaign, f *figureEnds, e *Estimate) {
+		e.Median = pooledRank(f.parts, f.n, ranksOf(f.n, c.run.Probability).median)
+	},
+	func(c *campaign, f *figureEnds, e *Estimate) {
+		e.High, e.ErrHigh = pooledRank(f.parts, f.n, ranksOf(f.n, c.run.Probability).high), standardError(f.high)
+	},
+	func(c *campaign, f *figureEnds, e *Estimate) {
+		if c.run.Shortest {
+			e.ShortLow, e.ShortHigh = f.shortest(ranksOf(f.n, c.run.Probability).outside)
+		}
+	},
+}
+
+// shortest sorts the two tails only, between whose numbers the ends must lie.
+func (f *figureEnds) shortest(outside int) (low, high float64) {
+	_, lowest := gather(f.parts, math.Inf(-1), pooledRank(f.parts, f.n, outside-1))
+	_, highest := gather(f.parts, pooledRank(f.parts, f.n, f.n-outside), math.Inf(1))
+	slices.Sort(lowest)
+	slices.Sort(highest)
+	return shortest(lowest[:outside], highest[len(highest)-outside:])
+}
