@@ -2,6 +2,7 @@ package bench
 
 import (
 	"math"
+	"strings"
 
 	"fillwright/internal/blend"
 	"fillwright/internal/material"
@@ -85,7 +86,11 @@ func (c *compiler) place(pointer string, basis Basis, in uncertain.Input) at {
 		return i
 	}
 	i := at(len(c.model.derived) + len(c.model.inputs))
-	c.model.inputs = append(c.model.inputs, Input{Pointer: pointer, Basis: basis, Input: in, only: c.only})
+	placed := Input{Pointer: pointer, Basis: basis, Input: in, only: c.only}
+	if strings.HasPrefix(pointer, "/") { // nothing that is entered or measured goes below zero in SI
+		placed.most = math.MaxFloat64
+	}
+	c.model.inputs = append(c.model.inputs, placed)
 	c.places[pointer] = i
 	return i
 }
@@ -96,7 +101,11 @@ func input[D quantity.Dim](c *compiler, pointer string, basis Basis, q quantity.
 	if !given {
 		return absent
 	}
-	return c.place(pointer, basis, uncertain.Input{Value: e.Value, UMinus: e.StdU, UPlus: e.StdU})
+	i := c.place(pointer, basis, uncertain.Input{Value: e.Value, UMinus: e.StdU, UPlus: e.StdU})
+	if e.Spread == quantity.Range { // anything in it is as likely; all else is normal
+		c.model.input(i).shape = uncertain.Rectangular
+	}
+	return i
 }
 
 // of places a property of a material. Its basis is "estimated" while the value

@@ -62,6 +62,7 @@ type BlendSheet struct {
 	Line       BlendLine
 	Regrind    RegrindSheet
 	Winding    BlendWinding
+	Draws      int    // that the intervals rest on, 0 for first order
 	Fetch      Result // wet mass of the first powder for this batch, kg
 }
 

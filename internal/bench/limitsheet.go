@@ -162,9 +162,17 @@ func (s *LimitSheet) settle() {
 	s.Free = likely >= s.Most
 }
 
-// rank orders limits: by where they likely stop, then by where they may; those that stop
-// nothing, were tested only so far, are not known or do not hold come last, in this order.
+// tellFirst is the share of the draws from which a limit that comes first is told: one that
+// is rarer is none of ten draws.
+const tellFirst = 0.05
+
+// rank orders limits: by how often they come first where that was drawn, then by where they
+// likely stop, then by where they may; those that stop nothing, were tested only so far, are
+// not known or do not hold come last, in this order.
 func (l *Limit) rank(most float64) float64 {
+	if l.First >= tellFirst {
+		return -l.First
+	}
 	switch l.State {
 	case LimitTested:
 		return 3 * most

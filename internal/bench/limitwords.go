@@ -30,9 +30,6 @@ func (s *LimitSheet) Words() []Answer {
 // Name is the catalogue ID of a limit's name.
 func (l *Limit) Name() wording.ID { return wording.ID("limit." + string(l.ID)) }
 
-// Of ten draws fewer than one is not told.
-const tellFirst = 0.05
-
 // firstWords tell how often each limit is the first or, before draws were made, which
 // others may be.
 func (s *LimitSheet) firstWords() []Answer {

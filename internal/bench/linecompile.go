@@ -247,6 +247,7 @@ func (c *compiler) onPellets(plan *powderPlan) {
 		minus, plus := halfWidths(share, low, high)
 		pointer := project.MaterialPointer(plan.material, "powder") + "/sieving/finer"
 		plan.finer = c.place(pointer, basis, uncertain.Input{Value: share, UMinus: minus, UPlus: plus})
+		c.model.input(plan.finer).most = 1
 	}
 }
 

@@ -27,7 +27,9 @@ type Input struct {
 	Pointer string // JSON Pointer of the field it comes from; a name for built-in constants
 	Basis   Basis
 	uncertain.Input
-	only figurePart
+	only        figurePart
+	shape       uncertain.Shape
+	least, most float64 // what draws are held within; most is 0 where there are no bounds
 }
 
 // figurePart is a part of the figures on which alone an input acts.

@@ -36,6 +36,8 @@ type Result struct {
 	Value, Low, High float64
 	Unit             string
 	Basis            Basis
+	Method           Method // how the interval was found
+	Bent             bool   // the interval of first order would not hold (JCGM 101 clause 8)
 	known            bool
 }
 

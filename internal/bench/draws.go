@@ -1,0 +1,186 @@
+package bench
+
+import (
+	"context"
+	"math"
+
+	"fillwright/internal/uncertain"
+)
+
+// Drawing says how the Monte Carlo method is run.
+type Drawing struct {
+	Draws    int // the most, 0 for the usual number
+	Digits   int // of the uncertainty to settle to, 0 for all draws
+	Seed     uint64
+	Cores    int // 0 for all
+	Progress func(done, most int)
+}
+
+// The usual numbers of draws: of the figures of a blend, and of its limits, of which each
+// takes ten times as long. Sixteen scrambled sets of points each (own judgement).
+const (
+	usualDraws      = 1 << 16
+	usualLimitDraws = 1 << 15
+)
+
+// FigureDraws are the intervals of the figures of one blend by the Monte Carlo method.
+type FigureDraws struct {
+	Blend   int
+	Draws   int
+	Settled bool
+	Results [FigureCount]DrawnResult
+	Change  [FigureCount]DrawnResult // against the same figure of the reference
+}
+
+// DrawnResult is one figure as it was drawn, in its trade unit.
+type DrawnResult struct {
+	Known               bool
+	Mean, U             float64
+	Low, High           float64 // as much lies below as above
+	ShortLow, ShortHigh float64 // the shortest interval
+	Defined             float64 // share of the draws in which there was a figure
+	Valid               bool    // the first-order interval agrees (JCGM 101 clause 8)
+}
+
+// drawable are the inputs that are drawn, with their shapes.
+func (m *Model) drawable(also figurePart) (inputs []uncertain.Variable) {
+	inputs = make([]uncertain.Variable, len(m.inputs))
+	for i := range m.inputs {
+		inputs[i] = m.inputs[i].variable()
+		if m.inputs[i].only == limitPart && also != limitPart {
+			inputs[i].UMinus, inputs[i].UPlus = 0, 0
+		}
+	}
+	return inputs
+}
+
+// variable is how an input is drawn. What cannot be negative and is known badly is drawn
+// on the logarithm.
+func (in *Input) variable() uncertain.Variable {
+	v := uncertain.Variable{Input: in.Input, Shape: in.shape, Least: in.least, Most: in.most}
+	const badly = 4 // standard uncertainties from the value to zero (own judgement)
+	if v.Shape == uncertain.Normal && in.most > 0 && in.Value > 0 && in.Value-badly*in.UMinus < 0 {
+		v.Shape = uncertain.Positive
+	}
+	return v
+}
+
+// DrawFigures runs the Monte Carlo method for all figures of one blend, and for how they
+// differ from those of the reference: what both share is the same in each draw.
+func (m *Model) DrawFigures(ctx context.Context, blend int, firstOrder [FigureCount]Result, d Drawing) (FigureDraws, error) {
+	pair := m.pairOf(blend)
+	keep := []int{}
+	for f := range FigureCount {
+		if firstOrder[f].Known() {
+			keep = append(keep, f)
+		}
+	}
+	figures := len(keep)
+	if pair.reference >= 0 {
+		for _, f := range keep[:figures] {
+			keep = append(keep, FigureCount+f)
+		}
+	}
+	run := uncertain.Run{
+		Inputs: m.drawable(anyPart), Figures: 2 * FigureCount, Model: pair.changes, Keep: keep, Draws: orUsualDraws(d.Draws, usualDraws),
+		Digits: d.Digits, Shortest: true, Seed: d.Seed, Cores: d.Cores, Progress: d.Progress,
+	}
+	out, err := uncertain.MonteCarlo(ctx, run)
+	if err != nil {
+		return FigureDraws{}, err
+	}
+	drawn := FigureDraws{Blend: blend, Draws: out.Draws, Settled: out.Settled}
+	for k, e := range out.Estimates {
+		f := Figure(keep[k] % FigureCount)
+		if keep[k] < FigureCount {
+			drawn.Results[f] = m.drawnResult(f, e)
+			drawn.Results[f].validate(firstOrder[f])
+		} else {
+			drawn.Change[f] = m.drawnChange(f, e)
+		}
+	}
+	return drawn, nil
+}
+
+func orUsualDraws(n, usual int) int {
+	if n <= 0 {
+		return usual
+	}
+	return n
+}
+
+// drawnResult brings the draws of a figure to its trade unit.
+func (m *Model) drawnResult(f Figure, e uncertain.Estimate) DrawnResult {
+	d := definitions[f]
+	to := func(v float64) float64 {
+		if d.chance { // of at least one, when so many are to be expected; it keeps the order
+			v = -math.Expm1(-v)
+		}
+		return v * d.perSI
+	}
+	r := DrawnResult{
+		Mean: to(e.Mean), U: e.U * d.perSI, Low: to(e.Low), High: to(e.High), ShortLow: to(e.ShortLow), ShortHigh: to(e.ShortHigh), Defined: e.Defined,
+	}
+	r.Known = finite(r.Low) && finite(r.High) && finite(r.Mean) && e.Defined > 0.5
+	return r
+}
+
+// drawnChange is how far a figure lies from that of the reference, in its trade unit; of
+// factors and bounds as the share of it, in percent.
+func (m *Model) drawnChange(f Figure, e uncertain.Estimate) DrawnResult {
+	r := DrawnResult{Mean: 100 * e.Mean, U: 100 * e.U, Low: 100 * e.Low, High: 100 * e.High, ShortLow: 100 * e.ShortLow, ShortHigh: 100 * e.ShortHigh, Defined: e.Defined}
+	r.Known = finite(r.Low) && finite(r.High) && e.Defined > 0.5
+	return r
+}
+
+// validDigits is to how many digits of the uncertainty a first-order interval must agree.
+const validDigits = 1
+
+// atDrawn brings an interval of k = 2 to the 95 % that are drawn.
+const atDrawn = 1.959963984540054 / coverage
+
+// validate compares the first-order interval with the one that was drawn.
+func (r *DrawnResult) validate(first Result) {
+	low, high := first.Value-(first.Value-first.Low)*atDrawn, first.Value+(first.High-first.Value)*atDrawn
+	r.Valid = !r.Known || uncertain.Validate(low, high, r.Low, r.High, r.U, validDigits).OK
+}
+
+// pair is a blend with the reference.
+type pair struct {
+	model     *Model
+	reference int // its place in the model; -1 without one, or where it is the blend itself
+	blend     int
+}
+
+// pairOf is the model of one blend and the reference alone.
+func (m *Model) pairOf(blend int) pair {
+	only := *m
+	only.blends = []blendPlan{m.blends[blend]}
+	only.reference = -1
+	p := pair{model: &only, reference: -1}
+	switch {
+	case m.reference == blend:
+		only.reference = 0
+	case m.reference >= 0:
+		only.blends = append(only.blends, m.blends[m.reference])
+		only.reference, p.reference = 1, 1
+	}
+	return p
+}
+
+// changes is the model of the figures of the blend, and behind them of their change
+// against the reference, as a share of it.
+func (p pair) changes() func(x, y []float64) {
+	m := p.model
+	s, all := m.NewScratch(), make([]float64, m.Outputs())
+	return func(x, y []float64) {
+		m.Eval(x, all, s)
+		copy(y, all[:FigureCount])
+		if p.reference < 0 {
+			return
+		}
+		for f := range FigureCount {
+			y[FigureCount+f] = all[f]/all[FigureCount+f] - 1
+		}
+	}
+}
