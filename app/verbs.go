@@ -1,6 +1,8 @@
 package main
 
 import (
+	"cmp"
+	"context"
 	"flag"
 	"fmt"
 	"io"
@@ -26,7 +28,7 @@ func help(words *wording.Words, _ []string) int {
 	fmt.Printf("%s\n", words.Text("cli.about"))
 	for _, v := range []struct{ call, text string }{
 		{"[FILE]", "cli.window"},
-		{"calc [-json] FILE", "cli.calc"},
+		{"calc [-json] [-draws N] [-seed S] FILE", "cli.calc"},
 		{"shots [-theme light|dark] [-scale 1|2] [-size 1280x800] [-text 100] [-pane NAME] [-blend ID] FILE DIR", "cli.shots"},
 		{"trace [-json] [-quick] [-target 1.75mm] [-tolerance 0.05mm] [more flags] FILE", "cli.trace"},
 		{"help", "cli.help"},
@@ -51,8 +53,12 @@ func flags(name string) *flag.FlagSet {
 func calc(words *wording.Words, args []string) int {
 	set := flags("calc")
 	asJSON := set.Bool("json", false, "")
+	draws, seed := set.Int("draws", 0, ""), set.Uint64("seed", 0, "")
 	if set.Parse(args) != nil || set.NArg() != 1 {
 		return misuse(words, "cli.calc_usage")
+	}
+	if *draws != 0 && (*draws < bench.LeastDraws || *draws > bench.MostDraws) {
+		return misuse(words, "cli.calc_draws")
 	}
 	p, unknown, err := project.Load(set.Arg(0))
 	if err != nil {
@@ -62,8 +68,14 @@ func calc(words *wording.Words, args []string) int {
 		fmt.Fprintln(os.Stderr, words.Say("cli.unknown", map[string]any{"File": set.Arg(0), "Place": u.Pointer}))
 	}
 	sheet := bench.Evaluate(&p)
+	var shares map[int][]bench.Shares
+	if *draws > 0 {
+		if sheet, shares, err = sheet.WithAllDraws(context.Background(), bench.Drawing{Draws: *draws, Seed: cmp.Or(*seed, bench.SeedOf(&p))}); err != nil {
+			return refuse(words, err)
+		}
+	}
 	if *asJSON {
-		err = report.CalcJSON(os.Stdout, sheet, words)
+		err = report.CalcJSON(os.Stdout, sheet, shares, words)
 	} else {
 		err = report.CalcTable(os.Stdout, p.Title, sheet, words)
 	}

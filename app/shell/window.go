@@ -95,7 +95,7 @@ func (b *Workbench) returnTo(place string, ok bool) {
 func (b *Workbench) exportSheet() {
 	sheet := b.sheet
 	b.Export(b.words.Text("menu.export_name"), func(out io.Writer) error {
-		return report.CalcJSON(out, sheet, b.words)
+		return report.CalcJSON(out, sheet, nil, b.words)
 	})
 }
 

@@ -1,6 +1,9 @@
 package bench
 
-import "slices"
+import (
+	"context"
+	"slices"
+)
 
 // WithFigures is the sheet with the intervals of a blend's figures as they were drawn.
 // Values stay those at the best estimates; what was not drawn stays as it is.
@@ -41,4 +44,51 @@ func (s *Sheet) WithLimits(d LimitDraws) *Sheet {
 	drawn := s.Limits(d.Blend).WithDraws(s.Model, d)
 	out.limits[d.Blend] = &drawn
 	return &out
+}
+
+// Draws that can be asked for.
+const (
+	LeastDraws = 1024
+	MostDraws  = 10_000_000
+)
+
+// allSharePoints are the points for the shares of all limits at once (own judgement).
+const allSharePoints = 1 << 10
+
+// WithAllDraws is the sheet with figures and limits of all blends as they were drawn, and
+// the shares of the inputs in the variance of the limits, by blend.
+func (s *Sheet) WithAllDraws(ctx context.Context, d Drawing) (*Sheet, map[int][]Shares, error) {
+	out, shares := s, map[int][]Shares{}
+	for i := range s.Blends {
+		figures, err := s.Model.DrawFigures(ctx, i, s.Blends[i].Results, d)
+		if err != nil {
+			return nil, nil, err
+		}
+		out = out.WithFigures(figures)
+		if !s.Limits(i).Known {
+			continue
+		}
+		limits, err := s.Model.DrawLimits(ctx, i, d)
+		if err != nil {
+			return nil, nil, err
+		}
+		out = out.WithLimits(limits)
+		fewer := d
+		fewer.Draws = allSharePoints
+		if shares[i], err = s.Model.VarianceShares(ctx, s.project, i, s.Limits(i).Targets(), fewer); err != nil {
+			return nil, nil, err
+		}
+	}
+	return out, shares, nil
+}
+
+// Targets are the limits of which shares can be told, the first of all before them.
+func (s *LimitSheet) Targets() []Target {
+	list := []Target{{Limit: TargetLeast}}
+	for i := range s.Limits {
+		if l := &s.Limits[i]; l.Known() && l.ID != LimitBend {
+			list = append(list, Target{Limit: l.ID})
+		}
+	}
+	return list
 }

@@ -4,6 +4,7 @@ import (
 	"context"
 	"math"
 
+	"fillwright/internal/project"
 	"fillwright/internal/uncertain"
 )
 
@@ -15,6 +16,9 @@ type Drawing struct {
 	Cores    int // 0 for all
 	Progress func(done, most int)
 }
+
+// SeedOf is the seed that a project draws with: entered, else 1.
+func SeedOf(p *project.Project) uint64 { return uint64(max(p.Loading.Seed, 1)) }
 
 // The usual numbers of draws: of the figures of a blend, and of its limits, of which each
 // takes ten times as long. Sixteen scrambled sets of points each (own judgement).
@@ -96,7 +100,7 @@ func (m *Model) DrawFigures(ctx context.Context, blend int, firstOrder [FigureCo
 			drawn.Results[f] = m.drawnResult(f, e)
 			drawn.Results[f].validate(firstOrder[f])
 		} else {
-			drawn.Change[f] = m.drawnChange(f, e)
+			drawn.Change[f] = drawnChange(f, e)
 		}
 	}
 	return drawn, nil
@@ -125,10 +129,13 @@ func (m *Model) drawnResult(f Figure, e uncertain.Estimate) DrawnResult {
 	return r
 }
 
-// drawnChange is how far a figure lies from that of the reference, in its trade unit; of
-// factors and bounds as the share of it, in percent.
-func (m *Model) drawnChange(f Figure, e uncertain.Estimate) DrawnResult {
-	r := DrawnResult{Mean: 100 * e.Mean, U: 100 * e.U, Low: 100 * e.Low, High: 100 * e.High, ShortLow: 100 * e.ShortLow, ShortHigh: 100 * e.ShortHigh, Defined: e.Defined}
+// drawnChange is how far a figure lies from that of the reference, as changeOf has it.
+func drawnChange(f Figure, e uncertain.Estimate) DrawnResult {
+	per := 100.0
+	if d := definitions[f]; d.pointsOf() {
+		per = d.perSI
+	}
+	r := DrawnResult{Mean: per * e.Mean, U: per * e.U, Low: per * e.Low, High: per * e.High, ShortLow: per * e.ShortLow, ShortHigh: per * e.ShortHigh, Defined: e.Defined}
 	r.Known = finite(r.Low) && finite(r.High) && e.Defined > 0.5
 	return r
 }
@@ -180,7 +187,7 @@ func (p pair) changes() func(x, y []float64) {
 			return
 		}
 		for f := range FigureCount {
-			y[FigureCount+f] = all[f]/all[FigureCount+f] - 1
+			y[FigureCount+f] = changeOf(definitions[f], all[f], all[FigureCount+f])
 		}
 	}
 }

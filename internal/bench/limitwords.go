@@ -17,57 +17,64 @@ func (s *LimitSheet) Words() []Answer {
 		return append([]Answer{{"limits_free", map[string]any{"Most": number(s.Most, "wt%", 3)}}}, s.unknownWords()...)
 	}
 	values := map[string]any{
-		"Least": number(s.Least.Value, "wt%", 2), "Low": number(s.Least.Low, "wt%", 2), "High": number(s.Least.High, "wt%", 2),
-		"First": first.Name(),
+		"Least": number(s.Least.Value, "wt%", 2), "Low": number(s.Least.Low, "", 2), "High": number(s.Least.High, "", 2),
+		"First": first.Said(),
 	}
 	id := "limits_stops"
-	if first.State == LimitNone {
+	switch {
+	case first.State == LimitNone:
 		id = "limits_none"
+	case s.Method == MonteCarlo:
+		id = s.drawn(values)
 	}
-	return append([]Answer{{id, values}}, append(s.firstWords(), s.unknownWords()...)...)
+	list := []Answer{{id, values}}
+	if s.Method == FirstOrder {
+		list = append(list, s.rivals()...)
+	}
+	return append(list, s.unknownWords()...)
 }
 
 // Name is the catalogue ID of a limit's name.
 func (l *Limit) Name() wording.ID { return wording.ID("limit." + string(l.ID)) }
 
-// firstWords tell how often each limit is the first or, before draws were made, which
-// others may be.
-func (s *LimitSheet) firstWords() []Answer {
+// Said is the catalogue ID of a limit within a sentence.
+func (l *Limit) Said() wording.ID { return wording.ID("limit_said." + string(l.ID)) }
+
+// mostTold is how many limits a sentence names.
+const mostTold = 3
+
+// rivals names the limits that may come first as well, before draws tell how often.
+func (s *LimitSheet) rivals() []Answer {
 	first := s.Binding()
-	if s.Method == MonteCarlo {
-		return s.drawnWords()
-	}
-	var rivals []wording.ID
+	var names []wording.ID
 	for i := range s.Limits {
 		if l := &s.Limits[i]; l != first && l.Known() && l.State != LimitFree && l.Allowed.Low < first.Allowed.High {
-			rivals = append(rivals, l.Name())
+			names = append(names, l.Said())
 		}
 	}
-	const most = 3
-	if len(rivals) == 0 {
+	if len(names) == 0 {
 		return nil
 	}
-	return []Answer{{"limits_rivals", map[string]any{"Rivals": rivals[:min(most, len(rivals))]}}}
+	return []Answer{{"limits_rivals", map[string]any{"Rivals": names[:min(mostTold, len(names))]}}}
 }
 
-// drawnWords tell in how many of ten draws a limit is the first.
-func (s *LimitSheet) drawnWords() []Answer {
-	var out []Answer
+// drawnIDs are the sentences by how many limits they name.
+var drawnIDs = [mostTold + 1]string{"limits_stops", "limits_drawn_1", "limits_drawn_2", "limits_drawn_3"}
+
+// drawn adds in how many of ten draws each limit comes first, and returns the sentence that
+// tells them.
+func (s *LimitSheet) drawn(values map[string]any) string {
+	told := 0
 	for i := range s.Limits {
 		l := &s.Limits[i]
-		if !(l.First >= tellFirst) {
-			continue
-		}
-		id := "limits_also"
-		if len(out) == 0 {
-			id = "limits_first"
-		}
-		out = append(out, Answer{id, map[string]any{"First": l.Name(), "Tenths": tenths(l.First)}})
-		if len(out) == 3 {
+		if !(l.First >= tellFirst) || told == mostTold {
 			break
 		}
+		values[[]string{"First", "Second", "Third"}[told]] = l.Said()
+		values[[]string{"Tenths", "SecondTenths", "ThirdTenths"}[told]] = tenths(l.First)
+		told++
 	}
-	return out
+	return drawnIDs[told]
 }
 
 // tenths are shares as people say them: never none and never all where it is neither.
@@ -81,7 +88,7 @@ func (s *LimitSheet) unknownWords() []Answer {
 	var names []wording.ID
 	for i := range s.Limits {
 		if l := &s.Limits[i]; l.State == LimitUnknown {
-			names = append(names, l.Name())
+			names = append(names, l.Said())
 		}
 	}
 	if len(names) == 0 {
@@ -103,6 +110,6 @@ func (l Lift) Words(most float64) Answer {
 	if l.Next == "" || l.Least >= most {
 		return Answer{"limits_lift_free", values}
 	}
-	values["First"] = wording.ID("limit." + string(l.Next))
+	values["First"] = wording.ID("limit_said." + string(l.Next))
 	return Answer{liftIDs[l.Lever], values}
 }

@@ -31,7 +31,10 @@ type calcBlend struct {
 	Name    string                `json:"name"`
 	Figures map[string]calcFigure `json:"figures"`
 	Notes   []calcNote            `json:"notes"`
-	Limits  []struct{}            `json:"limits"`
+	Limits  []calcLimit           `json:"limits"`
+	Least   *calcFigure           `json:"least,omitempty"`   // where the first of the limits stops
+	Shares  []calcShares          `json:"shares,omitempty"`  // of the inputs in the variance of the limits
+	Draws   int                   `json:"draws,omitempty"`   // that the intervals rest on
 	Winding map[string]calcFigure `json:"winding,omitempty"` // on the reel of the project
 }
 
@@ -51,6 +54,9 @@ type calcFigure struct {
 	High  *float64 `json:"high"`
 	Unit  string   `json:"unit"`
 	Basis string   `json:"basis"`
+
+	Method string `json:"method,omitzero"` // of the interval, where it is not first order
+	Bent   bool   `json:"first_order_differs,omitzero"`
 }
 
 type calcNote struct {
@@ -62,15 +68,22 @@ type calcNote struct {
 	Figures  []string `json:"figures,omitempty"` // those that wait for this
 }
 
-// CalcJSON writes the sheet for other programs.
-func CalcJSON(out io.Writer, s *bench.Sheet, w *wording.Words) error {
+// CalcJSON writes the sheet for other programs, with the variance shares of each blend's
+// limits where there are any.
+func CalcJSON(out io.Writer, s *bench.Sheet, shares map[int][]bench.Shares, w *wording.Words) error {
 	sheet := calcSheet{Format: CalcFormat, Version: CalcVersion, Notes: calcNotes(s.Notes, w), Blends: []calcBlend{}, Spools: calcSpools(s, w)}
 	for i := range s.Blends {
 		b := &s.Blends[i]
-		sheet.Blends = append(sheet.Blends, calcBlend{
-			ID: string(b.ID), Name: b.Name, Figures: calcFigures(b), Notes: calcNotes(b.Notes, w), Limits: []struct{}{},
-			Winding: calcWinding(&b.Winding),
-		})
+		limits := s.Limits(i)
+		blend := calcBlend{
+			ID: string(b.ID), Name: b.Name, Figures: calcFigures(b), Notes: calcNotes(b.Notes, w), Limits: calcLimits(limits, w),
+			Winding: calcWinding(&b.Winding), Shares: calcVariance(shares[i]), Draws: b.Draws,
+		}
+		if limits.Least.Known() {
+			least := figureJSON(limits.Least)
+			blend.Least = &least
+		}
+		sheet.Blends = append(sheet.Blends, blend)
 	}
 	err := json.MarshalWrite(out, sheet, jsontext.WithIndent("  "), json.Deterministic(true))
 	if err != nil {
@@ -89,7 +102,7 @@ func calcFigures(b *bench.BlendSheet) map[string]calcFigure {
 		}
 		c := calcFigure{Unit: r.Unit, Basis: r.Basis.String()}
 		if r.Known() {
-			c.Value, c.Low, c.High = &r.Value, &r.Low, &r.High
+			c = figureJSON(r)
 		}
 		figures[f.Key()] = c
 	}
@@ -128,7 +141,11 @@ func calcSpools(s *bench.Sheet, w *wording.Words) []calcSpool {
 
 // figureJSON is a figure that is known.
 func figureJSON(r bench.Result) calcFigure {
-	return calcFigure{Value: &r.Value, Low: &r.Low, High: &r.High, Unit: r.Unit, Basis: r.Basis.String()}
+	c := calcFigure{Value: &r.Value, Low: &r.Low, High: &r.High, Unit: r.Unit, Basis: r.Basis.String(), Bent: r.Bent}
+	if r.Method != bench.FirstOrder {
+		c.Method = r.Method.String()
+	}
+	return c
 }
 
 func calcNotes(notes []bench.Note, w *wording.Words) []calcNote {

@@ -24,7 +24,7 @@ func TestCalcCarriesTheLedger(t *testing.T) {
 	p := sample(t, "olive-stone-pla")
 	s, w := bench.Evaluate(&p), wording.New("en")
 	var out bytes.Buffer
-	require.NoError(t, CalcJSON(&out, s, w))
+	require.NoError(t, CalcJSON(&out, s, nil, w))
 	var got sheet
 	require.NoError(t, json.Unmarshal(out.Bytes(), &got))
 	require.Len(t, got.Spools, 3)

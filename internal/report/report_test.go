@@ -82,7 +82,7 @@ func calc(t *testing.T, p project.Project) ([]byte, sheet) {
 	t.Helper()
 	var out bytes.Buffer
 	w := wording.New("en")
-	require.NoError(t, CalcJSON(&out, bench.Evaluate(&p), w))
+	require.NoError(t, CalcJSON(&out, bench.Evaluate(&p), nil, w))
 	assert.Empty(t, w.Missing())
 	var s sheet
 	require.NoError(t, json.Unmarshal(out.Bytes(), &s, json.MatchCaseInsensitiveNames(true), json.RejectUnknownMembers(true)))
@@ -369,7 +369,7 @@ func TestReportsTellWhenTheyCannotBeWritten(t *testing.T) {
 	s, w := bench.Evaluate(&p), wording.New("en")
 	for name, write := range map[string]func(io.Writer) error{
 		"table": func(out io.Writer) error { return CalcTable(out, p.Title, s, w) },
-		"JSON":  func(out io.Writer) error { return CalcJSON(out, s, w) },
+		"JSON":  func(out io.Writer) error { return CalcJSON(out, s, nil, w) },
 		"CSV":   func(out io.Writer) error { return PlanCSV(out, &s.Plan, w) },
 	} {
 		var whole bytes.Buffer

@@ -1,0 +1,115 @@
+package report
+
+import (
+	"fmt"
+	"io"
+	"text/tabwriter"
+
+	"fillwright/internal/bench"
+	"fillwright/internal/wording"
+)
+
+// calcLimit is one limit of the filler content. Its numbers are null while it is not known;
+// missing then says what would tell it.
+type calcLimit struct {
+	ID      string   `json:"id"`
+	Low     *float64 `json:"low"`
+	Likely  *float64 `json:"likely"`
+	High    *float64 `json:"high"`
+	Unit    string   `json:"unit"`
+	Binding bool     `json:"binding"`
+	State   string   `json:"state"`
+	First   *float64 `json:"first,omitempty"` // share of the draws in which it comes first
+
+	Allowed *calcThreshold `json:"allowed,omitempty"`
+	Figure  string         `json:"figure,omitempty"` // that is held against what is allowed
+	Field   string         `json:"field"`
+	Missing string         `json:"missing,omitempty"`
+	Where   string         `json:"where,omitempty"` // field that would tell it
+}
+
+// calcThreshold is what is allowed, and whether the maker entered it.
+type calcThreshold struct {
+	Value   float64 `json:"value"`
+	Low     float64 `json:"low"`
+	High    float64 `json:"high"`
+	Unit    string  `json:"unit"`
+	Entered bool    `json:"entered"`
+}
+
+// calcShares are the shares of the inputs in the variance of a limit.
+type calcShares struct {
+	Target  string       `json:"target"`
+	Defined float64      `json:"defined"`
+	Inputs  []calcInputs `json:"inputs"`
+}
+
+type calcInputs struct {
+	Input string  `json:"input"`
+	First float64 `json:"first"`
+	Total float64 `json:"total"`
+	Error float64 `json:"error"`
+}
+
+func calcLimits(s *bench.LimitSheet, w *wording.Words) []calcLimit {
+	list := []calcLimit{}
+	binding := s.Binding()
+	for i := range s.Limits {
+		l := &s.Limits[i]
+		c := calcLimit{ID: string(l.ID), Unit: "wt%", Binding: l == binding, State: string(l.State), Field: l.Field, Where: l.Where}
+		if r := &l.Allowed; r.Known() {
+			c.Low, c.Likely, c.High = &r.Low, &r.Value, &r.High
+		}
+		if s.Method == bench.MonteCarlo && l.First >= 0 {
+			c.First = &l.First
+		}
+		if t := l.Threshold; t.Known() {
+			c.Allowed = &calcThreshold{t.Value, t.Low, t.High, t.Unit, l.Entered}
+		}
+		if l.ID != bench.LimitBend {
+			c.Figure = l.Figure.Key()
+		}
+		if l.Missing.ID != "" {
+			c.Missing = w.Say(l.Missing.Message())
+		}
+		list = append(list, c)
+	}
+	return list
+}
+
+func calcVariance(shares []bench.Shares) []calcShares {
+	var list []calcShares
+	for _, s := range shares {
+		c := calcShares{Target: string(s.Target.Limit), Defined: s.Defined, Inputs: []calcInputs{}}
+		for _, in := range s.Inputs {
+			c.Inputs = append(c.Inputs, calcInputs{in.Pointer, in.First, in.Total, in.Err})
+		}
+		list = append(list, c)
+	}
+	return list
+}
+
+// limitTable writes how much powder a blend can carry, for people.
+func limitTable(out io.Writer, s *bench.LimitSheet, w *wording.Words) {
+	if !s.Known {
+		return
+	}
+	fmt.Fprintf(out, "\n%s\n", w.Text("calc.limits"))
+	t := tabwriter.NewWriter(out, 0, 4, 2, ' ', 0)
+	for i := range s.Limits {
+		l := &s.Limits[i]
+		value, more := "—", w.Text("limit_state."+string(l.State))
+		if l.Allowed.Known() {
+			value = w.Number(l.Allowed.Value, 3)
+		}
+		interval := ""
+		if l.Known() {
+			interval = intervalOf(l.Allowed, 3, w)
+		}
+		fmt.Fprintf(t, "  %s\t%s\t%s\t%s\t%s\n", w.Text("limit."+string(l.ID)), value, wording.Unit("wt%"), interval, more)
+	}
+	_ = t.Flush() // the error is kept by the writer below
+	for _, a := range s.Words() {
+		fmt.Fprintf(out, "  %s\n", w.Say(a.Message()))
+	}
+}
