@@ -85,7 +85,7 @@ func openWindow(words *wording.Words, path string) int {
 	shell.ProtectFiles()
 	look := shell.RememberedAppearance(a.Preferences())
 	a.Settings().SetTheme(look.Theme())
-	bench := shell.New(p, path, shell.Options{Words: words, Preferences: a.Preferences(), Appearance: look, Later: true})
+	bench := shell.New(p, path, shell.Options{Words: words, Preferences: a.Preferences(), Appearance: look, Later: true, Draw: true})
 	w := a.NewWindow("Fillwright")
 	w.SetMaster()
 	bench.Attach(w)

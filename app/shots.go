@@ -28,6 +28,7 @@ type shot struct {
 	scale         float32
 	width, height int
 	folder        string // of the project's file
+	drawn         bool   // intervals are those of the Monte Carlo method
 }
 
 // shots draws the window with each pane to a PNG.
@@ -39,6 +40,7 @@ func shots(words *wording.Words, args []string) int {
 	text := set.Int("text", 100, "")
 	pane := set.String("pane", "", "")
 	blend := set.String("blend", "", "")
+	drawn := set.Bool("drawn", false, "")
 	if set.Parse(args) != nil || set.NArg() != 2 {
 		return misuse(words, "cli.shots_usage")
 	}
@@ -47,6 +49,7 @@ func shots(words *wording.Words, args []string) int {
 	if !able || s.pane != "" && !slices.Contains(bench.Panes(), s.pane) {
 		return misuse(words, "cli.shots_usage")
 	}
+	s.drawn = *drawn
 	p, _, err := project.Load(set.Arg(0))
 	if err != nil {
 		return refuse(words, err)
@@ -81,7 +84,7 @@ func (s shot) draw(words *wording.Words, p project.Project, dir string) error {
 	}
 	a := app.NewWithID(appID + ".shots")
 	a.Settings().SetTheme(s.look.Theme())
-	workbench := shell.New(p, "", shell.Options{Words: words, Appearance: s.look, Folder: s.folder, Immediate: true})
+	workbench := shell.New(p, "", shell.Options{Words: words, Appearance: s.look, Folder: s.folder, Immediate: true, Draw: s.drawn})
 	if s.blend != "" {
 		workbench.Choose(s.blend)
 	}

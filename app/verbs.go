@@ -29,7 +29,7 @@ func help(words *wording.Words, _ []string) int {
 	for _, v := range []struct{ call, text string }{
 		{"[FILE]", "cli.window"},
 		{"calc [-json] [-draws N] [-seed S] FILE", "cli.calc"},
-		{"shots [-theme light|dark] [-scale 1|2] [-size 1280x800] [-text 100] [-pane NAME] [-blend ID] FILE DIR", "cli.shots"},
+		{"shots [-theme light|dark] [-scale 1|2] [-size 1280x800] [-text 100] [-pane NAME] [-blend ID] [-drawn] FILE DIR", "cli.shots"},
 		{"trace [-json] [-quick] [-target 1.75mm] [-tolerance 0.05mm] [more flags] FILE", "cli.trace"},
 		{"help", "cli.help"},
 	} {

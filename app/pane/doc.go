@@ -22,7 +22,18 @@ type View struct {
 	Project *project.Project
 	Sheet   *bench.Sheet
 	Chosen  int // index of the blend at work, -1 when there is none
+	Draws   Draws
 }
+
+// Draws is how far the Monte Carlo method is with the blend at work.
+type Draws struct {
+	Running bool
+	Share   float64 // done
+	Draws   int     // that the intervals rest on; 0 while they are those of first order
+}
+
+// DrawsShower is a pane that shows how far the draws are.
+type DrawsShower interface{ ShowDraws(Draws) }
 
 // Blend is the blend at work, nil when there is none.
 func (v View) Blend() *project.Blend {
@@ -69,6 +80,9 @@ type Desk interface {
 	Beside(path string) string
 	// Runner makes a runner for one kind of long work; progress may be nil.
 	Runner(progress func(share float64, running bool)) control.Runner
+	// StopDraws ends drawing until the next change, or until StartDraws.
+	StopDraws()
+	StartDraws()
 	// Now is the time of day.
 	Now() time.Time
 	// Tick calls a function every second until it is stopped.

@@ -35,6 +35,8 @@ type Options struct {
 	Folder string
 	// Immediate does long work at once: for tests, and while drawing without a window.
 	Immediate bool
+	// Draw has intervals found by the Monte Carlo method after every change.
+	Draw bool
 }
 
 // Workbench is the content of the window.
@@ -64,6 +66,7 @@ type Workbench struct {
 	folder         string // where the files that the project names lie while it has none itself
 	immediate      bool
 	clock          Clock
+	draws          draws
 	recovering     bool        // the question about kept work stands
 	questions      int         // that wait for an answer
 	dialogs        int         // that stand open, questions among them
@@ -81,6 +84,9 @@ func New(p project.Project, path string, o Options) *Workbench {
 	b.clock = o.Clock
 	if b.clock == nil {
 		b.clock = dayClock{}
+	}
+	if o.Draw {
+		b.followDraws()
 	}
 	b.panes = pane.All(b)
 	b.build()
@@ -123,6 +129,7 @@ func (b *Workbench) open(p project.Project, path string) {
 	if b.session != nil {
 		b.session.close()
 	}
+	b.draws.stop()
 	b.session = newSession(p, path, b.update)
 	b.begin()
 }
@@ -164,7 +171,7 @@ func firstBlend(p *project.Project) project.BlendID {
 // view is the state that panes show.
 func (b *Workbench) view() pane.View {
 	p := b.session.history.Peek()
-	return pane.View{Project: p, Sheet: b.sheet, Chosen: p.BlendByID(b.chosen)}
+	return pane.View{Project: p, Sheet: b.sheet, Chosen: p.BlendByID(b.chosen), Draws: b.draws.state}
 }
 
 // update follows a change of the document.
@@ -174,6 +181,8 @@ func (b *Workbench) update() {
 	if p.BlendByID(b.chosen) < 0 {
 		b.chosen = firstBlend(p)
 	}
+	b.draws.stopped = false
+	b.startDraws()
 	b.showView()
 }
 
@@ -237,6 +246,7 @@ func (b *Workbench) choose(id project.BlendID) {
 	}
 	b.commit()
 	b.chosen = id
+	b.startDraws()
 	b.showView()
 }
 
