@@ -43,13 +43,13 @@ func (d *fakeDesk) Words() *wording.Words                     { return d.words }
 func (d *fakeDesk) Colours() (a, b, c, e color.Color)         { return }
 func (d *fakeDesk) TextScale() float32                        { return 1 }
 func (d *fakeDesk) Menu(fyne.CanvasObject, ...*fyne.MenuItem) {}
-func (*fakeDesk) StartDraws() {}
+func (*fakeDesk) StartDraws()                                 {}
 
 func (*fakeDesk) StopDraws() {}
 
-func (d *fakeDesk) Lead(place string)                         { d.lead(place) }
-func (d *fakeDesk) Now() time.Time                            { return time.Date(2026, 8, 21, 9, 0, 0, 0, time.UTC) }
-func (d *fakeDesk) Tick(func()) (stop func())                 { return func() {} }
+func (d *fakeDesk) Lead(place string)         { d.lead(place) }
+func (d *fakeDesk) Now() time.Time            { return time.Date(2026, 8, 21, 9, 0, 0, 0, time.UTC) }
+func (d *fakeDesk) Tick(func()) (stop func()) { return func() {} }
 func (d *fakeDesk) Ask(_, question string, _ []string, _ func(int)) {
 	d.said = append(d.said, question)
 }

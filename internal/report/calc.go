@@ -32,9 +32,9 @@ type calcBlend struct {
 	Figures map[string]calcFigure `json:"figures"`
 	Notes   []calcNote            `json:"notes"`
 	Limits  []calcLimit           `json:"limits"`
-	Least   *calcFigure           `json:"least,omitempty"`   // where the first of the limits stops
+	Least   *calcFigure           `json:"least,omitzero"`    // where the first of the limits stops
 	Shares  []calcShares          `json:"shares,omitempty"`  // of the inputs in the variance of the limits
-	Draws   int                   `json:"draws,omitempty"`   // that the intervals rest on
+	Draws   int                   `json:"draws,omitzero"`    // that the intervals rest on
 	Winding map[string]calcFigure `json:"winding,omitempty"` // on the reel of the project
 }
 

@@ -19,9 +19,9 @@ type calcLimit struct {
 	Unit    string   `json:"unit"`
 	Binding bool     `json:"binding"`
 	State   string   `json:"state"`
-	First   *float64 `json:"first,omitempty"` // share of the draws in which it comes first
+	First   *float64 `json:"first,omitzero"` // share of the draws in which it comes first
 
-	Allowed *calcThreshold `json:"allowed,omitempty"`
+	Allowed *calcThreshold `json:"allowed,omitzero"`
 	Figure  string         `json:"figure,omitempty"` // that is held against what is allowed
 	Field   string         `json:"field"`
 	Missing string         `json:"missing,omitempty"`

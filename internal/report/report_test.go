@@ -61,7 +61,10 @@ type sheet struct {
 		ID, Name string
 		Figures  map[string]readFigure
 		Notes    []readNote
-		Limits   []jsontext.Value
+		Limits   []readLimit
+		Least    *readFigure
+		Shares   []readShares
+		Draws    int
 
 		Winding map[string]readFigure
 	}
@@ -71,6 +74,32 @@ type sheet struct {
 type readFigure struct {
 	Value, Low, High *float64
 	Unit, Basis      string
+
+	Method string
+	Bent   bool `json:"first_order_differs"`
+}
+
+type readLimit struct {
+	ID                string
+	Low, Likely, High *float64
+	Unit, State       string
+	Binding           bool
+	First             *float64
+	Allowed           *struct {
+		Value, Low, High float64
+		Unit             string
+		Entered          bool
+	}
+	Figure, Field, Missing, Where string
+}
+
+type readShares struct {
+	Target  string
+	Defined float64
+	Inputs  []struct {
+		Input               string
+		First, Total, Error float64
+	}
 }
 
 type readNote struct {
@@ -83,10 +112,15 @@ func calc(t *testing.T, p project.Project) ([]byte, sheet) {
 	var out bytes.Buffer
 	w := wording.New("en")
 	require.NoError(t, CalcJSON(&out, bench.Evaluate(&p), nil, w))
+	return out.Bytes(), read(t, out.Bytes(), w)
+}
+
+func read(t *testing.T, data []byte, w *wording.Words) sheet {
+	t.Helper()
 	assert.Empty(t, w.Missing())
 	var s sheet
-	require.NoError(t, json.Unmarshal(out.Bytes(), &s, json.MatchCaseInsensitiveNames(true), json.RejectUnknownMembers(true)))
-	return out.Bytes(), s
+	require.NoError(t, json.Unmarshal(data, &s, json.MatchCaseInsensitiveNames(true), json.RejectUnknownMembers(true)))
+	return s
 }
 
 func TestCalcJSONHoldsEveryFigure(t *testing.T) {
