@@ -32,7 +32,7 @@ func TestMonteCarloRegression(t *testing.T) {
 }
 
 // The means of products of joined inputs: r·u·u for normal ones, for rectangles that of
-// their own correlation, 6/π·asin(r/2) (from memory, confirm); here by pen and paper.
+// their own correlation, 6/π·asin(r/2) (from memory, and as the draws confirm).
 func TestCorrelatedInputs(t *testing.T) {
 	wide := Variable{Input: even(0, 2)}
 	flat := Variable{Input: even(0, 1), Shape: Rectangular}
