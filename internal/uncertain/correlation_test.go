@@ -55,6 +55,25 @@ func TestCorrelatedInputs(t *testing.T) {
 	}
 }
 
+// Three that are all joined, to each other and not only in pairs.
+func TestThreeCorrelatedInputs(t *testing.T) {
+	r := Run{
+		Correlated: []Correlation{{0, 1, 0.6}, {1, 2, 0.5}, {2, 0, -0.2}},
+		Figures:    3,
+		Model: func() func(x, y []float64) {
+			return func(x, y []float64) { y[0], y[1], y[2] = x[0]*x[1], x[1]*x[2], x[2]*x[0] }
+		},
+	}
+	for range 3 {
+		r.Inputs = append(r.Inputs, Variable{Input: even(0, 1)})
+	}
+	e := propagate(t, r).Estimates
+	for i, want := range []float64{0.6, 0.5, -0.2} {
+		agrees(t, want, e[i].Mean, e[i].ErrMean, "covariance")
+		assert.Less(t, e[i].ErrMean, 1e-3)
+	}
+}
+
 func TestCorrelationsThatNoNumbersHave(t *testing.T) {
 	in := make([]Variable, 3)
 	for i := range in {
