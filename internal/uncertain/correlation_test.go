@@ -32,7 +32,7 @@ func TestMonteCarloRegression(t *testing.T) {
 }
 
 // The means of products of joined inputs: r·u·u for normal ones, for rectangles that of
-// their own correlation, 6/π·asin(r/2) (from memory, confirm); here by pen and paper.
+// their own correlation, 6/π·asin(r/2) (from memory, and as the draws confirm).
 func TestCorrelatedInputs(t *testing.T) {
 	wide := Variable{Input: even(0, 2)}
 	flat := Variable{Input: even(0, 1), Shape: Rectangular}
@@ -52,6 +52,25 @@ func TestCorrelatedInputs(t *testing.T) {
 		agrees(t, 0, e[2].Mean, e[2].ErrMean, "not joined")
 		agrees(t, 1, e[3].U, e[3].ErrU+1e-5, "each keeps its own spread")
 		assert.InDelta(t, math.Sqrt(3)*0.95, e[3].High, 5*e[3].ErrHigh+1e-3)
+	}
+}
+
+// Three that are all joined, to each other and not only in pairs.
+func TestThreeCorrelatedInputs(t *testing.T) {
+	r := Run{
+		Correlated: []Correlation{{0, 1, 0.6}, {1, 2, 0.5}, {2, 0, -0.2}},
+		Figures:    3,
+		Model: func() func(x, y []float64) {
+			return func(x, y []float64) { y[0], y[1], y[2] = x[0]*x[1], x[1]*x[2], x[2]*x[0] }
+		},
+	}
+	for range 3 {
+		r.Inputs = append(r.Inputs, Variable{Input: even(0, 1)})
+	}
+	e := propagate(t, r).Estimates
+	for i, want := range []float64{0.6, 0.5, -0.2} {
+		agrees(t, want, e[i].Mean, e[i].ErrMean, "covariance")
+		assert.Less(t, e[i].ErrMean, 1e-3)
 	}
 }
 

@@ -78,3 +78,14 @@ func TestCovarianceOfUnevenInputs(t *testing.T) {
 	assert.Zero(t, s.Covariance(0, 1), "only x0 was varied")
 	assert.Zero(t, s.Correlation(0, 1), "nothing is uncertain of the other")
 }
+
+// What one call could not tell does not stay for the next.
+func TestCovarianceForgetsTheCallBefore(t *testing.T) {
+	s := NewScratch(1, 1)
+	f := func(x, y []float64) { y[0] = x[0] }
+	FirstOrder(f, []Input{even(1, math.Inf(1))}, nil, s)
+	assert.True(t, math.IsNaN(s.Covariance(0, 0)))
+	FirstOrder(f, []Input{even(1, math.Inf(1))}, []int{}, s)
+	assert.Zero(t, s.Covariance(0, 0))
+	assert.Zero(t, s.Contribution(0, 0))
+}

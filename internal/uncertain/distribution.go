@@ -1,6 +1,10 @@
 package uncertain
 
-import "math"
+import (
+	"math"
+
+	"gonum.org/v1/gonum/mathext"
+)
 
 // Shape says how an uncertain input is spread about its value.
 type Shape uint8
@@ -50,12 +54,12 @@ func (v Variable) At(p float64) float64 {
 	}
 	c := curveOf(v)
 	if v.Shape != Rectangular {
-		p = normalQuantile(p)
+		p = mathext.NormalQuantile(p)
 	} else {
 		p = 2*p - 1
 	}
-	score := []float64{p}
-	c.bend(score)
+	score := [1]float64{p}
+	c.bend(score[:])
 	return score[0]
 }
 

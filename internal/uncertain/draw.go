@@ -13,6 +13,7 @@ type drawer struct {
 	keep    []int
 	block   *block
 	figures [][blockPoints]float64 // of the block, by figure kept
+	finder  finder
 }
 
 func newDrawer(s *sampler, model func(x, y []float64), figures int, keep []int) *drawer {

@@ -80,7 +80,8 @@ type Outcome struct {
 // which a figure is not finite are left out for that figure. An input that is not a
 // number leaves figures undefined, never more. MonteCarlo returns ErrDraws,
 // ErrCorrelations, or ctx.Err() a few milliseconds after ctx is done: it asks every 256
-// draws. It panics on a probability outside 0..1.
+// draws, and between the steps of the summary, which are longer with more than about
+// 10⁶ draws. It panics on a probability outside 0..1.
 //
 // Source: JCGM 101:2008 clause 7; 7.9.2 and 7.9.4 for the digits.
 func MonteCarlo(ctx context.Context, r Run) (Outcome, error) {

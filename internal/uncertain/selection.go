@@ -90,13 +90,18 @@ func selectEnds(a []float64, r ranks) {
 	}
 }
 
-// pooledRank returns the number of the rank k among the n of all parts together, without
+// finder finds ranks among numbers that lie in several parts, for one goroutine at a
+// time. It keeps its buffers, so that what many figures need does not add up.
+type finder struct{ sample, near []float64 }
+
+// rank returns the number of the rank k among the n of all parts together, without
 // moving any: it gathers those that lie where a sample says it should be, and if it is
 // not there, those on the side where it is.
-func pooledRank(parts [][]float64, n, k int) float64 {
-	low, high := sampleAbout(parts, n, k)
+func (f *finder) rank(parts [][]float64, n, k int) float64 {
+	low, high := f.about(parts, n, k)
 	for {
-		below, near := gather(parts, low, high)
+		below, near := gather(parts, low, high, f.near[:0])
+		f.near = near
 		switch {
 		case k < below:
 			low, high = math.Inf(-1), low
@@ -113,11 +118,11 @@ func pooledRank(parts [][]float64, n, k int) float64 {
 // few enough to sort, and enough to leave out nearly all others.
 const samplePoints = 4096
 
-// sampleAbout returns two numbers between which that of the rank k lies most probably:
+// about returns two numbers between which that of the rank k lies most probably:
 // the ranks of a sample four standard deviations below and above.
-func sampleAbout(parts [][]float64, n, k int) (low, high float64) {
+func (f *finder) about(parts [][]float64, n, k int) (low, high float64) {
 	step := max(n/samplePoints, 1)
-	sample := make([]float64, 0, n/step+1)
+	sample := f.sample[:0]
 	next := step / 2
 	for _, part := range parts {
 		for ; next < len(part); next += step {
@@ -125,6 +130,7 @@ func sampleAbout(parts [][]float64, n, k int) (low, high float64) {
 		}
 		next -= len(part)
 	}
+	f.sample = sample
 	slices.Sort(sample)
 	share := (float64(k) + 0.5) / float64(n)
 	size := float64(len(sample))
@@ -132,10 +138,10 @@ func sampleAbout(parts [][]float64, n, k int) (low, high float64) {
 	return sample[max(int(middle-away), 0)], sample[min(int(middle+away), len(sample)-1)]
 }
 
-// gather returns how many finite numbers lie below low, and those from low to high. It
-// looks at signs, since half of the numbers may lie on either side, and a branch that
+// gather returns how many finite numbers lie below low, and adds those from low to high
+// to near. It looks at signs, since half of the numbers may lie on either side, and a branch that
 // cannot be foreseen costs more than the difference.
-func gather(parts [][]float64, low, high float64) (below int, near []float64) {
+func gather(parts [][]float64, low, high float64, near []float64) (below int, all []float64) {
 	for _, part := range parts {
 		for _, v := range part {
 			under, over := math.Float64bits(v-low)>>63, math.Float64bits(high-v)>>63

@@ -80,13 +80,14 @@ func TestPooledRank(t *testing.T) {
 		}
 		all = append(all, misleading)
 	}
+	var find finder
 	for _, a := range all {
 		sorted := slices.Sorted(slices.Values(a))
 		parts := [][]float64{a[:len(a)/3], {}, a[len(a)/3:]}
 		before := slices.Clone(a)
 		for range 10 {
 			k := random.IntN(len(a))
-			require.Equal(t, sorted[k], pooledRank(parts, len(a), k))
+			require.Equal(t, sorted[k], find.rank(parts, len(a), k))
 		}
 		require.Equal(t, before, a, "nothing is moved")
 	}

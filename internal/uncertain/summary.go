@@ -43,6 +43,7 @@ type figureEnds struct {
 	parts     [][]float64
 	low, high []float64
 	n         int
+	short     bool // the shortest interval is asked for
 }
 
 // ends adds the median and the ends to the estimates: first those of each replicate,
@@ -65,10 +66,10 @@ func (c *campaign) ends(ctx context.Context, points int, estimates []Estimate) e
 			all[j].n += len(all[j].parts[r])
 		}
 	}
-	return each(ctx, len(c.workers), len(all)*len(pooled), func(_, task int) {
+	return each(ctx, len(c.workers), len(all)*len(pooled), func(worker, task int) {
 		j := task / len(pooled)
 		if all[j].n > 0 {
-			pooled[task%len(pooled)](c, &all[j], &estimates[j])
+			pooled[task%len(pooled)](&c.workers[worker].finder, &all[j], ranksOf(all[j].n, c.run.Probability), &estimates[j])
 		}
 	}, nothing)
 }
@@ -78,6 +79,7 @@ func (c *campaign) newFigureEnds() figureEnds {
 		parts: make([][]float64, c.replicates),
 		low:   make([]float64, c.replicates),
 		high:  make([]float64, c.replicates),
+		short: c.run.Shortest,
 	}
 }
 
@@ -111,27 +113,28 @@ func finiteFirst(part []float64) {
 }
 
 // pooled are what is told from all draws of a figure; each writes its own fields.
-var pooled = [...]func(*campaign, *figureEnds, *Estimate){
-	func(c *campaign, f *figureEnds, e *Estimate) {
-		e.Low, e.ErrLow = pooledRank(f.parts, f.n, ranksOf(f.n, c.run.Probability).low), standardError(f.low)
+var pooled = [...]func(*finder, *figureEnds, ranks, *Estimate){
+	func(find *finder, f *figureEnds, k ranks, e *Estimate) {
+		e.Low, e.ErrLow = find.rank(f.parts, f.n, k.low), standardError(f.low)
 	},
-	func(c *campaign, f *figureEnds, e *Estimate) {
-		e.Median = pooledRank(f.parts, f.n, ranksOf(f.n, c.run.Probability).median)
+	func(find *finder, f *figureEnds, k ranks, e *Estimate) {
+		e.Median = find.rank(f.parts, f.n, k.median)
 	},
-	func(c *campaign, f *figureEnds, e *Estimate) {
-		e.High, e.ErrHigh = pooledRank(f.parts, f.n, ranksOf(f.n, c.run.Probability).high), standardError(f.high)
+	func(find *finder, f *figureEnds, k ranks, e *Estimate) {
+		e.High, e.ErrHigh = find.rank(f.parts, f.n, k.high), standardError(f.high)
 	},
-	func(c *campaign, f *figureEnds, e *Estimate) {
-		if c.run.Shortest {
-			e.ShortLow, e.ShortHigh = f.shortest(ranksOf(f.n, c.run.Probability).outside)
+	func(find *finder, f *figureEnds, k ranks, e *Estimate) {
+		if f.short {
+			e.ShortLow, e.ShortHigh = f.shortest(find, k.outside)
 		}
 	},
 }
 
 // shortest sorts the two tails only, between whose numbers the ends must lie.
-func (f *figureEnds) shortest(outside int) (low, high float64) {
-	_, lowest := gather(f.parts, math.Inf(-1), pooledRank(f.parts, f.n, outside-1))
-	_, highest := gather(f.parts, pooledRank(f.parts, f.n, f.n-outside), math.Inf(1))
+func (f *figureEnds) shortest(find *finder, outside int) (low, high float64) {
+	last, first := find.rank(f.parts, f.n, outside-1), find.rank(f.parts, f.n, f.n-outside)
+	_, lowest := gather(f.parts, math.Inf(-1), last, make([]float64, 0, outside))
+	_, highest := gather(f.parts, first, math.Inf(1), make([]float64, 0, outside))
 	slices.Sort(lowest)
 	slices.Sort(highest)
 	return shortest(lowest[:outside], highest[len(highest)-outside:])
