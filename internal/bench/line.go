@@ -191,8 +191,8 @@ func (m *Model) pickUp(x []float64, p onPellets, surface float64) float64 {
 // strand conducts it.
 func (m *Model) heatFigures(b *blendPlan, x, y []float64, st *state) {
 	y[HeatPerKg] = m.heatOf(b, x, st)
-	if st.powder == 0 && b.main >= 0 && len(b.parts) == 1 {
-		y[Conductivity] = get(x, b.parts[b.main].conductivity)
+	if st.powder == 0 {
+		y[Conductivity] = b.plainConductivity(x, st)
 	}
 	if b.powder >= 0 && b.main >= 0 {
 		f := &b.parts[m.firstPowder(b)]
@@ -203,6 +203,22 @@ func (m *Model) heatFigures(b *blendPlan, x, y []float64, st *state) {
 		y[Conductivity] = line.LewisNielsenConductivity(get(x, b.parts[b.main].conductivity), get(x, f.conductivity),
 			st.powderVolume, get(x, f.packing), shape)
 	}
+}
+
+// plainConductivity is that of polymers without powder or oil: their mean by volume, which
+// is that of one polymer however many bags of it there are.
+func (b *blendPlan) plainConductivity(x []float64, st *state) float64 {
+	sum := 0.0
+	for i := range b.parts {
+		switch {
+		case st.w[i] == 0:
+			continue
+		case b.parts[i].kind != material.Polymer:
+			return math.NaN()
+		}
+		sum += st.v[i] * get(x, b.parts[i].conductivity)
+	}
+	return sum
 }
 
 // heatOf is the heat that a kilogram of a blend takes up. Of an additive of which no

@@ -1,0 +1,116 @@
+package bench
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"fillwright/internal/project"
+	"fillwright/internal/quantity"
+)
+
+// Each lever moves what it should, and leaves the project as it is.
+func TestLeversMoveTheirLimits(t *testing.T) {
+	p := sample(t, oliveStone)
+	before := project.Clone(p)
+	s := evaluate(t, p)
+	for _, c := range []struct {
+		lever Lever
+		to    float64
+		id    LimitID
+	}{
+		{LeverSieve, 90e-6, LimitClog},
+		{LeverDrying, 0.002, LimitBubbles},
+		{LeverDrying, 0.002, LimitHydrolysis},
+		{LeverNozzle, 0.6e-3, LimitClog},
+		{LeverPellets, 0.5e-3, LimitPickUp},
+	} {
+		then := WhatIf{c.lever: c.to}.With(&p, 2)
+		now, other := limitOf(t, s.Limits(2), c.id), limitOf(t, then, c.id)
+		assert.Greater(t, other.Allowed.Value, now.Allowed.Value, "%s on %s", c.lever, c.id)
+	}
+	core := WhatIf{LeverCore: 0.03}.With(&p, 2)
+	assert.NotEqual(t, LimitTested, limitOf(t, core, LimitBend).State, "a narrow core bends more than was tested")
+	assert.Equal(t, before, p)
+}
+
+// A powder with a dry film of oil loses it where the lever takes the oil away.
+func TestOilHoldsCoarseGrains(t *testing.T) {
+	p := sample(t, oliveStone)
+	dry := limitOf(t, WhatIf{LeverOil: 0}.With(&p, 2), LimitPickUp)
+	oiled := limitOf(t, WhatIf{LeverOil: 0.002}.With(&p, 2), LimitPickUp)
+	assert.GreaterOrEqual(t, oiled.Allowed.Value, dry.Allowed.Value)
+	p.Line.Spreading.AdhesionSize = q[quantity.Length]("20 um") // the maker knows better
+	assert.Less(t, limitOf(t, evaluate(t, p).Limits(2), LimitPickUp).Allowed.Value, oiled.Allowed.Value)
+}
+
+// The levers stand where the project has them, and can be put elsewhere.
+func TestLeversStandWhereTheyAre(t *testing.T) {
+	p := sample(t, oliveStone)
+	s := evaluate(t, p)
+	assert.Empty(t, s.LeverRanges(0), "the plain polymer has none")
+	ranges := s.LeverRanges(2)
+	require.Len(t, ranges, len(Levers()))
+	for _, r := range ranges {
+		assert.Contains(t, r.Stops, r.Now, r.Lever)
+		assert.IsIncreasing(t, r.Stops, r.Lever)
+	}
+	p.Print.Nozzle = quantity.Of[quantity.Length]{}
+	for _, r := range evaluate(t, p).LeverRanges(2) {
+		if r.Lever == LeverNozzle {
+			assert.False(t, finite(r.Now))
+		}
+	}
+}
+
+// The sentence names a change that lifts the first limit behind the next.
+func TestLiftBringsTheNextLimitForward(t *testing.T) {
+	p := sample(t, oliveStone)
+	p.Spool.NetMass = q[quantity.Mass]("5 kg") // so that the chance of a clog binds
+	s := evaluate(t, p)
+	require.Equal(t, LimitClog, s.Limits(2).Binding().ID)
+	lift, there := s.Lift(2)
+	require.True(t, there)
+	assert.Equal(t, LeverSieve, lift.Lever)
+	assert.Greater(t, lift.Least, s.Limits(2).Least.Value)
+	assert.NotEqual(t, LimitClog, lift.Next)
+	assert.InDelta(t, lift.Least, WhatIf{lift.Lever: lift.To}.With(&p, 2).Least.Value, 1e-3*lift.Least)
+	assert.Contains(t, lift.Words(30).ID, "limits_lift_")
+}
+
+// A blend that is made of it holds what was asked for; the powder that would be sieved and
+// dried otherwise is one of its own, and nothing that was entered is lost.
+func TestMakeBlendLosesNothing(t *testing.T) {
+	p := sample(t, oliveStone)
+	before := project.Clone(p)
+	w := WhatIf{LeverSieve: 90e-6, LeverDrying: 0.002, LeverNozzle: 0.6e-3}
+	id, err := w.MakeBlend(&p, 2, 0.064, MakeNames{Blend: "Olive 6.4", Powder: "Olive stone flour, 90 µm, 0.2 %"})
+	require.NoError(t, err)
+	s := evaluate(t, p)
+	made := p.BlendByID(id)
+	require.Equal(t, len(p.Blends)-1, made)
+	assert.InDelta(t, 6.4, s.Blends[made].Results[FillerMassFraction].Value, 1e-9)
+	assert.InDelta(t, 0.2, s.Blends[made].Results[PowderMoisture].Value, 1e-9)
+	assert.Equal(t, before.Blends, p.Blends[:made])
+	assert.Equal(t, before.Materials, p.Materials[:len(before.Materials)])
+	assert.InDelta(t, 0.6, p.Print.Nozzle.SI()*1e3, 1e-9)
+	assert.Equal(t, "90 um", p.Materials[len(p.Materials)-1].Powder.Sieving.CheckSieve.String())
+
+	again, err := WhatIf{}.MakeBlend(&p, 2, 0.03, MakeNames{Blend: "Olive 6.4"})
+	require.NoError(t, err)
+	assert.NotEqual(t, id, again, "IDs are given once")
+	_, err = WhatIf{}.MakeBlend(&p, 0, 0.03, MakeNames{Blend: "None"})
+	assert.Error(t, err, "there is no powder in it")
+}
+
+// Amounts on other bases stay what they are when the content is set on the whole.
+func TestMakeBlendOfOtherBases(t *testing.T) {
+	p := bare(wood(), "20 phr")
+	p.Materials = append(p.Materials, chalk())
+	p.Blends[1] = recipe("filled", "pla", "100 phr", "wood", "20 phr", "chalk", "5 phr")
+	id, err := WhatIf{}.MakeBlend(&p, 1, 0.1, MakeNames{Blend: "Ten"})
+	require.NoError(t, err)
+	s := evaluate(t, p)
+	assert.InDelta(t, 10, s.Blends[p.BlendByID(id)].Results[FillerMassFraction].Value, 0.06)
+}
