@@ -89,7 +89,7 @@ func (p *painter) fits() bool {
 		case f.hasBars():
 			need = min(1.3*p.em*float64(len(f.Bars)), 0.8*p.h)
 			if p.detail.subs && f.barSubs() {
-				need = 2.6 * p.em * float64(len(f.Bars))
+				need = (lineShare*p.body.size + subDrop*p.small.size) * float64(len(f.Bars))
 			}
 		case f.hasTiles():
 			need = min(1.5*p.em*float64(f.tileRows()), 0.8*p.h)

@@ -39,7 +39,7 @@ func paint(c vg.Canvas, pic *Picture, l look) Layout {
 	p.drawHeader()
 	for i := range p.frames {
 		f := &p.frames[i]
-		p.lay.Panels = append(p.lay.Panels, PanelLayout{Area: f.area, X: f.x, Y: f.y})
+		p.lay.Panels = append(p.lay.Panels, PanelLayout{Area: f.area, X: f.x, Y: f.y, Rows: f.rows()})
 		p.drawPanel(f)
 	}
 	return p.lay
@@ -68,6 +68,11 @@ func (p *painter) drawPanel(f *frame) {
 	}
 	if f.hasBars() {
 		p.drawAxes(f)
+		if f.reaching() { // marks are to be read on reaches
+			p.drawBars(f)
+			p.drawMarks(f)
+			return
+		}
 		p.drawMarks(f)
 		p.drawBars(f)
 		return

@@ -194,6 +194,9 @@ func (p *painter) drawMark(f *frame, j int) {
 	if m.Strong {
 		s.ink, s.width = p.Foreground, 1.5*p.k
 	}
+	if f.reaching() {
+		p.upright(stroke{ink: faint(p.Background, 0.6), width: s.width + 2*p.k}, x, f.area.Y0, f.area.Y1)
+	}
 	p.upright(s, x, top, f.area.Y1)
 	box := Rect{X0: x - 4*p.k, Y0: top, X1: x + 4*p.k, Y1: f.area.Y1}
 	p.target(Target{Kind: OnMark, Panel: f.index, Index: j, Box: box, Text: m.Label})

@@ -124,7 +124,7 @@ func (f *frame) xDataOn(log bool) extent {
 	for i := range f.Bars {
 		if b := &f.Bars[i]; b.Known {
 			e.add(b.Low, b.Likely, b.High)
-			if b.Filled {
+			if b.Filled || b.Reach {
 				e.add(0)
 			}
 		}

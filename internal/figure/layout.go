@@ -23,6 +23,17 @@ func (r Rect) Overlaps(o Rect) bool {
 	return r.X0 < o.X1 && o.X0 < r.X1 && r.Y0 < o.Y1 && o.Y0 < r.Y1
 }
 
+// with is the smallest rectangle that holds both; an empty one counts for nothing.
+func (r Rect) with(o Rect) Rect {
+	if r.W() <= 0 {
+		return o
+	}
+	if o.W() <= 0 {
+		return r
+	}
+	return Rect{X0: min(r.X0, o.X0), Y0: min(r.Y0, o.Y0), X1: max(r.X1, o.X1), Y1: max(r.Y1, o.Y1)}
+}
+
 // distance is that of a point from the rectangle; 0 inside.
 func (r Rect) distance(x, y float64) float64 {
 	dx := max(r.X0-x, 0, x-r.X1)
@@ -42,6 +53,7 @@ type Layout struct {
 type PanelLayout struct {
 	Area Rect // of the data, without ticks and titles
 	X, Y Scale
+	Rows int // of bars or tiles; 0 for a panel of another kind
 }
 
 // ToPixel is the place of a value in the image.
@@ -132,6 +144,17 @@ func (l Layout) At(px, py, reach float64) (Target, bool) {
 		}
 	}
 	return best, found
+}
+
+// Row finds the row of bars or tiles at a height of the image, its name included.
+func (l Layout) Row(py float64) (panel, row int, found bool) {
+	for i := range l.Panels {
+		p := &l.Panels[i]
+		if p.Rows > 0 && py >= p.Area.Y0 && py < p.Area.Y1 {
+			return i, min(int(p.Y.ToValue(py)), p.Rows-1), true
+		}
+	}
+	return 0, 0, false
 }
 
 func (t Target) labelDistance(px, py float64) float64 {

@@ -29,6 +29,9 @@ func (p *painter) drawBars(f *frame) {
 		height := min(0.56*row.H(), 1.7*p.em)
 		middle := (row.Y0 + row.Y1) / 2
 		strip := Rect{X0: row.X0, Y0: math.Round(middle - height/2), X1: row.X1, Y1: math.Round(middle + height/2)}
+		if b.Chosen {
+			p.markRow(row)
+		}
 		bar := p.drawBar(f, b, strip)
 		name := p.rowName(f, Row{Label: b.Label, Sub: b.Sub}, p.rowFace(b.Strong), row)
 		if p.detail.sides && row.H() >= lineShare*p.body.size {
@@ -50,6 +53,9 @@ func (p *painter) drawBar(f *frame, b *Bar, strip Rect) Rect {
 		edge := Rect{X0: strip.X0 + half, Y0: strip.Y0 + half, X1: strip.X1 - half, Y1: strip.Y1 - half}
 		p.outline(stroke{ink: p.Muted, width: p.hair}, p.block(edge, 3*p.k))
 		return strip
+	}
+	if b.Reach {
+		return p.drawReach(f, b, strip)
 	}
 	if f.X.Hide {
 		p.fill(mix(p.Background, p.Grid, 0.6), p.block(strip, 3*p.k))
@@ -111,25 +117,40 @@ func (s Scale) edge(v float64) edge {
 	return edge{v: min(max(v, s.Min), s.Max), ok: drawable(v, s.Log), inside: s.holds(v)}
 }
 
-// rowName writes the name of a row, and the second line below it when there is room, at the left of the area.
+// subDrop is the height of a line below the name of a row, in sizes of its text.
+const subDrop = 1.14
+
+// rowName writes the name of a row, and what stands below it as far as there is room, at the
+// left of the area. Either goes on in the next line before it is shortened.
 func (p *painter) rowName(f *frame, r Row, face *typeface, row Rect) Rect {
-	middle := (row.Y0 + row.Y1) / 2
-	sub := p.detail.subs && r.Sub != "" && row.H() > face.size+p.small.size+0.35*p.em
 	if row.H() < lineShare*face.size {
 		return Rect{}
 	}
-	name := label{
-		text: r.Label, face: face, ink: p.Foreground, x: p.pad,
-		base: face.baseline(middle), most: f.area.X0 - p.pad - 0.6*p.em,
+	most := f.area.X0 - p.pad - 0.6*p.em
+	names, subs := p.rowLines(r, face, row.H(), most)
+	base := face.baseline((row.Y0+row.Y1)/2) - 0.6*face.size*float64(len(names)-1) - 0.55*p.small.size*float64(len(subs))
+	var box Rect
+	for i, text := range names {
+		if i > 0 {
+			base += 1.2 * face.size
+		}
+		box = box.with(p.put(label{text: text, face: face, ink: p.Foreground, x: p.pad, base: base, most: most}))
 	}
-	if !sub {
-		return p.put(name)
+	for _, text := range subs {
+		base += subDrop * p.small.size
+		p.put(label{text: text, face: &p.small, ink: p.Muted, x: p.pad, base: base, most: most})
 	}
-	name.base -= 0.55 * p.small.size
-	second := name
-	second.text, second.face, second.ink = r.Sub, &p.small, p.Muted
-	second.base = name.base + 1.25*p.small.size
-	box := p.put(name)
-	p.put(second)
 	return box
+}
+
+// rowLines breaks the texts of a row into as many lines as its height holds, those of the
+// name before those below it.
+func (p *painter) rowLines(r Row, face *typeface, height, most float64) (names, subs []string) {
+	lines := max(1, 1+int((height-lineShare*face.size)/(1.2*face.size)))
+	names = face.wrap(r.Label, most, lines)
+	room := height - lineShare*face.size - 1.2*face.size*float64(len(names)-1)
+	if n := int(room / (subDrop * p.small.size)); p.detail.subs && r.Sub != "" && n > 0 {
+		subs = p.small.wrap(r.Sub, most, n)
+	}
+	return names, subs
 }
