@@ -1,0 +1,76 @@
+package figure
+
+import (
+	"math"
+
+	"fillwright/internal/bench"
+	"fillwright/internal/wording"
+)
+
+// Limits shows up to which filler content each limit lets a blend go: certainly, likely and
+// at most, what stops first on top, with the blends of the same powder marked.
+func Limits(s *bench.Sheet, chosen int, limit bench.LimitID, w *wording.Words) Picture {
+	sheet := s.Limits(chosen)
+	answer := w.Say(sheet.Words()[0].Message())
+	p := Picture{Title: w.Text("picture.limits.title"), Alt: w.Text("picture.limits.alt") + " " + answer, Empty: answer}
+	if !sheet.Known {
+		return p
+	}
+	panel := Panel{X: Axis{Label: w.Text("picture.limits.content"), Unit: "wt%", Min: 0, Max: sheet.Most}, Marks: powderMarks(s, chosen, sheet.Most)}
+	binding := sheet.Binding()
+	for i := range sheet.Limits {
+		l := &sheet.Limits[i]
+		bar := limitBar(l, sheet.Most, w)
+		bar.Strong, bar.Chosen = l == binding, l.ID == limit
+		if bar.Strong {
+			bar.Colour = 1
+		}
+		panel.Bars = append(panel.Bars, bar)
+	}
+	p.Panels = []Panel{panel}
+	return p
+}
+
+// limitBar is one limit as a bar.
+func limitBar(l *bench.Limit, most float64, w *wording.Words) Bar {
+	bar := Bar{Label: w.Text(string(l.Name())), Sub: LimitAllows(l, w), Reach: true, Open: l.Open}
+	content := func(v float64) string { return w.Number(v, 2) + " wt%" }
+	switch l.State {
+	case bench.LimitUnknown, bench.LimitIdle:
+		bar.Sub = w.Text("limit_state." + string(l.State))
+		return bar
+	case bench.LimitTested:
+		bar.Rest, bar.Text = true, "≥ "+content(l.Allowed.Value)
+	case bench.LimitFree:
+		bar.Text = "≥ " + content(most)
+	default:
+		bar.Text = content(l.Allowed.Value)
+	}
+	bar.Known, bar.Low, bar.Likely, bar.High = true, l.Allowed.Low, l.Allowed.Value, l.Allowed.High
+	return bar
+}
+
+// LimitAllows says in a few words what a limit allows: "≤ 5 % per spool".
+func LimitAllows(l *bench.Limit, w *wording.Words) string {
+	id := "limit_allows." + string(l.ID)
+	if l.Threshold.Unit == "MPa" {
+		id = "limit_allows.floor"
+	}
+	unit := l.Threshold.Unit
+	if unit == "1" {
+		unit = ""
+	}
+	return w.Say(id, map[string]any{"Value": wording.Number{Value: l.Threshold.Value, Unit: unit, Digits: 3}})
+}
+
+// powderMarks marks the blends with the powder of the chosen one at their filler content.
+func powderMarks(s *bench.Sheet, chosen int, most float64) []Mark {
+	var marks []Mark
+	for i := range s.Blends {
+		b := &s.Blends[i]
+		if r := b.Result(bench.FillerMassFraction); b.Filled && b.Powder == s.Blends[chosen].Powder && r.Known() && r.Value <= most {
+			marks = append(marks, Mark{X: math.Max(r.Value, 0), Label: b.Name, Dashed: true, Strong: i == chosen})
+		}
+	}
+	return marks
+}
