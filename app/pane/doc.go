@@ -119,5 +119,5 @@ type Sectioned interface {
 
 // All makes the panes, in the order of the work.
 func All(desk Desk) []Pane {
-	return []Pane{NewFiller(desk), NewBlend(desk), NewMelt(desk), NewLine(desk), NewSpool(desk), NewPlan(desk)}
+	return []Pane{NewFiller(desk), NewBlend(desk), NewMelt(desk), NewLine(desk), NewSpool(desk), NewPlan(desk), NewLimits(desk)}
 }

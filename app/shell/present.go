@@ -17,6 +17,7 @@ var paneTitles = map[bench.Pane]string{
 	bench.PaneLine:   "pane.line.title",
 	bench.PaneSpool:  "pane.spool.title",
 	bench.PanePlan:   "pane.plan.title",
+	bench.PaneLimits: "pane.limits.title",
 }
 
 // railItems are the panes that compute, in the order of the work.
@@ -66,6 +67,9 @@ var strip = []verdictFigure{
 	{figure: bench.BlendMoisture, label: "verdict.moisture", scale: 1, digits: 2},
 }
 
+// largeText is the scale of text from which the strip leaves out its last figure.
+const largeText = 1.2
+
 // figures are those of the verdict strip for the blend at work.
 func (b *Workbench) figures(v pane.View) []control.Figure {
 	results := v.Results()
@@ -73,6 +77,7 @@ func (b *Workbench) figures(v pane.View) []control.Figure {
 		return nil
 	}
 	var list []control.Figure
+	room := b.TextScale() <= largeText // large text and reasons need all there is
 	for _, f := range strip {
 		if f.figure == bench.CostPerMetre && !results.Result(f.figure).Known() && results.Result(bench.MaterialCostPerKg).Known() {
 			f = verdictFigure{figure: bench.MaterialCostPerKg, label: "verdict.materials", scale: 1, digits: 4, compare: true}
@@ -81,8 +86,27 @@ func (b *Workbench) figures(v pane.View) []control.Figure {
 			f = verdictFigure{figure: bench.ClogChancePerSpool, label: "verdict.clog", scale: 1, digits: 2}
 		}
 		list = append(list, b.verdictFigure(v, results, f))
+		room = room && results.Result(f.figure).Known()
+	}
+	if kept, known := b.strengthKept(v, results); known && room {
+		list = append(list, kept)
 	}
 	return list
+}
+
+// strengthKept is the strength that the weakest direction keeps, where any is known.
+func (b *Workbench) strengthKept(v pane.View, results *bench.BlendSheet) (control.Figure, bool) {
+	weakest, direction := bench.StrengthKeptUpright, "verdict.upright"
+	flat, upright := results.Result(bench.StrengthKeptFlat), results.Result(weakest)
+	if flat.Known() && (!upright.Known() || flat.Value < upright.Value) {
+		weakest, direction = bench.StrengthKeptFlat, "verdict.flat"
+	}
+	if !results.Result(weakest).Known() {
+		return control.Figure{}, false
+	}
+	shown := b.verdictFigure(v, results, verdictFigure{figure: weakest, label: "verdict.strength", scale: 1, digits: 2})
+	shown.Change = b.words.Text(direction)
+	return shown, true
 }
 
 func (b *Workbench) verdictFigure(v pane.View, results *bench.BlendSheet, f verdictFigure) control.Figure {
@@ -269,6 +293,8 @@ func (b *Workbench) entered(v pane.View, id bench.Pane) bool {
 		return len(p.Line.Outputs) > 0 || p.Line.Machine.MeltVolume.Given() || p.Line.Spreading.PelletDiameter.Given()
 	case bench.PaneSpool:
 		return p.Spool.Diameter.Given() || len(p.Spool.Readings) > 0
+	case bench.PaneLimits:
+		return v.Results() != nil && v.Sheet.Model.Filled(v.Chosen)
 	}
 	return v.Sheet.Plan.Known
 }

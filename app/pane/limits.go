@@ -1,0 +1,156 @@
+package pane
+
+import (
+	"fmt"
+	"strings"
+
+	"fyne.io/fyne/v2"
+
+	"fillwright/app/control"
+	"fillwright/internal/bench"
+	"fillwright/internal/figure"
+)
+
+// Limits is the pane of how much powder a blend can carry: what stops it first, what the
+// maker allows, and how strong its prints are.
+type Limits struct {
+	base
+	*sections[limitsSection]
+	limit   bench.LimitID // the one told in detail; "" for the one that stops first
+	picture *drawn
+}
+
+// limitsSection is a part of the pane.
+type limitsSection string
+
+// The parts.
+const (
+	sectionLimits   limitsSection = "limits"
+	sectionStrength limitsSection = "strength"
+)
+
+// limitsSections lists the parts with the catalogue IDs of their names.
+var limitsSections = []sectionTitle[limitsSection]{
+	{sectionLimits, "pane.limits.tab_limits"},
+	{sectionStrength, "pane.limits.tab_strength"},
+}
+
+// limitsPicture is the least size of the picture where it lies below the inputs: it holds a
+// row for each limit, with large text too.
+var limitsPicture = fyne.NewSize(300, 520)
+
+// NewLimits makes the pane.
+func NewLimits(desk Desk) *Limits {
+	p := &Limits{base: newBase(bench.PaneLimits, desk)}
+	p.sections = newSections(&p.base, p.text("pane.limits.sections"), limitsSections, p.markOf, func() { p.Show(p.view) })
+	p.picture = p.newDrawn(func(int) figure.Picture { return p.draw() }, control.PictureOptions{OnTapped: p.tap, Min: limitsPicture})
+	p.drawing = p.picture.view
+	p.split = control.NewSplit(p.column, control.NewCard("", "", p.drawing))
+	return p
+}
+
+// draw is the picture of the part that is open.
+func (p *Limits) draw() figure.Picture {
+	v := p.view
+	if p.section == sectionStrength {
+		return figure.Strength(v.Project, v.Sheet, v.Chosen, p.words())
+	}
+	shown := bench.LimitID("")
+	if l := p.shown(); l != nil {
+		shown = l.ID
+	}
+	return figure.Limits(v.Sheet, v.Chosen, shown, p.words())
+}
+
+func (p *Limits) markOf(section limitsSection) control.Mark {
+	return markOfPart(&p.base, section, limitsSectionOf, p.holds)
+}
+
+// holds reports whether a part has anything to show.
+func (p *Limits) holds(section limitsSection) bool {
+	if section == sectionStrength {
+		return len(p.view.Project.Strength.Points) > 0
+	}
+	results := p.view.Results()
+	return results != nil && results.Filled
+}
+
+// limitsSectionOf is the part that a place of the document belongs to.
+func limitsSectionOf(place string) limitsSection {
+	if strings.HasPrefix(place, "/strength") || strings.HasPrefix(place, "/materials/") {
+		return sectionStrength
+	}
+	return sectionLimits
+}
+
+// strengthProperties lists the materials of the blend at work, by their place in the
+// project, whose strength and modulus this pane edits, each with these members.
+func strengthProperties(v View) (materials []int, members map[int][]string) {
+	materials, members = polymers(v), map[int][]string{}
+	for _, i := range materials {
+		members[i] = []string{"strength", "modulus"}
+	}
+	if results := v.Results(); results != nil && results.Powder >= 0 {
+		materials = append(materials, results.Powder)
+		members[results.Powder] = []string{"modulus"}
+	}
+	return materials, members
+}
+
+// Has reports whether a place belongs to limits or strength.
+func (p *Limits) Has(place string) bool {
+	if strings.HasPrefix(place, "/loading") || strings.HasPrefix(place, "/strength") || p.base.Has(place) {
+		return true
+	}
+	if p.view.Project == nil {
+		return false
+	}
+	materials, members := strengthProperties(p.view)
+	for _, i := range materials {
+		for _, member := range members[i] {
+			if place == fmt.Sprintf("/materials/%d/%s", i, member) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// Lead opens the part that a place belongs to, then its field.
+func (p *Limits) Lead(place string) bool {
+	if !p.Has(place) {
+		return false
+	}
+	p.section = limitsSectionOf(place)
+	p.Show(p.view)
+	return p.leadOrStart(place)
+}
+
+// Show brings the pane up to date.
+func (p *Limits) Show(v View) {
+	p.take(v, p.keyOf(v), p.build)
+	p.tabs.Sync()
+	p.refresh()
+}
+
+// keyOf changes when other inputs are needed.
+func (p *Limits) keyOf(v View) string {
+	materials, _ := strengthProperties(v)
+	key := fmt.Sprint(p.section, v.Chosen, materials, v.Sheet.Limits(v.Chosen).Known)
+	for i := range v.Sheet.Blends {
+		key += fmt.Sprintf("%q", v.Sheet.Blends[i].Name)
+	}
+	return key
+}
+
+func (p *Limits) build() {
+	p.first = nil
+	objects := []fyne.CanvasObject{p.tabs}
+	switch p.section {
+	case sectionStrength:
+		objects = append(objects, p.buildStrength()...)
+	default:
+		objects = append(objects, p.buildLimits()...)
+	}
+	p.fill(objects)
+}
