@@ -57,7 +57,7 @@ func (v *Verdict) SetFigures(figures ...Figure) {
 	}
 }
 
-func (v *Verdict) space() float32 { return gap(24) }
+func (v *Verdict) space() float32 { return gap(14) }
 
 // columns says how many figures stand side by side, so that the lines are evenly full.
 func (v *Verdict) columns(width float32) int {
@@ -207,7 +207,7 @@ func (c *verdictCell) wanted() float32 {
 		line += c.between() + c.unit.MinSize().Width
 	}
 	if c.change.Text != "" {
-		line += 2*c.between() + c.change.MinSize().Width
+		line += c.between() + c.change.MinSize().Width
 	}
 	widest := fyne.Max(line, c.label.NaturalWidth())
 	return fyne.Max(widest, fyne.Min(c.second.NaturalWidth(), em(130))) + 1
