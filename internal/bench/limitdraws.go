@@ -21,10 +21,12 @@ type LimitDraws struct {
 // all, then for each rule whether it is the first (1, else 0).
 func (m *Model) limitModel(blend int) func() func(x, y []float64) {
 	n := len(m.limits)
+	solved := func(m *Model) func(x, y []float64) { return m.newLimitSolver(blend, limitGrid).solve }
+	lean := m.lean(m.drawable(limitPart), n, solved)
 	return func() func(x, y []float64) {
-		v := m.newLimitSolver(blend, limitGrid)
+		solve := solved(lean)
 		return func(x, y []float64) {
-			v.solve(x, y[:n])
+			solve(x, y[:n])
 			first, least := -1, m.upTo
 			for r, w := range y[:n] {
 				if w < least {
