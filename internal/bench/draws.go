@@ -91,7 +91,7 @@ func (m *Model) drawFigures(ctx context.Context, blend int, firstOrder [FigureCo
 	}
 	pair := m.pairOf(blend, changes, keep, inputs)
 	run := uncertain.Run{
-		Inputs: inputs, Figures: 2 * FigureCount, Model: pair.evaluator, Keep: keep, Draws: orUsualDraws(d.Draws, usualDraws),
+		Inputs: acting(inputs, len(keep), pair.kept()), Figures: 2 * FigureCount, Model: pair.evaluator, Keep: keep, Draws: orUsualDraws(d.Draws, usualDraws),
 		Digits: d.Digits, Shortest: changes, Seed: d.Seed, Cores: d.Cores, Progress: d.Progress,
 	}
 	out, err := uncertain.MonteCarlo(ctx, run)
@@ -180,15 +180,20 @@ func (m *Model) pairOf(blend int, changes bool, keep []int, inputs []uncertain.V
 	}
 	only.blends[0].noTimes = !slices.Contains(keep, int(DryingTime))
 	p.model = only.lean(inputs, len(keep), func(m *Model) func(x, y []float64) {
-		of, all := (pair{model: m, reference: p.reference, changes: changes}).evaluator(), make([]float64, 2*FigureCount)
-		return func(x, y []float64) {
-			of(x, all)
-			for k, f := range keep {
-				y[k] = all[f]
-			}
-		}
+		return pair{model: m, reference: p.reference, changes: changes, keep: keep}.kept()
 	})
 	return p
+}
+
+// kept is the model of the figures that are wanted alone.
+func (p pair) kept() func(x, y []float64) {
+	of, all := p.evaluator(), make([]float64, 2*FigureCount)
+	return func(x, y []float64) {
+		of(x, all)
+		for k, f := range p.keep {
+			y[k] = all[f]
+		}
+	}
 }
 
 // evaluator is the model of the figures of the blend, and behind them of their change

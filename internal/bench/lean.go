@@ -43,6 +43,37 @@ func (m *Model) lean(inputs []uncertain.Variable, outputs int, writes func(m *Mo
 	return &out
 }
 
+// acting are the inputs with those exact that change nothing of what a model writes: they
+// need not be drawn, and no variance is shared out to them.
+func acting(inputs []uncertain.Variable, outputs int, of func(x, y []float64)) []uncertain.Variable {
+	out := slices.Clone(inputs)
+	draws := probeDraws(inputs)
+	want, y := make([]float64, outputs), make([]float64, outputs)
+	idle := make([]bool, len(inputs))
+	for i := range inputs {
+		idle[i] = inputs[i].UMinus > 0 || inputs[i].UPlus > 0
+	}
+	for k, x := range draws {
+		of(x, want)
+		for i, v := range inputs {
+			if !idle[i] {
+				continue
+			}
+			before := x[i]
+			x[i] = v.At(0.03 + 0.94*float64((7*k+i)%probes)/probes)
+			of(x, y)
+			idle[i] = sameNumbers(y, want)
+			x[i] = before
+		}
+	}
+	for i := range out {
+		if idle[i] {
+			out[i].UMinus, out[i].UPlus = 0, 0
+		}
+	}
+	return out
+}
+
 // probeDraws are draws all over the inputs, the best estimates first.
 func probeDraws(inputs []uncertain.Variable) [][]float64 {
 	random := rand.New(rand.NewPCG(1, 2))

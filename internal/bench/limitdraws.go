@@ -45,8 +45,9 @@ func (m *Model) limitModel(blend int) func() func(x, y []float64) {
 // DrawLimits runs the Monte Carlo method for the limits of one blend.
 func (m *Model) DrawLimits(ctx context.Context, blend int, d Drawing) (LimitDraws, error) {
 	n := len(m.limits)
+	model := m.limitModel(blend)
 	run := uncertain.Run{
-		Inputs: m.drawable(limitPart), Figures: 2*n + 1, Model: m.limitModel(blend), Draws: orUsualDraws(d.Draws, usualLimitDraws),
+		Inputs: acting(m.drawable(limitPart), 2*n+1, model()), Figures: 2*n + 1, Model: model, Draws: orUsualDraws(d.Draws, usualLimitDraws),
 		Digits: d.Digits, Seed: d.Seed, Cores: d.Cores, Progress: d.Progress,
 	}
 	out, err := uncertain.MonteCarlo(ctx, run)

@@ -102,6 +102,7 @@ func (m *Model) limitTargets(blend int, targets []Target) func() func(x, y []flo
 // figures or all limits.
 func (m *Model) VarianceShares(ctx context.Context, p *project.Project, blend int, targets []Target, d Drawing) ([]Shares, error) {
 	model, inputs := m.targetsModel(blend, targets, true)
+	inputs = acting(inputs, len(targets), model())
 	run := uncertain.SharesRun{
 		Inputs: inputs, Figures: len(targets), Model: model, Draws: orUsualDraws(d.Draws, usualSharePoints), Seed: d.Seed, Cores: d.Cores, Progress: d.Progress,
 	}
