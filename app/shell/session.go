@@ -75,7 +75,9 @@ func Sample(name string) (project.Project, error) {
 }
 
 // SampleNames lists the built-in projects, the first is the one to start with.
-func SampleNames() []string { return []string{"olive-stone-pla", "mussel-shell-petg", "olive-mill-pla"} }
+func SampleNames() []string {
+	return []string{"olive-stone-pla", "mussel-shell-petg", "olive-mill-pla"}
+}
 
 // sampleTitles are the names of the built-in projects.
 var sampleTitles = map[string]string{
