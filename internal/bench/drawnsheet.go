@@ -21,6 +21,7 @@ func (s *Sheet) WithFigures(d FigureDraws) *Sheet {
 			b.Results[f] = drawnInterval(b.Results[f], r)
 		}
 	}
+	out.drawn = append(slices.Clone(s.drawn), &d)
 	b.Answer = answer(s.project, &out, d.Blend)
 	takeNotes(s.project, s.Model, &out)
 	return &out

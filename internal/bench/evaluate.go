@@ -29,6 +29,7 @@ type Sheet struct {
 	project *project.Project
 	limits  []*LimitSheet // of the blends, as far as they were asked for
 	lifts   []*lifted
+	drawn   []*FigureDraws
 }
 
 // lifted is what one change would do to the first limit of a blend, if anything.
