@@ -106,8 +106,6 @@ func placeInput(pointer string, w *wording.Words) string {
 		return w.Text("input.outputs")
 	case strings.HasPrefix(pointer, "/line/changes"):
 		return w.Text("input.changes")
-	case strings.HasPrefix(pointer, "/spool/readings"):
-		return w.Text("input.readings")
 	}
 	return strings.TrimPrefix(pointer, "/")
 }
