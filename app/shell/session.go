@@ -75,10 +75,13 @@ func Sample(name string) (project.Project, error) {
 }
 
 // SampleNames lists the built-in projects, the first is the one to start with.
-func SampleNames() []string { return []string{"olive-stone-pla", "mussel-shell-petg"} }
+func SampleNames() []string {
+	return []string{"olive-stone-pla", "mussel-shell-petg", "olive-mill-pla"}
+}
 
 // sampleTitles are the names of the built-in projects.
 var sampleTitles = map[string]string{
 	"olive-stone-pla":   "sample.olive_stone",
 	"mussel-shell-petg": "sample.mussel_shell",
+	"olive-mill-pla":    "sample.olive_mill",
 }

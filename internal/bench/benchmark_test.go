@@ -1,6 +1,7 @@
 package bench
 
 import (
+	"context"
 	"fmt"
 	"math"
 	"testing"
@@ -99,5 +100,62 @@ func BenchmarkPowderBench(b *testing.B) {
 	p.Blends, p.Reference, p.Plan.Base = nil, "", ""
 	for b.Loop() {
 		Evaluate(&p)
+	}
+}
+
+// BenchmarkLimits is the first-order view of the limits of one blend of ten; with
+// Evaluate10 it should stay below 8 ms.
+func BenchmarkLimits(b *testing.B) {
+	p := tenBlends(b)
+	s := Evaluate(&p)
+	b.ReportAllocs()
+	for b.Loop() {
+		s.Model.Limits(&p, s, 9)
+	}
+}
+
+// BenchmarkLiveView is what an edit computes: all figures of ten blends and the limits of
+// one; it should take at most 8 ms.
+func BenchmarkLiveView(b *testing.B) {
+	p := tenBlends(b)
+	for b.Loop() {
+		Evaluate(&p).Limits(9)
+	}
+}
+
+// BenchmarkDrawLimits1e5 should take at most 2 s on two cores.
+func BenchmarkDrawLimits1e5(b *testing.B) {
+	p := sample(b, oliveStone)
+	m := Compile(&p)
+	for b.Loop() {
+		if _, err := m.DrawLimits(context.Background(), 2, Drawing{Draws: 100_000, Seed: 1}); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+// BenchmarkDrawChain1e6 draws the complete chain: 15 figures of a blend, against the
+// reference, from all uncertain inputs. It should take at most 1.5 s on two cores.
+func BenchmarkDrawChain1e6(b *testing.B) {
+	p := sample(b, oliveStone)
+	m := Compile(&p)
+	var wanted [FigureCount]Result
+	for _, f := range []Figure{
+		Density, CostPerMetre, CostChangePerMetre, SavingPerSpool, LengthPerSpool, MeltFlow, MeltFlowWater, PowderMoisture,
+		ClogChancePerSpool, PickUpLimit, PullerSpeed, PurgeMass99, StrengthFlat, StrengthUpright, Modulus,
+	} {
+		wanted[f] = m.Results()[2][f]
+	}
+	uncertainInputs := 0
+	for _, v := range m.drawable(anyPart) {
+		if v.UMinus > 0 || v.UPlus > 0 {
+			uncertainInputs++
+		}
+	}
+	b.ReportMetric(float64(uncertainInputs), "inputs")
+	for b.Loop() {
+		if _, err := m.drawFigures(context.Background(), 2, wanted, false, Drawing{Draws: 1_000_000, Seed: 1}); err != nil {
+			b.Fatal(err)
+		}
 	}
 }

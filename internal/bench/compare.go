@@ -58,6 +58,16 @@ func (s *Sheet) Compare() []Comparison {
 	if m.reference < 0 {
 		return list
 	}
+	s.changes(list)
+	for _, d := range s.drawn {
+		list = withDraws(list, d)
+	}
+	return list
+}
+
+// changes fills in how far each figure is from that of the reference, to first order.
+func (s *Sheet) changes(list []Comparison) {
+	m := s.Model
 	changes, down, up := m.changes()
 	for i := range list {
 		for b := range s.Blends {
@@ -67,7 +77,6 @@ func (s *Sheet) Compare() []Comparison {
 			}
 		}
 	}
-	return list
 }
 
 // changes are those of all figures of all blends against the reference, with their
@@ -127,20 +136,18 @@ func verdictOf(change Result) Verdict {
 	return VerdictOpen
 }
 
-// WithDraws is a comparison with the changes of a blend as they were drawn.
-func WithDraws(list []Comparison, d FigureDraws) []Comparison {
-	out := slices.Clone(list)
-	for i := range out {
-		r := &d.Change[out[i].Figure]
-		if !r.Known || d.Blend >= len(out[i].Cells) || !out[i].Cells[d.Blend].Change.Known() {
+// withDraws puts the changes of a blend as they were drawn in the place of those of first
+// order.
+func withDraws(list []Comparison, d *FigureDraws) []Comparison {
+	for i := range list {
+		cell, r := &list[i].Cells[d.Blend], &d.Change[list[i].Figure]
+		if !r.Known || !cell.Change.Known() {
 			continue
 		}
-		out[i].Cells = slices.Clone(out[i].Cells)
-		cell := &out[i].Cells[d.Blend]
 		cell.Change = drawnInterval(cell.Change, r)
 		cell.Verdict = verdictOf(cell.Change)
 	}
-	return out
+	return list
 }
 
 // SortByChange orders a comparison by how far a blend is from the reference, over what that

@@ -6,7 +6,8 @@ import (
 )
 
 // WithFigures is the sheet with the intervals of a blend's figures as they were drawn.
-// Values stay those at the best estimates; what was not drawn stays as it is.
+// Values stay those at the best estimates, and what was not drawn stays as it is; notes
+// are taken anew, so that they tell the same numbers.
 func (s *Sheet) WithFigures(d FigureDraws) *Sheet {
 	if d.Blend < 0 || d.Blend >= len(s.Blends) {
 		return s
@@ -20,6 +21,9 @@ func (s *Sheet) WithFigures(d FigureDraws) *Sheet {
 			b.Results[f] = drawnInterval(b.Results[f], r)
 		}
 	}
+	out.drawn = append(slices.Clone(s.drawn), &d)
+	b.Answer = answer(s.project, &out, d.Blend)
+	takeNotes(s.project, s.Model, &out)
 	return &out
 }
 
@@ -43,6 +47,19 @@ func (s *Sheet) WithLimits(d LimitDraws) *Sheet {
 	out.limits = slices.Clone(s.limits)
 	drawn := s.Limits(d.Blend).WithDraws(s.Model, d)
 	out.limits[d.Blend] = &drawn
+	out.lifts = slices.Clone(s.lifts)
+	out.lifts[d.Blend] = nil // another limit may come first
+	return &out
+}
+
+// WithLimitSheet is the sheet with other limits of a blend.
+func (s *Sheet) WithLimitSheet(limits *LimitSheet) *Sheet {
+	if limits.Blend < 0 || limits.Blend >= len(s.Blends) {
+		return s
+	}
+	out := *s
+	out.limits = slices.Clone(s.limits)
+	out.limits[limits.Blend] = limits
 	return &out
 }
 

@@ -3,6 +3,7 @@ package bench
 import (
 	"context"
 	"math"
+	"slices"
 
 	"fillwright/internal/project"
 	"fillwright/internal/uncertain"
@@ -72,22 +73,26 @@ func (in *Input) variable() uncertain.Variable {
 // DrawFigures runs the Monte Carlo method for all figures of one blend, and for how they
 // differ from those of the reference: what both share is the same in each draw.
 func (m *Model) DrawFigures(ctx context.Context, blend int, firstOrder [FigureCount]Result, d Drawing) (FigureDraws, error) {
-	pair := m.pairOf(blend)
-	keep := []int{}
+	return m.drawFigures(ctx, blend, firstOrder, true, d)
+}
+
+// drawFigures leaves out the changes, and the shortest intervals, where nobody asks for them.
+func (m *Model) drawFigures(ctx context.Context, blend int, firstOrder [FigureCount]Result, changes bool, d Drawing) (FigureDraws, error) {
+	keep, inputs := []int{}, m.drawable(anyPart)
 	for f := range FigureCount {
 		if firstOrder[f].Known() {
 			keep = append(keep, f)
 		}
 	}
-	figures := len(keep)
-	if pair.reference >= 0 {
-		for _, f := range keep[:figures] {
+	if changes && m.reference >= 0 && m.reference != blend {
+		for _, f := range slices.Clone(keep) {
 			keep = append(keep, FigureCount+f)
 		}
 	}
+	pair := m.pairOf(blend, changes, keep, inputs)
 	run := uncertain.Run{
-		Inputs: m.drawable(anyPart), Figures: 2 * FigureCount, Model: pair.changes, Keep: keep, Draws: orUsualDraws(d.Draws, usualDraws),
-		Digits: d.Digits, Shortest: true, Seed: d.Seed, Cores: d.Cores, Progress: d.Progress,
+		Inputs: acting(inputs, len(keep), pair.kept()), Figures: 2 * FigureCount, Model: pair.evaluator, Keep: keep, Draws: orUsualDraws(d.Draws, usualDraws),
+		Digits: d.Digits, Shortest: changes, Seed: d.Seed, Cores: d.Cores, Progress: d.Progress,
 	}
 	out, err := uncertain.MonteCarlo(ctx, run)
 	if err != nil {
@@ -155,16 +160,17 @@ func (r *DrawnResult) validate(first Result) {
 // pair is a blend with the reference.
 type pair struct {
 	model     *Model
-	reference int // its place in the model; -1 without one, or where it is the blend itself
-	blend     int
+	reference int  // its place in the model; -1 without one, or where it is the blend itself
+	changes   bool // against the figures of the reference are wanted too
+	keep      []int
 }
 
-// pairOf is the model of one blend and the reference alone.
-func (m *Model) pairOf(blend int) pair {
+// pairOf is the model of one blend and the reference alone, for some of its figures.
+func (m *Model) pairOf(blend int, changes bool, keep []int, inputs []uncertain.Variable) pair {
 	only := *m
 	only.blends = []blendPlan{m.blends[blend]}
 	only.reference = -1
-	p := pair{model: &only, reference: -1}
+	p := pair{model: &only, reference: -1, changes: changes, keep: keep}
 	switch {
 	case m.reference == blend:
 		only.reference = 0
@@ -172,22 +178,45 @@ func (m *Model) pairOf(blend int) pair {
 		only.blends = append(only.blends, m.blends[m.reference])
 		only.reference, p.reference = 1, 1
 	}
+	only.blends[0].noTimes = !slices.Contains(keep, int(DryingTime))
+	p.model = only.lean(inputs, len(keep), func(m *Model) func(x, y []float64) {
+		return pair{model: m, reference: p.reference, changes: changes, keep: keep}.kept()
+	})
 	return p
 }
 
-// changes is the model of the figures of the blend, and behind them of their change
-// against the reference, as a share of it.
-func (p pair) changes() func(x, y []float64) {
-	m := p.model
-	s, all := m.NewScratch(), make([]float64, m.Outputs())
+// kept is the model of the figures that are wanted alone.
+func (p pair) kept() func(x, y []float64) {
+	of, all := p.evaluator(), make([]float64, 2*FigureCount)
 	return func(x, y []float64) {
-		m.Eval(x, all, s)
-		copy(y, all[:FigureCount])
-		if p.reference < 0 {
-			return
+		of(x, all)
+		for k, f := range p.keep {
+			y[k] = all[f]
 		}
-		for f := range FigureCount {
-			y[FigureCount+f] = changeOf(definitions[f], all[f], all[FigureCount+f])
+	}
+}
+
+// evaluator is the model of the figures of the blend, and behind them of their change
+// against the reference where that is wanted. Else nothing but the cost of the reference
+// is worked out.
+func (p pair) evaluator() func(x, y []float64) {
+	m := p.model
+	s, plain := m.NewScratch(), make([]float64, FigureCount)
+	return func(x, y []float64) {
+		s.ref = reference{}
+		full := m.fill(s.full, x)
+		s.pinned = m.pinned(full, s)
+		switch {
+		case p.reference >= 0 && p.changes:
+			m.evalBlend(&m.blends[p.reference], full, plain, s)
+		case p.reference >= 0:
+			m.evalReference(&m.blends[p.reference], full, plain, s)
+		}
+		m.evalBlend(&m.blends[0], full, y[:FigureCount], s)
+		if p.reference >= 0 && p.changes {
+			for f := range FigureCount {
+				y[FigureCount+f] = changeOf(definitions[f], y[f], plain[f])
+			}
 		}
 	}
 }

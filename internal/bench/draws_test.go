@@ -99,9 +99,11 @@ func TestDrawnChangesShareWhatIsShared(t *testing.T) {
 	assert.InEpsilon(t, 2*0.06/1.24*0.98, (length.High-length.Low)/length.Mean, 0.02)
 	assert.Less(t, change.High-change.Low, 0.2, "in percent: a hundredth of the polymer's own")
 
-	first := s.Compare()
-	for _, c := range first {
+	drawn := s.WithFigures(d).Compare()
+	for k, c := range s.Compare() {
 		if c.Figure == LengthPerSpool {
+			assert.Equal(t, MonteCarlo, drawn[k].Cells[1].Change.Method)
+			assert.InDelta(t, change.Low, drawn[k].Cells[1].Change.Low, 1e-12)
 			cell := c.Cells[1]
 			assert.InEpsilon(t, cell.Change.High-cell.Change.Low, change.High-change.Low, 0.05, "first order knows it as well")
 			assert.Equal(t, VerdictLess, cell.Verdict, "wood is heavier than the polymer, so a kilogram is shorter")

@@ -89,6 +89,15 @@ func (m *Model) evalBlend(b *blendPlan, x, y []float64, s *Scratch) {
 	b.strengthFigures(x, y, &st)
 }
 
+// evalReference works out no more of the reference than others are compared with.
+func (m *Model) evalReference(b *blendPlan, x, y []float64, s *Scratch) {
+	var st state
+	if compose(b, x, s, &st) {
+		m.strand(b, x, y, &st)
+		m.cost(b, x, y, s, &st)
+	}
+}
+
 // fillAmounts writes the recipe at x into the scratch.
 func (b *blendPlan) fillAmounts(x []float64, s *Scratch) {
 	for i := range b.parts {

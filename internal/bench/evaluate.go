@@ -28,6 +28,14 @@ type Sheet struct {
 
 	project *project.Project
 	limits  []*LimitSheet // of the blends, as far as they were asked for
+	lifts   []*lifted
+	drawn   []*FigureDraws
+}
+
+// lifted is what one change would do to the first limit of a blend, if anything.
+type lifted struct {
+	lift  Lift
+	there bool
 }
 
 // Limits is how much powder a blend can carry. It is worked out when it is first asked
@@ -78,7 +86,7 @@ func (b *BlendSheet) Result(f Figure) Result { return b.Results[f] }
 // Evaluate computes the sheet of a project.
 func Evaluate(p *project.Project) *Sheet {
 	m := Compile(p)
-	s := &Sheet{Currency: p.Currency, Reference: m.reference, Model: m, Blends: make([]BlendSheet, len(p.Blends)), project: p, limits: make([]*LimitSheet, len(p.Blends))}
+	s := &Sheet{Currency: p.Currency, Reference: m.reference, Model: m, Blends: make([]BlendSheet, len(p.Blends)), project: p, limits: make([]*LimitSheet, len(p.Blends)), lifts: make([]*lifted, len(p.Blends))}
 	results, numbers := m.evaluate()
 	s.Powders = powderSheets(p, m, numbers)
 	s.FlowTests = flowTestSheets(p, m)

@@ -21,10 +21,12 @@ type LimitDraws struct {
 // all, then for each rule whether it is the first (1, else 0).
 func (m *Model) limitModel(blend int) func() func(x, y []float64) {
 	n := len(m.limits)
+	solved := func(m *Model) func(x, y []float64) { return m.newLimitSolver(blend, limitGrid).solve }
+	lean := m.lean(m.drawable(limitPart), n, solved)
 	return func() func(x, y []float64) {
-		v := m.newLimitSolver(blend, limitGrid)
+		solve := solved(lean)
 		return func(x, y []float64) {
-			v.solve(x, y[:n])
+			solve(x, y[:n])
 			first, least := -1, m.upTo
 			for r, w := range y[:n] {
 				if w < least {
@@ -43,8 +45,9 @@ func (m *Model) limitModel(blend int) func() func(x, y []float64) {
 // DrawLimits runs the Monte Carlo method for the limits of one blend.
 func (m *Model) DrawLimits(ctx context.Context, blend int, d Drawing) (LimitDraws, error) {
 	n := len(m.limits)
+	model := m.limitModel(blend)
 	run := uncertain.Run{
-		Inputs: m.drawable(limitPart), Figures: 2*n + 1, Model: m.limitModel(blend), Draws: orUsualDraws(d.Draws, usualLimitDraws),
+		Inputs: acting(m.drawable(limitPart), 2*n+1, model()), Figures: 2*n + 1, Model: model, Draws: orUsualDraws(d.Draws, usualLimitDraws),
 		Digits: d.Digits, Seed: d.Seed, Cores: d.Cores, Progress: d.Progress,
 	}
 	out, err := uncertain.MonteCarlo(ctx, run)

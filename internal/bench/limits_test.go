@@ -248,3 +248,24 @@ func TestFiguresDoNotDependOnHowItIsWritten(t *testing.T) {
 		}
 	}
 }
+
+// The inputs of a limit add up to all of its variance, and the one that matters stands
+// first.
+func TestLimitInputs(t *testing.T) {
+	p := sample(t, oliveStone)
+	s := evaluate(t, p)
+	for id, first := range map[LimitID]string{
+		LimitClog: "/materials/1/powder/clogging", LimitUpright: "bond across layers, less", LimitBubbles: "uptake of olive-stone-flour",
+	} {
+		list := s.LimitInputs(2, id)
+		require.NotEmpty(t, list, id)
+		assert.Equal(t, first, list[0].Pointer)
+		sum := 0.0
+		for _, in := range list {
+			sum += in.Total
+		}
+		assert.InDelta(t, 1, sum, 0.1, id)
+	}
+	assert.Empty(t, s.LimitInputs(2, LimitBend))
+	assert.Empty(t, s.LimitInputs(0, LimitClog))
+}

@@ -251,3 +251,14 @@ func (m *Model) limitVarying() (list []int) {
 	}
 	return list
 }
+
+// After lists the limits that would come next, should those before them be lifted.
+func (s *LimitSheet) After(most int) (list []*Limit) {
+	for i := range s.Limits {
+		if l := &s.Limits[i]; l != s.Binding() && l.Known() && l.State != LimitFree && len(list) < most {
+			list = append(list, l)
+		}
+	}
+	slices.SortStableFunc(list, func(a, b *Limit) int { return cmp.Compare(a.Allowed.Value, b.Allowed.Value) })
+	return list
+}

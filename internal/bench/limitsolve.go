@@ -51,11 +51,7 @@ func (v *limitSolver) begin(inputs []float64) {
 	v.x = m.fill(v.s.full, inputs)
 	v.s.pinned = m.pinned(v.x, v.s)
 	if r := m.reference; r >= 0 {
-		var st state
-		if b := &m.blends[r]; compose(b, v.x, v.s, &st) {
-			m.strand(b, v.x, v.refY, &st)
-			m.cost(b, v.x, v.refY, v.s, &st)
-		}
+		m.evalReference(&m.blends[r], v.x, v.refY, v.s)
 	}
 }
 

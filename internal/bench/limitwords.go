@@ -113,3 +113,13 @@ func (l Lift) Words(most float64) Answer {
 	values["First"] = wording.ID("limit_said." + string(l.Next))
 	return Answer{liftIDs[l.Lever], values}
 }
+
+// LimitWords are the sentences about what stops a blend first, with what would lift it.
+func (s *Sheet) LimitWords(blend int) []Answer {
+	limits := s.Limits(blend)
+	list := limits.Words()
+	if lift, there := s.Lift(blend); there {
+		list = append(list[:1:1], append([]Answer{lift.Words(limits.Most)}, list[1:]...)...)
+	}
+	return list
+}

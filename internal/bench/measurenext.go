@@ -59,11 +59,16 @@ func (m *Model) targetsModel(blend int, targets []Target, logs bool) (model func
 	if targets[0].Limit != "" {
 		return m.limitTargets(blend, targets), m.drawable(limitPart)
 	}
-	pair := m.pairOf(blend)
+	keep := make([]int, len(targets))
+	for k, t := range targets {
+		keep[k] = int(t.Figure)
+	}
+	inputs = m.drawable(anyPart)
+	pair := m.pairOf(blend, false, keep, inputs)
 	return func() func(x, y []float64) {
-		s, all := pair.model.NewScratch(), make([]float64, pair.model.Outputs())
+		of, all := pair.evaluator(), make([]float64, 2*FigureCount)
 		return func(x, y []float64) {
-			pair.model.Eval(x, all, s)
+			of(x, all)
 			for k, t := range targets {
 				y[k] = all[t.Figure]
 				if logs && definitions[t.Figure].log {
@@ -71,7 +76,7 @@ func (m *Model) targetsModel(blend int, targets []Target, logs bool) (model func
 				}
 			}
 		}
-	}, m.drawable(anyPart)
+	}, inputs
 }
 
 // limitTargets is the model of some limits.
@@ -97,6 +102,7 @@ func (m *Model) limitTargets(blend int, targets []Target) func() func(x, y []flo
 // figures or all limits.
 func (m *Model) VarianceShares(ctx context.Context, p *project.Project, blend int, targets []Target, d Drawing) ([]Shares, error) {
 	model, inputs := m.targetsModel(blend, targets, true)
+	inputs = acting(inputs, len(targets), model())
 	run := uncertain.SharesRun{
 		Inputs: inputs, Figures: len(targets), Model: model, Draws: orUsualDraws(d.Draws, usualSharePoints), Seed: d.Seed, Cores: d.Cores, Progress: d.Progress,
 	}

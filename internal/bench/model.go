@@ -93,6 +93,7 @@ type blendPlan struct {
 	total           float64       // what they add up to, as a fraction
 	filled          bool          // has a powder among its parts, whatever its amount
 	isReference     bool
+	noTimes         bool    // nobody asks for its drying time, which is slow
 	content         float64 // filler content to set instead of the entered one, or NaN
 	main            int     // index of the largest polymer part, or -1
 	water           water

@@ -45,7 +45,9 @@ func (m *Model) bench(b *blendPlan, x, y []float64, st *state) {
 	y[PreparationYield] = x[p.number(numYield)]
 	y[PreparedCost] = x[p.number(numCost)]
 	y[SizeD10], y[SizeD50], y[SizeD90], y[TopSize] = get(x, p.d10), get(x, p.d50), get(x, p.d90), get(x, p.top)
-	y[DryingTime] = m.dryingTime(b, x, st)
+	if !b.noTimes {
+		y[DryingTime] = m.dryingTime(b, x, st)
+	}
 	m.grainFigures(b, x, y, st)
 }
 

@@ -59,6 +59,13 @@ func (r Result) Known() bool { return r.known }
 // Certain reports whether the interval has no width.
 func (r Result) Certain() bool { return r.known && r.Low == r.High }
 
+// Halves are how far the ends of the interval lie from the value, and whether they lie
+// about as far: within a tenth.
+func (r Result) Halves() (down, up float64, even bool) {
+	down, up = r.Value-r.Low, r.High-r.Value
+	return down, up, math.Abs(up-down) <= 0.1*math.Max(up, down)
+}
+
 // newResult is the only maker of results. A value or interval that is not a
 // finite number makes the whole result unknown, so that no NaN or infinity
 // ever reaches a label or a file.

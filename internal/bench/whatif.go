@@ -206,8 +206,20 @@ var remedies = map[LimitID][]Lever{
 const liftEnough = 1.05
 
 // Lift finds the smallest change of a lever that brings the limit that stops a blend first
-// behind the next one, or as far as its lever goes; false where none helps.
+// behind the next one, or as far as its lever goes; false where none helps. It is
+// remembered.
 func (s *Sheet) Lift(blend int) (Lift, bool) {
+	if blend < 0 || blend >= len(s.lifts) {
+		return Lift{}, false
+	}
+	if s.lifts[blend] == nil {
+		lift, there := s.findLift(blend)
+		s.lifts[blend] = &lifted{lift, there}
+	}
+	return s.lifts[blend].lift, s.lifts[blend].there
+}
+
+func (s *Sheet) findLift(blend int) (Lift, bool) {
 	sheet := s.Limits(blend)
 	first := sheet.Binding()
 	if first == nil {
@@ -260,4 +272,16 @@ func (s *Sheet) liftBy(blend int, lever Lever, to float64) Lift {
 		}
 	}
 	return lift
+}
+
+// Given reports whether the project says where a lever stands.
+func (r LeverRange) Given() bool { return finite(r.Now) }
+
+// Make is the filler content of a blend that is made of what is allowed: where the first
+// limit likely stops, rounded down to a tenth of a percent; 0 where that is none.
+func (s *LimitSheet) Make() float64 {
+	if !s.Known || !s.Least.Known() {
+		return 0
+	}
+	return math.Floor(s.Least.Value*10) / 10
 }

@@ -90,7 +90,8 @@ func calcVariance(shares []bench.Shares) []calcShares {
 }
 
 // limitTable writes how much powder a blend can carry, for people.
-func limitTable(out io.Writer, s *bench.LimitSheet, w *wording.Words) {
+func limitTable(out io.Writer, sheet *bench.Sheet, blend int, w *wording.Words) {
+	s := sheet.Limits(blend)
 	if !s.Known {
 		return
 	}
@@ -109,7 +110,7 @@ func limitTable(out io.Writer, s *bench.LimitSheet, w *wording.Words) {
 		fmt.Fprintf(t, "  %s\t%s\t%s\t%s\t%s\n", w.Text("limit."+string(l.ID)), value, wording.Unit("wt%"), interval, more)
 	}
 	_ = t.Flush() // the error is kept by the writer below
-	for _, a := range s.Words() {
+	for _, a := range sheet.LimitWords(blend) {
 		fmt.Fprintf(out, "  %s\n", w.Say(a.Message()))
 	}
 }

@@ -3,6 +3,8 @@ package report
 import (
 	"bytes"
 	"context"
+	"encoding/csv"
+	"strconv"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -82,4 +84,40 @@ func TestCalcJSONWithDraws(t *testing.T) {
 		}
 	}
 	assert.Equal(t, first, write(), "the same seed")
+}
+
+// The comparison as CSV has a row for each figure, numbers with a point, and a verdict only
+// where the interval of the change leaves no doubt.
+func TestCompareCSV(t *testing.T) {
+	p := sample(t, samples[0])
+	s := bench.Evaluate(&p)
+	w := wording.New("de") // with a decimal comma in the window
+	var out bytes.Buffer
+	list := s.Compare()
+	require.NoError(t, CompareCSV(&out, s, list, w))
+	rows, err := csv.NewReader(&out).ReadAll()
+	require.NoError(t, err)
+	require.Len(t, rows, 1+len(list))
+	assert.Len(t, rows[0], 3+3+3*8, "the reference, and three blends against it")
+	assert.Empty(t, w.Missing())
+	verdicts := map[string]int{}
+	for _, row := range rows[1:] {
+		for i := 6; i < len(row); i += 8 {
+			verdict := row[i+7]
+			verdicts[verdict]++
+			if row[i+4] == "" {
+				continue
+			}
+			low, err := strconv.ParseFloat(row[i+4], 64)
+			require.NoError(t, err)
+			high, err := strconv.ParseFloat(row[i+5], 64)
+			require.NoError(t, err)
+			if verdict == "more" || verdict == "less" {
+				assert.True(t, low > 0 || high < 0, row[0])
+			}
+		}
+	}
+	assert.Positive(t, verdicts["more"])
+	assert.Positive(t, verdicts["less"])
+	assert.Positive(t, verdicts["cannot be told"])
 }

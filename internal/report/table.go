@@ -29,7 +29,7 @@ func CalcTable(out io.Writer, title string, s *bench.Sheet, w *wording.Words) er
 		if b.Answer.ID != "" {
 			fmt.Fprintf(e, "\n%s\n", w.Say(b.Answer.Message()))
 		}
-		limitTable(e, s.Limits(i), w)
+		limitTable(e, s, i, w)
 		noteList(e, b.Notes, w)
 	}
 	ledgerTable(e, s, w)

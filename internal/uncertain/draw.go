@@ -29,13 +29,15 @@ func newDrawer(s *sampler, model func(x, y []float64), figures int, keep []int) 
 
 // run evaluates the model for the n points of the block.
 func (d *drawer) run(varying []int, n int) {
-	for row := range n {
+	x, y, model, keep := d.x, d.y, d.model, d.keep // the compiler cannot know that the model leaves them alone
+	columns, figures := d.block.columns[:len(varying)], d.figures[:len(keep)]
+	for row := range min(n, blockPoints) {
 		for k, i := range varying {
-			d.x[i] = d.block.columns[k][row]
+			x[i] = columns[k][row]
 		}
-		d.model(d.x, d.y)
-		for j, figure := range d.keep {
-			d.figures[j][row] = d.y[figure]
+		model(x, y)
+		for j, figure := range keep {
+			figures[j][row] = y[figure]
 		}
 	}
 }
