@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 
 	"fillwright/app/control"
 	"fillwright/internal/bench"
@@ -17,7 +18,11 @@ type Limits struct {
 	base
 	*sections[limitsSection]
 	limit   bench.LimitID // the one told in detail; "" for the one that stops first
+	side    *fyne.Container
 	picture *drawn
+	whatIf  whatIf
+	next    measureNext
+	compare compareView
 }
 
 // limitsSection is a part of the pane.
@@ -26,12 +31,18 @@ type limitsSection string
 // The parts.
 const (
 	sectionLimits   limitsSection = "limits"
+	sectionWhatIf   limitsSection = "what-if"
+	sectionMeasure  limitsSection = "measure"
+	sectionCompare  limitsSection = "compare"
 	sectionStrength limitsSection = "strength"
 )
 
 // limitsSections lists the parts with the catalogue IDs of their names.
 var limitsSections = []sectionTitle[limitsSection]{
 	{sectionLimits, "pane.limits.tab_limits"},
+	{sectionWhatIf, "pane.limits.tab_what_if"},
+	{sectionMeasure, "pane.limits.tab_measure"},
+	{sectionCompare, "pane.limits.tab_compare"},
 	{sectionStrength, "pane.limits.tab_strength"},
 }
 
@@ -45,15 +56,22 @@ func NewLimits(desk Desk) *Limits {
 	p.sections = newSections(&p.base, p.text("pane.limits.sections"), limitsSections, p.markOf, func() { p.Show(p.view) })
 	p.picture = p.newDrawn(func(int) figure.Picture { return p.draw() }, control.PictureOptions{OnTapped: p.tap, Min: limitsPicture})
 	p.drawing = p.picture.view
-	p.split = control.NewSplit(p.column, control.NewCard("", "", p.drawing))
+	p.compare.table = control.NewColumn(0)
+	p.side = container.NewStack(p.drawing, control.NewScrollColumn(p.compare.table))
+	p.split = control.NewSplit(p.column, control.NewCard("", "", p.side))
 	return p
 }
 
 // draw is the picture of the part that is open.
 func (p *Limits) draw() figure.Picture {
 	v := p.view
-	if p.section == sectionStrength {
+	switch p.section {
+	case sectionStrength:
 		return figure.Strength(v.Project, v.Sheet, v.Chosen, p.words())
+	case sectionWhatIf:
+		return figure.LimitsPair(v.Sheet, v.Chosen, p.thenSheet(), p.words())
+	case sectionMeasure:
+		return figure.VarianceShares(v.Project, p.shownShares(), p.words())
 	}
 	shown := bench.LimitID("")
 	if l := p.shown(); l != nil {
@@ -130,6 +148,10 @@ func (p *Limits) Lead(place string) bool {
 func (p *Limits) Show(v View) {
 	p.take(v, p.keyOf(v), p.build)
 	p.tabs.Sync()
+	comparing := p.section == sectionCompare
+	p.drawing.Hidden = comparing
+	p.side.Objects[1].(*control.ScrollColumn).Hidden = !comparing
+	p.side.Refresh()
 	p.refresh()
 }
 
@@ -149,6 +171,12 @@ func (p *Limits) build() {
 	switch p.section {
 	case sectionStrength:
 		objects = append(objects, p.buildStrength()...)
+	case sectionWhatIf:
+		objects = append(objects, p.buildWhatIf()...)
+	case sectionMeasure:
+		objects = append(objects, p.buildMeasure()...)
+	case sectionCompare:
+		objects = append(objects, p.buildCompare()...)
 	default:
 		objects = append(objects, p.buildLimits()...)
 	}

@@ -20,7 +20,7 @@ func (p *Limits) buildLimits() []fyne.CanvasObject {
 	if p.sheet().Known {
 		objects = append(objects, p.limitCard())
 	}
-	return append(objects, p.settings())
+	return append(objects, p.settings(), p.drawsCard())
 }
 
 // sheet is how much powder the blend at work can carry.
@@ -59,7 +59,7 @@ func (p *Limits) answerCard() fyne.CanvasObject {
 	first := control.NewRuns(control.Run{Bold: true})
 	first.SizeName = theme.SizeNameSubHeadingText
 	rest := func() (list []string) {
-		for _, a := range p.sheet().Words()[1:] {
+		for _, a := range p.view.Sheet.LimitWords(p.view.Chosen)[1:] {
 			list = append(list, p.words().Say(a.Message()))
 		}
 		return list
@@ -102,6 +102,7 @@ func (p *Limits) limitCard() fyne.CanvasObject {
 		p.facts(p.limitFacts),
 		p.told(p.missing, false),
 		p.links(),
+		control.NewCaption(p.text("pane.limits.hangs_on")), p.facts(p.inputFacts), p.toInput(),
 		p.told(func(l *bench.Limit) string { return p.text("limit_rule." + string(l.ID)) }, true),
 		p.told(func(l *bench.Limit) string { return p.text("limit_source." + string(l.ID)) }, true))
 }

@@ -1,0 +1,141 @@
+package shell_test
+
+import (
+	"context"
+	"testing"
+
+	"fyne.io/fyne/v2/widget"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"fillwright/app/control"
+	"fillwright/app/shell"
+	"fillwright/internal/bench"
+	"fillwright/internal/project"
+)
+
+const mill = "olive-mill-pla"
+
+// part opens a part of the Limits pane for a blend of a sample.
+func openLimits(t *testing.T, sample string, blend project.BlendID, section string) *rig {
+	t.Helper()
+	r := openSample(t, sample)
+	r.bench.Choose(blend)
+	r.show(bench.PaneLimits)
+	r.bench.OpenSection(section)
+	return r
+}
+
+// TestWhatIfChangesNothingUntilABlendIsMade: the levers move the answer, a blend that is
+// made of it has its own powder, and undo takes all of it back.
+func TestWhatIfChangesNothingUntilABlendIsMade(t *testing.T) {
+	r := openLimits(t, mill, "grit-4", "what-if")
+	said := plain(r.said())
+	assert.Contains(t, said, "180 µm, as it is")
+	before := r.bench.Revision()
+	sliders := all[*widget.Slider](r.bench.Content())
+	require.Len(t, sliders, 6)
+	sliders[0].SetValue(3) // 90 µm
+	said = plain(r.said())
+	assert.Contains(t, said, "90 µm instead of 180 µm")
+	assert.Contains(t, said, "Strength across the layers", "the first limit is another then")
+	assert.Equal(t, before, r.bench.Revision(), "nothing is changed")
+
+	blends, materials := len(r.bench.Project().Blends), len(r.bench.Project().Materials)
+	r.tappedText("Add a blend with 8.6 wt%")
+	p := r.bench.Project()
+	require.Len(t, p.Blends, blends+1)
+	require.Len(t, p.Materials, materials+1)
+	assert.Equal(t, "Grit 4, 8.6 wt%", p.Blends[blends].Name)
+	assert.Equal(t, "Olive-stone grit, 90 µm", p.Materials[materials].Name)
+	assert.Contains(t, plain(r.said()), "180 µm, as it is", "the levers are back")
+	r.undo()
+	assert.Len(t, r.bench.Project().Blends, blends)
+	assert.Len(t, r.bench.Project().Materials, materials)
+}
+
+// TestLeversGoBack: the button lets all of them go, and the plain polymer has none.
+func TestLeversGoBack(t *testing.T) {
+	r := openLimits(t, mill, "pomace-5", "what-if")
+	all[*widget.Slider](r.bench.Content())[1].SetValue(2)
+	assert.Contains(t, plain(r.said()), "0.2 % instead of 3.2 %")
+	r.tapped("pane.limits.reset")
+	assert.NotContains(t, plain(r.said()), "instead of")
+	r.bench.Choose("plain")
+	assert.Empty(t, all[*widget.Slider](r.bench.Content()))
+	assert.Contains(t, plain(r.said()), "This blend holds no powder")
+}
+
+// TestMeasureNextAsksAndAdvises: the shares are drawn when they are asked for, the best
+// measurement is said, and another time for it changes the document and the order.
+func TestMeasureNextAsksAndAdvises(t *testing.T) {
+	r := openLimits(t, olive, "olive-10", "measure")
+	assert.Contains(t, plain(r.said()), "Which measurement helps most?")
+	r.pick(0, "figure.length_per_spool")
+	said := plain(r.said())
+	assert.Contains(t, said, "20 more caliper readings along the strand: takes it from 323 to 341 m to")
+	assert.Contains(t, said, "10 min")
+	r.enterCell(0, 3, "2 h")
+	p := r.bench.Project()
+	require.Len(t, p.Loading.Efforts, 1)
+	assert.Equal(t, project.MeasureDiameter, p.Loading.Efforts[0].Measure)
+	assert.Equal(t, "2 h", p.Loading.Efforts[0].Time.String())
+	r.change(func(p *project.Project) { p.Spool.NetMass = project.New("EUR").Spool.NetMass })
+	assert.NotContains(t, plain(r.said()), "takes it from", "advice on another state is not shown")
+}
+
+// TestCompareSaysWhatIsBeyondDoubt: signs stand only there, and the order can be changed.
+func TestCompareSaysWhatIsBeyondDoubt(t *testing.T) {
+	r := openLimits(t, mill, "grit-4", "compare")
+	said := plain(r.said())
+	assert.Contains(t, said, "Density, g/cm³")
+	assert.Regexp(t, `1\.245 ±0\.01\d* ▲`, said)
+	assert.Regexp(t, `1\.240 ±0\.01\d* ~`, said, "the pomace is as heavy as the polymer, as far as that is known")
+	r.pick(0, "pane.limits.order_sure")
+	assert.Equal(t, "sure", all[*control.SelectField](r.bench.Content())[0].Value())
+	r.change(func(p *project.Project) { p.Reference = "" })
+	assert.Contains(t, plain(r.said()), "No blend is the reference")
+}
+
+// openDrawn opens a window that draws after every change.
+func openDrawn(t *testing.T, name string) *rig {
+	r := newRig(t)
+	r.app.Settings().SetTheme(look.Theme())
+	p := sample(t, name)
+	p.Loading.Draws = bench.LeastDraws
+	r.bench = shell.New(p, "", shell.Options{Words: r.words, Preferences: r.app.Preferences(), Appearance: look, Clock: &r.clock, Immediate: true, Draw: true})
+	w := &spyWindow{Window: r.app.NewWindow("")}
+	t.Cleanup(w.Close)
+	r.window = w
+	r.bench.Attach(w)
+	return r
+}
+
+// TestDrawnIntervalsTakeThePlace of those of first order, for each blend that is chosen and
+// after each change, and it is said.
+func TestDrawnIntervalsTakeThePlace(t *testing.T) {
+	r := openDrawn(t, mill)
+	r.bench.Choose("grit-4")
+	r.show(bench.PaneLimits)
+	said := plain(r.said())
+	assert.Contains(t, said, "comes first in")
+	assert.Contains(t, said, "1024 draws (Monte Carlo)")
+	first := r.figure("verdict.length").Second
+	sheet := bench.Evaluate(r.bench.Project())
+	d, err := sheet.Model.DrawFigures(context.Background(), 1, sheet.Blends[1].Results, bench.Drawing{Draws: bench.LeastDraws, Seed: bench.SeedOf(r.bench.Project())})
+	require.NoError(t, err)
+	assert.Contains(t, first, r.words.Number(d.Results[bench.LengthPerSpool].Low, 3))
+	r.bench.Choose("plain")
+	r.bench.Choose("pomace-5")
+	assert.Contains(t, plain(r.said()), "vapour comes first in")
+	r.change(func(p *project.Project) { p.Blends[2].Parts[1].Amount = p.Blends[1].Parts[1].Amount })
+	assert.Contains(t, plain(r.said()), "1024 draws (Monte Carlo)")
+}
+
+// pick chooses an entry of a list of the pane, by the catalogue ID of its text.
+func (r *rig) pick(list int, id string) {
+	r.t.Helper()
+	lists := all[interface{ SetSelected(string) }](r.bench.Content())
+	require.Greater(r.t, len(lists), list)
+	lists[list].SetSelected(r.words.Text(id))
+}
