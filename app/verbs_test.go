@@ -246,7 +246,7 @@ func TestHelp(t *testing.T) {
 	first := speak(t, "help")
 	assert.Equal(t, fine, first.status)
 	assert.Empty(t, first.err)
-	for _, word := range []string{"fillwright calc [-json] FILE", "fillwright shots", "Exit status"} {
+	for _, word := range []string{"fillwright calc [-json] [-draws N] [-seed S] FILE", "fillwright shots", "Exit status"} {
 		assert.Contains(t, first.out, word)
 	}
 	for _, spelling := range []string{"-h", "-help", "--help"} {

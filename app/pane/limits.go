@@ -95,8 +95,11 @@ func (p *Limits) holds(section limitsSection) bool {
 
 // limitsSectionOf is the part that a place of the document belongs to.
 func limitsSectionOf(place string) limitsSection {
-	if strings.HasPrefix(place, "/strength") || strings.HasPrefix(place, "/materials/") {
+	switch {
+	case strings.HasPrefix(place, "/strength"), strings.HasPrefix(place, "/materials/"):
 		return sectionStrength
+	case strings.HasPrefix(place, "/loading/efforts"):
+		return sectionMeasure
 	}
 	return sectionLimits
 }
@@ -159,6 +162,12 @@ func (p *Limits) Show(v View) {
 func (p *Limits) keyOf(v View) string {
 	materials, _ := strengthProperties(v)
 	key := fmt.Sprint(p.section, v.Chosen, materials, v.Sheet.Limits(v.Chosen).Known)
+	switch p.section {
+	case sectionWhatIf:
+		key += fmt.Sprint(v.Sheet.LeverRanges(v.Chosen))
+	case sectionMeasure:
+		key += fmt.Sprint(v.Sheet.Limits(v.Chosen).Targets())
+	}
 	for i := range v.Sheet.Blends {
 		key += fmt.Sprintf("%q", v.Sheet.Blends[i].Name)
 	}

@@ -121,6 +121,14 @@ func (m *Model) limit(p *project.Project, s *Sheet, blend, r int) Limit {
 		in := m.input(rule.place)
 		l.Threshold = newResult(in.Value*rule.perSI, (in.Value-coverage*in.UMinus)*rule.perSI, (in.Value+coverage*in.UPlus)*rule.perSI, rule.unit, in.Basis)
 	}
+	switch rule.scale {
+	case asMargin:
+		l.Threshold = exactly(leastMarginK, "K", Estimated)
+	case asChange: // told as the share that is allowed is
+		if r := l.Here; r.Known() {
+			l.Here = newResult(100+r.Value, 100+r.Low, 100+r.High, r.Unit, r.Basis)
+		}
+	}
 	l.State = LimitUnknown
 	l.Missing, l.Where = missingFor(p, m, blend, rule)
 	return l

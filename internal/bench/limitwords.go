@@ -22,8 +22,10 @@ func (s *LimitSheet) Words() []Answer {
 	}
 	id := "limits_stops"
 	switch {
-	case first.State == LimitNone:
+	case first.State == LimitNone && s.Least.High == 0:
 		id = "limits_none"
+	case first.State == LimitNone:
+		id = "limits_none_likely"
 	case s.Method == MonteCarlo:
 		id = s.drawn(values)
 	}

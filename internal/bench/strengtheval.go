@@ -23,7 +23,7 @@ func (c *compiler) points(b *bondPlan, s *strengthPlan, d, body, powder int, dir
 		}
 		in := pointInput(pt)
 		plan := pointPlan{mean: c.place(pointPointer(i), Measured, in), content: c.contentOfPoint(i, content)}
-		b.points = append(b.points, plan)
+		b.points, s.counted = append(b.points, plan), append(s.counted, i)
 		x = c.model.best() // longer now
 		measured = append(measured, strength.Point{VolumeFraction: s.volumeFraction(x, x[plan.content]), Strength: in.Value, StdU: in.UPlus, Spools: manySpools})
 	}

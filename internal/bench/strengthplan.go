@@ -16,7 +16,8 @@ type strengthPlan struct {
 	share at                 // upright over flat, where the plain polymer was not broken upright
 	bond  [directionCount]bondPlan
 
-	polymer, powder  at // moduli
+	counted          []int // strength points of the document that count here
+	polymer, powder  at    // moduli
 	law              strength.ModulusLaw
 	grainShape       float64 // of strength.HalpinTsai
 	stiffening       at      // of prints, over what the model says
@@ -66,11 +67,11 @@ func (c *compiler) strengthOf(b *blendPlan) strengthPlan {
 	body := b.parts[b.main].body
 	s.polymerD = b.parts[b.main].density
 	s.polymer = of(c, body, "modulus", c.project.Materials[body].Modulus)
-	s.plain[flat] = c.plainStrength(body, project.Flat)
+	s.plain[flat] = c.plainStrength(&s, body, project.Flat)
 	if s.plain[flat] < 0 {
 		s.plain[flat] = of(c, body, "strength", c.project.Materials[body].Strength)
 	}
-	s.plain[upright] = c.plainStrength(body, project.Upright)
+	s.plain[upright] = c.plainStrength(&s, body, project.Upright)
 	if s.plain[upright] < 0 {
 		s.share = c.place("upright over flat, plain", Estimated, bandInput(strength.UprightShare()))
 	}
@@ -197,15 +198,19 @@ func pointInput(pt *project.StrengthPoint) uncertain.Input {
 	return uncertain.Input{Value: e.Value, UMinus: u, UPlus: u}
 }
 
+// CountedPoints lists the strength points of the document that count for a blend: those of
+// its polymer, plain or with its powder.
+func (m *Model) CountedPoints(blend int) []int { return m.blends[blend].strength.counted }
+
 // plainStrength is what bars of the plain polymer were measured to: the weighted mean of
 // the points without powder; absent without any.
-func (c *compiler) plainStrength(body int, direction project.Direction) at {
+func (c *compiler) plainStrength(s *strengthPlan, body int, direction project.Direction) at {
 	var inputs []uncertain.Input
 	first := -1
 	for i := range c.project.Strength.Points {
 		pt := &c.project.Strength.Points[i]
 		if content, is := c.familyPoint(pt, body, -1, direction); is && content == 0 {
-			inputs = append(inputs, pointInput(pt))
+			inputs, s.counted = append(inputs, pointInput(pt)), append(s.counted, i)
 			if first < 0 {
 				first = i
 			}

@@ -105,7 +105,7 @@ func (p *Panel) addStrengthPoints(doc *project.Project, s *bench.Sheet, chosen i
 	for i := range strengthSides {
 		side := &strengthSides[i]
 		points := Points{Name: w.Text(side.name), Colour: side.colour, Marker: side.marker}
-		for j := range doc.Strength.Points {
+		for _, j := range s.Model.CountedPoints(chosen) {
 			pt := &doc.Strength.Points[j]
 			blend := doc.BlendByID(pt.Blend)
 			mean, given := pt.Mean.Estimate()
@@ -113,7 +113,7 @@ func (p *Panel) addStrengthPoints(doc *project.Project, s *bench.Sheet, chosen i
 				continue
 			}
 			content, known := pointContent(pt, &s.Blends[blend])
-			if !known || content > p.X.Max || content > 0 && s.Blends[blend].Powder != s.Blends[chosen].Powder {
+			if !known || content > p.X.Max {
 				continue
 			}
 			around := 2e-6 * strength.Point{Strength: mean.Value, StdU: mean.StdU, Spools: pt.Spools}.Uncertainty()
