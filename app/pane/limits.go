@@ -69,7 +69,7 @@ func (p *Limits) draw() figure.Picture {
 	case sectionStrength:
 		return figure.Strength(v.Project, v.Sheet, v.Chosen, p.words())
 	case sectionWhatIf:
-		return figure.LimitsPair(v.Sheet, v.Chosen, p.thenSheet(), p.words())
+		return p.drawPair()
 	case sectionMeasure:
 		return figure.VarianceShares(v.Project, p.shownShares(), p.words())
 	}
@@ -78,6 +78,12 @@ func (p *Limits) draw() figure.Picture {
 		shown = l.ID
 	}
 	return figure.Limits(v.Sheet, v.Chosen, shown, p.words())
+}
+
+// drawPair is the limits as they are above those with the levers elsewhere.
+func (p *Limits) drawPair() figure.Picture {
+	now, then := p.compared()
+	return figure.LimitsPair(p.view.Sheet, p.view.Chosen, now, then, p.words())
 }
 
 func (p *Limits) markOf(section limitsSection) control.Mark {

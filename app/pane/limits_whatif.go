@@ -17,24 +17,35 @@ import (
 // in the document until a blend is made of it.
 type whatIf struct {
 	levers bench.WhatIf
-	of     *bench.Sheet // that then was worked out for
+	of     *bench.Sheet // that both were worked out for
 	blend  int
+	now    *bench.LimitSheet
 	then   *bench.LimitSheet
 
 	sliders map[bench.Lever]*control.Stops
 }
 
-// thenSheet is the sheet of limits with the levers elsewhere.
-func (p *Limits) thenSheet() *bench.LimitSheet {
+// compared are the limits as they are and with the levers elsewhere, both to first order:
+// intervals that were drawn must not stand beside such that were not.
+func (p *Limits) compared() (now, then *bench.LimitSheet) {
 	w := &p.whatIf
-	if len(w.levers) == 0 {
-		return p.sheet()
-	}
-	if w.then == nil || w.of != p.view.Sheet || w.blend != p.view.Chosen {
+	if w.now == nil || w.of != p.view.Sheet || w.blend != p.view.Chosen {
 		w.of, w.blend = p.view.Sheet, p.view.Chosen
-		w.then = w.levers.With(p.view.Project, p.view.Chosen)
+		w.now, w.then = bench.WhatIf{}.With(p.view.Project, p.view.Chosen), nil
 	}
-	return w.then
+	if w.then == nil {
+		w.then = w.now
+		if len(w.levers) > 0 {
+			w.then = w.levers.With(p.view.Project, p.view.Chosen)
+		}
+	}
+	return w.now, w.then
+}
+
+// thenSheet are the limits with the levers elsewhere.
+func (p *Limits) thenSheet() *bench.LimitSheet {
+	_, then := p.compared()
+	return then
 }
 
 // setLever puts a lever somewhere; where it stands anyway it is let go.
@@ -124,10 +135,11 @@ func (p *Limits) leverSaid(r bench.LeverRange, at int) string {
 // beforeAfter are the first limit now and then.
 func (p *Limits) beforeAfter() []fact {
 	var list []fact
+	now, then := p.compared()
 	for _, s := range []struct {
 		label string
 		sheet *bench.LimitSheet
-	}{{"pane.limits.as_it_is", p.sheet()}, {"pane.limits.then", p.thenSheet()}} {
+	}{{"pane.limits.as_it_is", now}, {"pane.limits.then", then}} {
 		if s.sheet.Known {
 			list = append(list, p.factWith(s.label, s.sheet.Least, below(p.firstOf(s.sheet))))
 		}

@@ -225,13 +225,15 @@ func (s *Sheet) findLift(blend int) (Lift, bool) {
 	if first == nil {
 		return Lift{}, false
 	}
-	best := Lift{Least: math.Max(sheet.Least.Value*liftEnough, 0.1)}
+	now := s.liftBy(blend, WhatIf{}) // at the best estimates, as the others are, whatever was drawn
+	best := Lift{Least: math.Max(now.Least*liftEnough, 0.1)}
 	for _, r := range s.LeverRanges(blend) {
 		if !slices.Contains(remedies[first.ID], r.Lever) || !finite(r.Now) {
 			continue
 		}
 		for _, to := range r.beyond() {
-			lift := s.liftBy(blend, r.Lever, to)
+			lift := s.liftBy(blend, WhatIf{r.Lever: to})
+			lift.Lever, lift.To = r.Lever, to
 			if lift.Least > best.Least*(1+1e-9) {
 				best = lift
 			}
@@ -259,13 +261,13 @@ func (r LeverRange) beyond() (list []float64) {
 	return list
 }
 
-// liftBy works out one change at the best estimates.
-func (s *Sheet) liftBy(blend int, lever Lever, to float64) Lift {
-	q := WhatIf{lever: to}.Apply(s.project, blend)
+// liftBy works out where the first limit stops after some changes, at the best estimates.
+func (s *Sheet) liftBy(blend int, changes WhatIf) Lift {
+	q := changes.Apply(s.project, blend)
 	m := Compile(&q)
 	allowed := make([]float64, len(m.limits))
 	m.newLimitSolver(blend, limitGrid).solve(m.Nominal(), allowed)
-	lift := Lift{Lever: lever, To: to, Least: m.upTo * 100}
+	lift := Lift{Least: m.upTo * 100}
 	for r, w := range allowed {
 		if w*100 < lift.Least {
 			lift.Least, lift.Next = w*100, m.limits[r].id

@@ -49,3 +49,22 @@ func TestVarianceSharesPicture(t *testing.T) {
 	assert.Empty(t, VarianceShares(p, nil, w).Panels)
 	assert.NotEmpty(t, VarianceShares(p, nil, w).Empty)
 }
+
+// The picture before and after has both on the same axis, the first limits of each.
+func TestLimitsPair(t *testing.T) {
+	w := wording.New("en")
+	p, s := evaluated(t, "olive-mill-pla", nil)
+	now, then := bench.WhatIf{}.With(p, 1), bench.WhatIf{bench.LeverSieve: 90e-6}.With(p, 1)
+	picture := LimitsPair(s, 1, now, then, w)
+	require.Len(t, picture.Panels, 2)
+	for _, panel := range picture.Panels {
+		assert.Len(t, panel.Bars, pairRows)
+		assert.Equal(t, picture.Panels[0].X.Max, panel.X.Max)
+		assert.NotEmpty(t, panel.X.Label)
+	}
+	assert.Equal(t, "Clog chance per spool", picture.Panels[0].Bars[0].Label)
+	assert.NotEqual(t, "Clog chance per spool", picture.Panels[1].Bars[0].Label)
+	plain := LimitsPair(s, 0, bench.WhatIf{}.With(p, 0), bench.WhatIf{}.With(p, 0), w)
+	assert.Empty(t, plain.Panels)
+	assert.NotEmpty(t, plain.Empty)
+}

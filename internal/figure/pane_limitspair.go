@@ -10,8 +10,8 @@ const pairRows = 6
 
 // LimitsPair shows the limits of a blend as it is above those that it would have: the first
 // of each, with the same axis.
-func LimitsPair(s *bench.Sheet, chosen int, then *bench.LimitSheet, w *wording.Words) Picture {
-	now := Limits(s, chosen, "", w)
+func LimitsPair(s *bench.Sheet, chosen int, before, then *bench.LimitSheet, w *wording.Words) Picture {
+	now := Limits(s.WithLimitSheet(before), chosen, "", w)
 	if len(now.Panels) == 0 || !then.Known {
 		return now
 	}
