@@ -179,9 +179,9 @@ func (p *Limits) measureButtons() fyne.CanvasObject {
 // adviceTable lists the measurements, best per hour first; the time can be changed.
 func (p *Limits) adviceTable() fyne.CanvasObject {
 	grid := control.NewGrid(control.GridOptions{
-		ID: "/loading/efforts", Label: p.text("pane.limits.advice"), Empty: p.text("pane.limits.measure_first"), MaxRows: 8,
+		ID: "/loading/efforts", Label: p.text("pane.limits.advice"), Empty: p.text("pane.limits.advice_none"), MaxRows: 8,
 		Columns: []control.GridColumn{
-			{Title: p.text("pane.limits.advice_measure"), Width: 210},
+			{Title: p.text("pane.limits.advice_measure"), Width: 190},
 			{Title: p.text("pane.limits.advice_after"), Width: 110, Align: fyne.TextAlignTrailing},
 			{Title: p.text("pane.limits.advice_share"), Width: 60, Align: fyne.TextAlignTrailing},
 			{Title: p.text("pane.limits.advice_effort"), Width: 80, Align: fyne.TextAlignTrailing, Editable: true},
@@ -206,7 +206,7 @@ func (p *Limits) adviceCell(row, col int) control.Cell {
 	a := &p.shownAdvice()[row]
 	switch col {
 	case 0:
-		return control.Cell{Text: p.text("measure." + string(a.Measure))}
+		return control.Cell{Text: p.text("measure_short." + string(a.Measure))}
 	case 1:
 		return control.Cell{Text: p.span(a.After)}
 	case 2:

@@ -126,8 +126,11 @@ func (b *Workbench) StartDraws() {
 	b.showDraws()
 }
 
-// showDraws tells the pane at work how far the draws are.
+// showDraws tells rail and pane at work how far the draws are.
 func (b *Workbench) showDraws() {
+	if b.sheet != nil {
+		b.sayMethod()
+	}
 	if p, is := b.current.(pane.DrawsShower); is {
 		p.ShowDraws(b.draws.state)
 	}

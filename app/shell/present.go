@@ -261,10 +261,27 @@ func (b *Workbench) markRail(v pane.View) {
 		}
 		b.rail.SetMark(string(id), mark, b.words.Text("mark."+markID(mark)))
 	}
-	b.rail.SetFooter(b.words.Say("rail.footer", map[string]any{
+	b.footer = b.words.Say("rail.footer", map[string]any{
 		"Cautions": b.words.Say("rail.cautions", map[string]any{"Count": cautions}),
 		"Empty":    b.words.Say("rail.empty", map[string]any{"Count": empty}),
-	}))
+	})
+	b.sayMethod()
+}
+
+// sayMethod says below the rail how the intervals of the blend at work were found, where the
+// window draws.
+func (b *Workbench) sayMethod() {
+	text, d := b.footer, b.draws.state
+	switch {
+	case b.draws.runner == nil:
+	case d.Running:
+		text += "\n" + b.words.Say("rail.drawing", map[string]any{"Percent": int(100 * d.Share)})
+	case d.Draws > 0:
+		text += "\n" + b.words.Text("rail.drawn")
+	default:
+		text += "\n" + b.words.Text("rail.first_order")
+	}
+	b.rail.SetFooter(text)
 }
 
 func markID(m control.Mark) string {

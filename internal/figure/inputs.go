@@ -140,8 +140,11 @@ func VarianceShares(p *project.Project, shares *bench.Shares, w *wording.Words) 
 			break
 		}
 		sub := w.Text("picture.shares.not_measured")
-		if in.Measure != "" {
-			sub = w.Text("measure." + string(in.Measure))
+		switch {
+		case in.Measure != "":
+			sub = w.Text("measure_short." + string(in.Measure))
+		case strings.HasPrefix(in.Pointer, "/loading/"):
+			sub = w.Text("picture.shares.chosen")
 		}
 		panel.Bars = append(panel.Bars, Bar{
 			Label: InputName(p, in.Pointer, w), Sub: sub, Strong: i == 0, Known: true, Filled: true,

@@ -42,7 +42,7 @@ func TestVarianceSharesPicture(t *testing.T) {
 	bars := picture.Panels[0].Bars
 	require.Len(t, bars, 2)
 	assert.Equal(t, "Caliper readings", bars[0].Label)
-	assert.Contains(t, bars[0].Sub, "caliper readings")
+	assert.Equal(t, "20 caliper readings", bars[0].Sub)
 	assert.Equal(t, "91 %", strings.ReplaceAll(bars[0].Text, "\u00a0", " "))
 	assert.InDelta(t, 4, bars[1].Low, 1e-9)
 	assert.Equal(t, "nothing that a maker measures", bars[1].Sub)
