@@ -67,7 +67,7 @@ type Workbench struct {
 	immediate      bool
 	clock          Clock
 	draws          draws
-	footer         string // of the rail, without how the intervals were found
+	footer         string      // of the rail, without how the intervals were found
 	recovering     bool        // the question about kept work stands
 	questions      int         // that wait for an answer
 	dialogs        int         // that stand open, questions among them

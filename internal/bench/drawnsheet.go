@@ -3,6 +3,8 @@ package bench
 import (
 	"context"
 	"slices"
+
+	"fillwright/internal/project"
 )
 
 // WithFigures is the sheet with the intervals of a blend's figures as they were drawn.
@@ -65,8 +67,8 @@ func (s *Sheet) WithLimitSheet(limits *LimitSheet) *Sheet {
 
 // Draws that can be asked for.
 const (
-	LeastDraws = 1024
-	MostDraws  = 10_000_000
+	LeastDraws = project.LeastDraws
+	MostDraws  = project.MostDraws
 )
 
 // allSharePoints are the points for the shares of all limits at once (own judgement).

@@ -149,14 +149,23 @@ var loadingLists = map[string]int{
 }
 
 var loadingWholes = map[string][2]int{
-	"/loading/draws":            {0, 10_000_000},
+	"/loading/draws":            {0, MostDraws},
 	"/loading/seed":             {0, 1<<53 - 1},
 	"/strength/points/*/spools": {0, 1000},
 	"/strength/points/*/bars":   {0, 10000},
 }
 
-// checkEfforts wants each measure once.
-func checkEfforts(p *Project) *Broken {
+// LeastDraws and MostDraws bound the draws of the Monte Carlo method: fewer tell no ends.
+const (
+	LeastDraws = 1024
+	MostDraws  = 10_000_000
+)
+
+// checkLoading wants enough draws, and each measure once.
+func checkLoading(p *Project) *Broken {
+	if n := p.Loading.Draws; n != 0 && n < LeastDraws {
+		return broken("/loading/draws", "project.whole_outside", map[string]any{"Found": n, "Min": LeastDraws, "Max": MostDraws})
+	}
 	seen := map[Measure]bool{}
 	for i, e := range p.Loading.Efforts {
 		if seen[e.Measure] {

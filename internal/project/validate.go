@@ -19,7 +19,7 @@ import (
 // add up, missing prices and densities, no blends at all.
 func Validate(p *Project) error {
 	for _, check := range []func(*Project) *Broken{
-		checkCurrency, checkPlaces, checkMaterials, checkBlends, checkReferences, checkPlan, checkDates, checkTraces, checkEfforts,
+		checkCurrency, checkPlaces, checkMaterials, checkBlends, checkReferences, checkPlan, checkDates, checkTraces, checkLoading,
 	} {
 		if b := check(p); b != nil {
 			return b
