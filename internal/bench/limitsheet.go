@@ -70,7 +70,7 @@ func (s *LimitSheet) Binding() *Limit {
 // edgeGrid are the contents, over the largest, at which the edges of a margin are
 // followed for the view that is always there.
 var edgeGrid = []float64{
-	1.0 / 300, 0.01, 0.025, 0.05, 0.08, 0.12, 0.17, 0.23, 0.3, 0.38, 0.47, 0.57, 0.68, 0.8, 1,
+	1.0 / 300, 0.015, 0.04, 0.08, 0.14, 0.22, 0.32, 0.45, 0.6, 0.8, 1,
 }
 
 // Limits tells how much powder a blend can carry: likely at the best estimates, low and
