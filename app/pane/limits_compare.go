@@ -76,7 +76,7 @@ func (p *Limits) compareWords() []string {
 func (p *Limits) compareTable() fyne.CanvasObject {
 	columns := []control.GridColumn{{Title: p.text("pane.limits.compare_figure"), Width: 220}}
 	for i := range p.view.Sheet.Blends {
-		columns = append(columns, control.GridColumn{Title: p.view.Sheet.Blends[i].Name, Width: 125, Align: fyne.TextAlignTrailing})
+		columns = append(columns, control.GridColumn{Title: shortened(p.view.Sheet.Blends[i].Name), Width: 125, Align: fyne.TextAlignTrailing})
 	}
 	var list []bench.Comparison
 	grid := control.NewGrid(control.GridOptions{
@@ -89,6 +89,15 @@ func (p *Limits) compareTable() fyne.CanvasObject {
 		grid.Sync()
 	})
 	return grid
+}
+
+// shortened is a name that fits above a column of numbers.
+func shortened(name string) string {
+	const most = 18
+	if runes := []rune(name); len(runes) > most {
+		return string(runes[:most-1]) + "…"
+	}
+	return name
 }
 
 // compareCell is a figure, and how it stands against the reference where that can be told.

@@ -11,6 +11,7 @@ import (
 	"fillwright/app/control"
 	"fillwright/app/shell"
 	"fillwright/internal/bench"
+	"fillwright/internal/material"
 	"fillwright/internal/project"
 )
 
@@ -138,4 +139,47 @@ func (r *rig) pick(list int, id string) {
 	lists := all[interface{ SetSelected(string) }](r.bench.Content())
 	require.Greater(r.t, len(lists), list)
 	lists[list].SetSelected(r.words.Text(id))
+}
+
+// TestLimitsOfNothing: without blends, and for a blend that is not finished, holds no powder
+// or lost everything that tells a limit, each part says so, and nothing breaks.
+func TestLimitsOfNothing(t *testing.T) {
+	for name, change := range map[string]func(p *project.Project){
+		"no blends":  func(p *project.Project) { *p = project.New("EUR") },
+		"plain":      func(p *project.Project) { p.Blends = p.Blends[:1]; p.Plan.Base = "" },
+		"no amounts": func(p *project.Project) { p.Blends[1].Parts[1].Amount = project.Amount{} },
+		"no parts":   func(p *project.Project) { p.Blends[1].Parts = nil },
+		"no polymer": func(p *project.Project) { p.Blends[1].Parts = p.Blends[1].Parts[1:] },
+		"bare powder": func(p *project.Project) {
+			m := &p.Materials[1]
+			*m = material.Material{ID: m.ID, Name: m.Name, Kind: m.Kind}
+		},
+		"no reference": func(p *project.Project) { p.Reference = "" },
+	} {
+		t.Run(name, func(t *testing.T) {
+			p := sample(t, mill)
+			p.Strength.Points = nil
+			change(&p)
+			require.NoError(t, project.Validate(&p))
+			r := newRig(t).open(p, "", look)
+			for _, b := range append([]project.Blend{{}}, p.Blends...) {
+				if b.ID != "" {
+					r.bench.Choose(b.ID)
+				}
+				r.show(bench.PaneLimits)
+				for _, part := range r.bench.Sections() {
+					r.bench.OpenSection(part)
+					settle(r.bench.Content())
+					for _, view := range all[*control.PictureView](r.bench.Content()) {
+						view.Image() // draws it
+					}
+					if part == "measure" {
+						r.tapped("pane.limits.measure_draw")
+					}
+					assert.NotContains(t, r.said(), "[", part)
+					assert.NotContains(t, r.said(), "NaN", part)
+				}
+			}
+		})
+	}
 }

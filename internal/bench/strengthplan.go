@@ -179,6 +179,9 @@ func (c *compiler) pointContent(pt *project.StrengthPoint, blend int) (content f
 
 // firstPowderOf is the material of the first powder of a recipe, or -1.
 func firstPowderOf(p *project.Project, blend int) int {
+	if blend < 0 || blend >= len(p.Blends) {
+		return -1
+	}
 	for _, part := range p.Blends[blend].Parts {
 		if i := p.MaterialByID(part.Material); p.Materials[i].Kind == material.Filler {
 			return i

@@ -118,6 +118,9 @@ func orAbsent[D quantity.Dim](q quantity.Of[D]) float64 {
 
 // oilPart is the part of a blend that is an oil, or -1.
 func oilPart(p *project.Project, blend int) int {
+	if blend < 0 || blend >= len(p.Blends) {
+		return -1
+	}
 	return slices.IndexFunc(p.Blends[blend].Parts, func(part project.Part) bool {
 		class := p.Materials[p.MaterialByID(part.Material)].Class
 		return class == material.VegetableOil || class == material.MineralOil
