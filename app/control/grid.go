@@ -32,6 +32,7 @@ type GridColumn struct {
 	Title    string
 	Width    float32 // share of the width; the least width wanted at text scale 1
 	Align    fyne.TextAlign
+	Least    float32 // that a column of words keeps when numbers need room, at text scale 1; 70 when zero
 	Editable bool
 	// Choices turns editing into choosing from a list. Optional.
 	Choices func(row int) []string

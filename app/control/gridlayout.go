@@ -53,7 +53,7 @@ func (g *Grid) spareNumbers(widths []float32) {
 	need := make([]float32, len(widths))
 	lack, slack := float32(0), float32(0)
 	for col, c := range g.opts.Columns {
-		need[col] = em(70)
+		need[col] = em(fyne.Max(c.Least, 70))
 		if c.Align == fyne.TextAlignTrailing {
 			need[col] = g.numberWidth(col)
 		}

@@ -342,8 +342,12 @@ func newNamedNumber(b *base, place, label string, at func(*project.Project) *int
 			return nil
 		})
 	}
+	hint := ""
+	if id := "hint" + strings.ReplaceAll(place, "/", "."); b.words().Has(id) {
+		hint = b.text(id)
+	}
 	f := control.NewNumberField(control.NumberOptions{
-		ID: place, Label: label, Min: lowest, Max: highest,
+		ID: place, Label: label, Hint: hint, Min: lowest, Max: highest,
 		Refusal: b.words().Say("refused.whole_number", map[string]any{"Low": lowest, "High": highest}),
 		Number: func() (int, bool) {
 			if b.view.Project == nil {

@@ -74,9 +74,9 @@ func (p *Limits) compareWords() []string {
 
 // compareTable has a row for each figure and a column for each blend.
 func (p *Limits) compareTable() fyne.CanvasObject {
-	columns := []control.GridColumn{{Title: p.text("pane.limits.compare_figure"), Width: 220}}
+	columns := []control.GridColumn{{Title: p.text("pane.limits.compare_figure"), Width: 220, Least: 170}}
 	for i := range p.view.Sheet.Blends {
-		columns = append(columns, control.GridColumn{Title: shortened(p.view.Sheet.Blends[i].Name), Width: 125, Align: fyne.TextAlignTrailing})
+		columns = append(columns, control.GridColumn{Title: shortened(p.view.Sheet.Blends[i].Name), Width: 135, Align: fyne.TextAlignTrailing})
 	}
 	var list []bench.Comparison
 	grid := control.NewGrid(control.GridOptions{

@@ -211,7 +211,19 @@ func TestMeasureNextTellsWhatHelps(t *testing.T) {
 	p.Loading.Efforts = []project.Effort{{Measure: project.MeasureDiameter, Time: q[quantity.Duration]("100 h")}}
 	advice, err = s.Model.MeasureNext(context.Background(), &p, 2, shares[0], Drawing{Seed: 1})
 	require.NoError(t, err)
-	assert.NotEqual(t, project.MeasureDiameter, advice[0].Measure, "not worth a hundred hours")
+	assert.True(t, advice[0].EffortEntered)
+	assert.Less(t, advice[0].PerHour, first.PerHour/100, "not worth a hundred hours")
+}
+
+// A pinch that would hold hardly a large grain teaches nothing, and is not proposed; one
+// that would hold many is.
+func TestCountingGrainsNeedsGrainsToCount(t *testing.T) {
+	few := Input{Input: uncertain.Input{Value: 1, UMinus: 0.5, UPlus: 2.3}}
+	assert.Equal(t, few, countGrains(&few).after(few))
+	many := Input{Input: uncertain.Input{Value: 100, UMinus: 50, UPlus: 230}}
+	after := countGrains(&many).after(many)
+	assert.InDelta(t, 100/math.Sqrt(5), after.UPlus, 1e-9)
+	assert.InDelta(t, 100/math.Sqrt(5), after.UMinus, 6, "never worse than now")
 }
 
 // Every input that a maker can measure is settled by a measurement that is listed with its

@@ -15,6 +15,12 @@ func missingFor(p *project.Project, m *Model, blend int, rule *limitRule) (what 
 		polymer = b.parts[b.main].body
 	}
 	say := func(id, field string) (Answer, string) { return Answer{ID: id}, field }
+	for i := range b.parts {
+		if b.parts[i].density < 0 && rule.id != LimitLineHeat && rule.id != LimitPrintHeat && rule.id != LimitTopSize {
+			return Answer{"limit_missing_density", map[string]any{"Material": nameOf(&p.Materials[b.parts[i].body])}},
+				project.MaterialPointer(b.parts[i].body, "density")
+		}
+	}
 	switch rule.id {
 	case LimitClog, LimitTopSize:
 		return missingGrains(p, m, powder, rule.id)
@@ -35,6 +41,9 @@ func missingFor(p *project.Project, m *Model, blend int, rule *limitRule) (what 
 	case LimitFlat, LimitUpright, LimitStiffness:
 		return missingStrength(b, polymer, powder, rule.id)
 	case LimitCost:
+		if m.reference < 0 {
+			return say("limit_missing_reference", "/reference")
+		}
 		return say("limit_missing_cost", "/cost/throughput")
 	case LimitLineHeat, LimitPrintHeat:
 		if get := map[LimitID]at{LimitLineHeat: m.set.temperature, LimitPrintHeat: m.set.printTemperature}[rule.id]; get < 0 {

@@ -99,6 +99,19 @@ func TestNoLimitWithoutSourceAndBand(t *testing.T) {
 	}
 }
 
+// Where a density or the reference is missing, that is what is asked for.
+func TestMissingAsksForWhatIsMissing(t *testing.T) {
+	p := sample(t, oliveStone)
+	p.Materials[0].Density = quantity.Of[quantity.Density]{}
+	s := evaluate(t, p)
+	for _, id := range []LimitID{LimitPickUp, LimitFlat, LimitCost} {
+		assert.Equal(t, "/materials/0/density", limitOf(t, s.Limits(2), id).Where, id)
+	}
+	p = sample(t, oliveStone)
+	p.Reference = ""
+	assert.Equal(t, "/reference", limitOf(t, evaluate(t, p).Limits(2), LimitCost).Where)
+}
+
 // The limit that binds stands first, what is not known last, and the least of all is told.
 func TestLimitsStandInOrder(t *testing.T) {
 	s := evaluate(t, sample(t, oliveStone)).Limits(2)

@@ -120,8 +120,26 @@ func (l Lift) Words(most float64) Answer {
 func (s *Sheet) LimitWords(blend int) []Answer {
 	limits := s.Limits(blend)
 	list := limits.Words()
-	if lift, there := s.Lift(blend); there {
-		list = append(list[:1:1], append([]Answer{lift.Words(limits.Most)}, list[1:]...)...)
+	second := []Answer{}
+	if limits.Binding() != nil {
+		second = append(second, limits.holds(s.Blends[blend].Name))
 	}
-	return list
+	if lift, there := s.Lift(blend); there {
+		second = append(second, lift.Words(limits.Most))
+	}
+	return append(list[:1:1], append(second, list[1:]...)...)
+}
+
+// holds says whether the blend itself keeps to its limits.
+func (s *LimitSheet) holds(blend string) Answer {
+	id := "limits_within"
+	switch content := s.Content.Value; {
+	case content > s.Least.High:
+		id = "limits_over"
+	case content > s.Least.Value:
+		id = "limits_likely_over"
+	case content > s.Least.Low:
+		id = "limits_perhaps"
+	}
+	return Answer{id, map[string]any{"Blend": blend, "Content": number(s.Content.Value, "wt%", 3)}}
 }

@@ -134,6 +134,10 @@ func within01(v float64) float64 { return math.Max(0, math.Min(v, 1)) }
 // worthShare is the least share of the variance for a measurement to be tried.
 const worthShare = 0.02
 
+// worthGain is by how much an interval must become narrower, as a share, for a measurement to
+// be told: less than that may be chance of the draws (own judgement).
+const worthGain = 0.02
+
 // adviceDraws are the draws from which an expected interval is told.
 const adviceDraws = 1 << 12
 
@@ -168,7 +172,11 @@ func (m *Model) MeasureNext(ctx context.Context, p *project.Project, blend int, 
 			return nil, err
 		}
 		a.Effort, a.EffortEntered = EffortOf(p, measure)
-		a.PerHour = a.gain() / math.Max(a.Effort.Hours(), 1.0/60)
+		gain := a.gain()
+		if gain < worthGain {
+			continue
+		}
+		a.PerHour = gain / math.Max(a.Effort.Hours(), 1.0/60)
 		list = append(list, *a)
 	}
 	slices.SortStableFunc(list, func(a, b Advice) int { return cmp.Compare(b.PerHour, a.PerHour) })

@@ -60,7 +60,7 @@ var fieldMeasures = []struct {
 	measure project.Measure
 	rule    measureRule
 }{
-	{"/powder/clogging", project.MeasureGrains, measureRule{relative: 0.3}},
+	{"/powder/clogging", project.MeasureGrains, measureRule{}}, // see countGrains
 	{"/powder/sieving", project.MeasureSieves, measureRule{relative: 0.03}},
 	{"/powder/preparation", project.MeasurePreparation, measureRule{relative: 0.01}},
 	{"/powder/grain/tapped", project.MeasurePacking, measureRule{relative: 0.01}},
@@ -108,6 +108,9 @@ func (m *Model) measureOf(p *project.Project, in *Input) (project.Measure, measu
 		return pointMeasure(p, in.Pointer), measureRule{relative: 0.02}, true
 	}
 	for _, f := range fieldMeasures {
+		if f.measure == project.MeasureGrains && strings.Contains(in.Pointer, f.part) {
+			return f.measure, countGrains(in), true
+		}
 		if strings.HasPrefix(in.Pointer, f.part) || strings.HasPrefix(in.Pointer, "/materials/") && strings.Contains(in.Pointer, f.part) {
 			return f.measure, f.rule, true
 		}
@@ -116,6 +119,24 @@ func (m *Model) measureOf(p *project.Project, in *Input) (project.Measure, measu
 		return project.MeasureMoisture, measureRule{absolute: in.UPlus / 4}, true
 	}
 	return "", measureRule{}, false
+}
+
+// A pinch that a maker looks through, and how many large grains it must let expect for a
+// count to tell more than is known (own judgement).
+const (
+	pinchKg       = 0.05
+	fewestToCount = 3
+	mostToCount   = 10
+)
+
+// countGrains is what counting large grains in a pinch leaves: the spread of a count, until
+// ten are found. Where the pinch would hold hardly any, it tells nothing new.
+func countGrains(in *Input) measureRule {
+	expected := math.Min(pinchKg*in.Value, mostToCount)
+	if expected < fewestToCount {
+		return measureRule{absolute: math.Max(in.UMinus, in.UPlus)}
+	}
+	return measureRule{relative: 1 / math.Sqrt(expected)}
 }
 
 // propertyMeasure are density and moisture, which are measured in other ways for polymers

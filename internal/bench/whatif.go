@@ -235,6 +235,9 @@ func (s *Sheet) findLift(blend int) (Lift, bool) {
 			continue
 		}
 		for _, to := range r.beyond() {
+			if limit := s.Blends[blend].Results[MoistureLimit]; r.Lever == LeverDrying && limit.Known() && to*100 > limit.Value {
+				continue // the polymer's own limit asks for more, and a note says so
+			}
 			lift := s.liftBy(blend, WhatIf{r.Lever: to})
 			lift.Lever, lift.To = r.Lever, to
 			if lift.Least > best.Least*(1+1e-9) {
