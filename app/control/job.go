@@ -3,8 +3,6 @@ package control
 import (
 	"context"
 	"time"
-
-	"fyne.io/fyne/v2"
 )
 
 // Runner does long work beside the window.
@@ -37,7 +35,7 @@ var (
 
 // NewRunner returns a runner for one kind of result.
 func NewRunner() *JobRunner {
-	return &JobRunner{do: fyne.Do, every: 100 * time.Millisecond}
+	return &JobRunner{do: InWindow, every: 100 * time.Millisecond}
 }
 
 // Go implements Runner.

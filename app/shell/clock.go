@@ -3,7 +3,7 @@ package shell
 import (
 	"time"
 
-	"fyne.io/fyne/v2"
+	"fillwright/app/control"
 )
 
 // Clock tells the time to run logs.
@@ -28,7 +28,7 @@ func (dayClock) Tick(every func()) (stop func()) {
 		for {
 			select {
 			case <-ticker.C:
-				fyne.Do(every)
+				control.InWindow(every)
 			case <-done:
 				return
 			}

@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/storage"
 
+	"fillwright/app/control"
 	"fillwright/internal/project"
 )
 
@@ -67,7 +68,7 @@ func (b *Workbench) keepWork() (stop func()) {
 		for {
 			select {
 			case <-ticker.C:
-				fyne.Do(b.autosave)
+				control.InWindow(b.autosave)
 			case <-done:
 				return
 			}
