@@ -135,9 +135,18 @@ func (p *Limits) allows(l *bench.Limit) string {
 	id, values := "limit_tells."+string(l.State), map[string]any{"Most": p.content(p.sheet().Most)}
 	if l.Allowed.Known() {
 		values["Value"] = p.content(l.Allowed.Value)
+		values["From"] = p.content(l.From)
 		values["Low"], values["High"] = digits(l.Allowed.Low, "", 2), digits(l.Allowed.High, "", 2)
 	}
 	switch {
+	case l.Advice && l.Known():
+		id = "limit_tells.advice"
+	case l.From > 0 && l.State == bench.LimitBinds:
+		id = "limit_tells.binds_from"
+	case l.From > 0 && l.State == bench.LimitFree:
+		id = "limit_tells.free_from"
+	case l.Hardly():
+		id = "limit_tells.hardly"
 	case l.State == bench.LimitFree && l.Allowed.Low < p.sheet().Most:
 		id = "limit_tells.free_likely"
 	case l.State == bench.LimitNone && l.Allowed.High > 0:

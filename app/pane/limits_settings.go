@@ -54,6 +54,7 @@ func (p *Limits) settings() fyne.CanvasObject {
 		loadingField(p, "/loading/viscosity_rise", func(s *l) *quantity.Of[quantity.Factor] { return &s.ViscosityRise }),
 		loadingField(p, "/loading/molar_mass_loss", func(s *l) *fraction { return &s.MolarMassLoss }),
 		loadingField(p, "/loading/bubbles", func(s *l) *fraction { return &s.Bubbles }),
+		loadingField(p, "/loading/water_share", func(s *l) *fraction { return &s.WaterShare }),
 		loadingField(p, "/loading/strength_kept", func(s *l) *fraction { return &s.StrengthKept }),
 		loadingField(p, "/loading/floor_flat", func(s *l) *pressure { return &s.FloorFlat }),
 		loadingField(p, "/loading/floor_upright", func(s *l) *pressure { return &s.FloorUpright }),

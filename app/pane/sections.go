@@ -92,14 +92,5 @@ func markOfPart[S ~string](b *base, part S, partOf func(place string) S, holds f
 		return control.MarkEmpty
 	}
 	mine := func(n bench.Note) bool { return n.Pane == b.id && partOf(n.Field) == part }
-	return markOfNotes(notesOf(b.view), mine, holds(part))
-}
-
-// notesOf are those of the project and of the blend at work.
-func notesOf(v View) []bench.Note {
-	notes := v.Sheet.Notes
-	if results := v.Results(); results != nil {
-		notes = append(append([]bench.Note(nil), notes...), results.Notes...)
-	}
-	return notes
+	return markOfNotes(b.view.Sheet.NotesOf(b.view.Chosen), mine, holds(part))
 }

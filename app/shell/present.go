@@ -171,11 +171,7 @@ func (b *Workbench) reason(results *bench.BlendSheet, f bench.Figure) string {
 
 // listNotes shows the notes of the blend at work and of the project.
 func (b *Workbench) listNotes(v pane.View) {
-	var all []bench.Note
-	if results := v.Results(); results != nil {
-		all = append(all, results.Notes...)
-	}
-	all = append(all, v.Sheet.Notes...)
+	all := v.Sheet.NotesOf(v.Chosen)
 	b.listed = all
 	notes := make([]control.Note, len(all))
 	for i, n := range all {

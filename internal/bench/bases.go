@@ -48,7 +48,7 @@ func (c *compiler) bases(b *blendPlan) {
 
 // loadBases fills in those of what the loading is held against.
 func (c *compiler) loadBases(b *blendPlan) {
-	for _, f := range []Figure{ViscosityRise, MolarMassLoss, PickUpUse, LineMargin, NozzleMargin, TopShare, Modulus, StiffnessKept} {
+	for _, f := range []Figure{ViscosityRise, MolarMassLoss, PickUpUse, WaterUse, LineMargin, NozzleMargin, TopShare, Modulus, StiffnessKept} {
 		b.basis[f] = Estimated
 	}
 	s := &b.strength

@@ -215,15 +215,28 @@ func TestMeasureNextTellsWhatHelps(t *testing.T) {
 	assert.Less(t, advice[0].PerHour, first.PerHour/100, "not worth a hundred hours")
 }
 
-// A pinch that would hold hardly a large grain teaches nothing, and is not proposed; one
-// that would hold many is.
+// Where a pinch would hold hardly a large grain, blockages of printed strand are noted
+// instead: the more powder in it, the more they tell.
 func TestCountingGrainsNeedsGrainsToCount(t *testing.T) {
-	few := Input{Input: uncertain.Input{Value: 1, UMinus: 0.5, UPlus: 2.3}}
-	assert.Equal(t, few, countGrains(&few).after(few))
+	p := sample(t, oliveStone)
+	m := Compile(&p)
 	many := Input{Input: uncertain.Input{Value: 100, UMinus: 50, UPlus: 230}}
-	after := countGrains(&many).after(many)
-	assert.InDelta(t, 100/math.Sqrt(5), after.UPlus, 1e-9)
-	assert.InDelta(t, 100/math.Sqrt(5), after.UMinus, 6, "never worse than now")
+	measure, rule := m.countingGrains(1, &many)
+	assert.Equal(t, project.MeasureGrains, measure)
+	assert.InDelta(t, 100/math.Sqrt(5), rule.after(many).UPlus, 1e-9)
+	assert.InDelta(t, 100/math.Sqrt(5), rule.after(many).UMinus, 6, "never worse than now")
+
+	few := Input{Input: uncertain.Input{Value: 40, UMinus: 20, UPlus: 20}}
+	measure, five := m.countingGrains(1, &few)
+	assert.Equal(t, project.MeasureBlockages, measure)
+	assert.InDelta(t, 1/math.Sqrt(4+0.05*40), five.relative, 2e-3, "as if four were counted, and two more to come in 1 kg of 5 wt%")
+	_, ten := m.countingGrains(2, &few)
+	assert.Less(t, ten.relative, five.relative)
+	_, none := m.countingGrains(0, &few)
+	assert.Equal(t, few, none.after(few), "no powder, no blockage by it")
+	unseen := Input{Input: uncertain.Input{UPlus: 3}}
+	_, never := m.countingGrains(1, &unseen)
+	assert.Equal(t, unseen, never.after(unseen))
 }
 
 // Every input that a maker can measure is settled by a measurement that is listed with its
@@ -243,6 +256,7 @@ func TestEveryMeasureHasAnEffort(t *testing.T) {
 	for _, m := range []project.Measure{project.MeasurePowder, project.MeasurePolymer, project.MeasureMoisture, project.MeasurePellets} {
 		used[m] = true // by kind of material
 	}
+	used[project.MeasureBlockages] = true // in the place of a count
 	for _, measure := range project.Measures() {
 		assert.True(t, used[measure], measure)
 	}

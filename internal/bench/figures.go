@@ -80,6 +80,7 @@ const (
 	ViscosityRise
 	MolarMassLoss
 	PickUpUse
+	WaterUse
 	TopShare
 	LineMargin
 	NozzleMargin
@@ -183,6 +184,7 @@ var definitions = [FigureCount]definition{
 	ViscosityRise:        {key: "viscosity_rise", unit: "1", perSI: 1, log: true, optional: true},
 	MolarMassLoss:        {key: "molar_mass_loss", unit: "%", perSI: 100, optional: true, share: true},
 	PickUpUse:            {key: "pick_up_use", unit: "%", perSI: 100, log: true, optional: true},
+	WaterUse:             {key: "water_of_limit", unit: "%", perSI: 100, log: true, optional: true},
 	TopShare:             {key: "top_size_over_bore", unit: "%", perSI: 100, log: true, optional: true},
 	LineMargin:           {key: "line_below_onset", unit: "K", perSI: 1, optional: true},
 	NozzleMargin:         {key: "nozzle_below_onset", unit: "K", perSI: 1, optional: true},

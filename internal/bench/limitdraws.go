@@ -29,7 +29,7 @@ func (m *Model) limitModel(blend int) func() func(x, y []float64) {
 			solve(x, y[:n])
 			first, least := -1, m.upTo
 			for r, w := range y[:n] {
-				if w < least {
+				if w < least && !m.limits[r].advice {
 					first, least = r, w
 				}
 				y[n+1+r] = 0

@@ -39,7 +39,7 @@ func (s *Sheet) LimitInputs(blend int, id LimitID) (list []InputShare) {
 	}, in, nil, scratch)
 	for k, i := range vary {
 		if share := scratch.Share(0, k); share >= tellShare {
-			measure, _, _ := m.measureOf(s.project, &m.inputs[i])
+			measure, _, _ := m.measureOf(s.project, blend, &m.inputs[i])
 			list = append(list, InputShare{Pointer: m.inputs[i].Pointer, First: share, Total: share, Measure: measure})
 		}
 	}

@@ -38,6 +38,8 @@ func missingFor(p *project.Project, m *Model, blend int, rule *limitRule) (what 
 			return say("limit_missing_temperature", "/melt/temperature")
 		}
 		return say("limit_missing_moisture", project.MaterialPointer(powder, "moisture"))
+	case LimitMoisture:
+		return missingMoisture(p, b, polymer, powder)
 	case LimitFlat, LimitUpright, LimitStiffness:
 		return missingStrength(b, polymer, powder, rule.id)
 	case LimitCost:
@@ -94,4 +96,15 @@ func missingStrength(b *blendPlan, polymer, powder int, id LimitID) (Answer, str
 		return Answer{ID: "limit_missing_plain_strength"}, project.MaterialPointer(polymer, "strength")
 	}
 	return Answer{ID: "limit_missing_bars"}, "/strength/points"
+}
+
+// missingMoisture: the card of the polymer may tell no limit, or the powder was not dried yet.
+func missingMoisture(p *project.Project, b *blendPlan, polymer, powder int) (Answer, string) {
+	switch {
+	case polymer < 0:
+		return Answer{ID: "limit_missing_polymer"}, ""
+	case !(b.limit > 0):
+		return Answer{"limit_idle_moisture", map[string]any{"Polymer": nameOf(&p.Materials[polymer])}}, project.MaterialPointer(polymer, "moisture_limit")
+	}
+	return Answer{ID: "limit_missing_moisture"}, project.MaterialPointer(powder, "moisture")
 }

@@ -19,6 +19,7 @@ const (
 	LimitViscosity  LimitID = "viscosity"
 	LimitHydrolysis LimitID = "hydrolysis"
 	LimitBubbles    LimitID = "bubbles"
+	LimitMoisture   LimitID = "moisture"
 	LimitFlat       LimitID = "strength_flat"
 	LimitUpright    LimitID = "strength_upright"
 	LimitStiffness  LimitID = "stiffness"
@@ -53,6 +54,7 @@ type limitRule struct {
 	perSI   float64
 	place   at   // of what is allowed; absent where that is nothing but zero
 	entered bool // by the maker
+	advice  bool // told, but nothing is stopped by it: other rules tell the harm itself
 }
 
 // usualLimits are what is allowed while the maker says nothing. Those with a band are
@@ -64,6 +66,7 @@ var usualLimits = map[LimitID]uncertain.Input{
 	LimitViscosity:  within(1.5, 2, 3),       // own judgement: a line that runs plain polymer notices a factor of 2
 	LimitHydrolysis: within(0.1, 0.2, 0.3),   // own judgement: 20 % less molar mass doubles the flow
 	LimitBubbles:    within(0.54, 0.7, 0.83), // own judgement: about 500, 1000 and 2000 ppm of water on the polymer
+	LimitMoisture:   {Value: 1},
 	LimitFlat:       {Value: 0.7},
 	LimitUpright:    {Value: 0.7},
 	LimitStiffness:  {Value: 0.8},
@@ -91,6 +94,7 @@ func (c *compiler) limitRules() []limitRule {
 		{id: LimitUpright, figure: StrengthKeptUpright, atLeast: true, part: evalStrength, field: "/loading/strength_kept"},
 		{id: LimitStiffness, figure: StiffnessKept, atLeast: true, part: evalStrength, field: "/loading/stiffness_kept"},
 		{id: LimitCost, figure: CostChangePerMetre, scale: asChange, part: evalCost, last: true, field: "/loading/cost_share"},
+		{id: LimitMoisture, figure: WaterUse, part: evalLine, field: "/loading/water_share"},
 		{id: LimitLineHeat, figure: LineMargin, atLeast: true, scale: asMargin, part: evalLine, field: "/melt/temperature"},
 		{id: LimitPrintHeat, figure: NozzleMargin, atLeast: true, scale: asMargin, part: evalLine, field: "/print/temperature"},
 	}
@@ -104,9 +108,11 @@ func (c *compiler) limitRules() []limitRule {
 	threshold(c, &rules[7], l.StrengthKept)
 	threshold(c, &rules[8], l.StiffnessKept)
 	threshold(c, &rules[9], l.CostShare)
+	threshold(c, &rules[10], l.WaterShare)
+	rules[10].advice = !rules[10].entered // what hydrolysis and bubbles tell is not counted twice unasked
 	floor(c, &rules[6], StrengthFlat, "/loading/floor_flat", l.FloorFlat)
 	floor(c, &rules[7], StrengthUpright, "/loading/floor_upright", l.FloorUpright)
-	rules[10].place, rules[11].place = absent, absent
+	rules[11].place, rules[12].place = absent, absent
 	return rules
 }
 

@@ -1,8 +1,10 @@
 package bench
 
 import (
+	"context"
 	"math"
 	"slices"
+	"strconv"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -79,7 +81,7 @@ func TestNoLimitWithoutSourceAndBand(t *testing.T) {
 				assert.NotEmpty(t, sheet.Problem)
 				continue
 			}
-			assert.Len(t, sheet.Limits, 13)
+			assert.Len(t, sheet.Limits, 14)
 			for _, l := range sheet.Limits {
 				switch l.State {
 				case LimitUnknown:
@@ -121,7 +123,7 @@ func TestLimitsStandInOrder(t *testing.T) {
 	require.NotNil(t, s.Binding())
 	assert.InDelta(t, s.Binding().Allowed.Value, s.Least.Value, 1e-9)
 	for _, l := range s.Limits {
-		if l.Known() {
+		if l.Stops() {
 			assert.GreaterOrEqual(t, l.Allowed.Value, s.Least.Value)
 			assert.GreaterOrEqual(t, l.Allowed.Low, s.Least.Low)
 		}
@@ -184,6 +186,98 @@ func TestCostMayPayFromSomewhereOn(t *testing.T) {
 	assert.Equal(t, LimitBinds, dear.State)
 	p.Loading.CostShare = q[quantity.Fraction]("101 %")
 	assert.Equal(t, LimitNone, limitOf(t, evaluate(t, p).Limits(2), LimitCost).State)
+}
+
+// Below the content from which a blend is worth its cost the cost is too high, and above it
+// is not: the limit tells where that is, and a blend below it is told that it costs too much.
+func TestCostTellsFromWhereOnItIsKept(t *testing.T) {
+	p := sample(t, oliveStone)
+	p.Loading.CostShare = q[quantity.Fraction]("112 %")
+	p.Blends[1].Parts[1].Amount = project.Content(q[quantity.Content]("2 wt%"))
+	s := evaluate(t, p)
+	from := limitOf(t, s.Limits(1), LimitCost).From
+	require.Greater(t, from, 2.0)
+	change := func(content string) float64 {
+		p.Blends[1].Parts[1].Amount = project.Content(q[quantity.Content](content))
+		return evaluate(t, p).Blends[1].Results[CostChangePerMetre].Value
+	}
+	assert.InDelta(t, 12, change(strconv.FormatFloat(from, 'f', 6, 64)+" wt%"), 0.02)
+	assert.Contains(t, answerIDs(s.LimitWords(1)), "limits_from")
+	assert.Contains(t, answerIDs(s.LimitWords(1)), "limits_below")
+
+	p.Loading.StrengthKept = q[quantity.Fraction]("99 %") // allows less than cost asks for
+	assert.Contains(t, answerIDs(evaluate(t, p).LimitWords(1)), "limits_from_beyond")
+	assert.Zero(t, limitOf(t, evaluate(t, sample(t, musselShell)).Limits(1), LimitCost).From, "kept from the first powder on")
+}
+
+func answerIDs(answers []Answer) (ids []string) {
+	for _, a := range answers {
+		ids = append(ids, a.ID)
+	}
+	return ids
+}
+
+// The moisture limit on the card is told, but stops nothing until the maker says how much of
+// it may be used; it is kept up to the content at which a note takes the powder for dry enough.
+func TestMoistureLimitIsAdvice(t *testing.T) {
+	p := sample(t, oliveStone)
+	s := evaluate(t, p)
+	l := limitOf(t, s.Limits(1), LimitMoisture)
+	require.True(t, l.Known())
+	assert.True(t, l.Advice)
+	assert.Less(t, l.Allowed.Value, s.Limits(1).Least.Value, "it stops nothing")
+	assert.Contains(t, answerIDs(s.LimitWords(1)), "limits_advice")
+
+	damp := func(content float64) bool {
+		p := sample(t, oliveStone)
+		p.Blends[1].Parts[1].Amount = project.Content(q[quantity.Content](strconv.FormatFloat(content, 'f', 4, 64) + " wt%"))
+		s := evaluate(t, p)
+		return s.Blends[1].Results[MoistureLimit].Value < s.Blends[1].Results[PowderMoisture].Value
+	}
+	assert.False(t, damp(0.98*l.Allowed.Value), "dry enough")
+	assert.True(t, damp(1.02*l.Allowed.Value), "not any more")
+
+	p.Loading.WaterShare = q[quantity.Fraction]("100 %")
+	s = evaluate(t, p)
+	assert.Equal(t, LimitMoisture, s.Limits(1).Binding().ID)
+	assert.InDelta(t, l.Allowed.Value, s.Limits(1).Least.Value, 1e-9)
+	d, err := s.Model.DrawLimits(context.Background(), 1, Drawing{Draws: 1 << 10, Seed: 1})
+	require.NoError(t, err)
+	assert.Greater(t, limitOf(t, s.WithLimits(d).Limits(1), LimitMoisture).First, 0.3, "and is drawn with the others")
+
+	p.Loading.WaterShare = quantity.Of[quantity.Fraction]{}
+	p.Materials[0].MoistureLimit = quantity.Of[quantity.Fraction]{}
+	l = limitOf(t, evaluate(t, p).Limits(1), LimitMoisture)
+	assert.Equal(t, LimitIdle, l.State)
+	assert.Equal(t, "/materials/0/moisture_limit", l.Where)
+}
+
+// A blend that holds more than its limits likely allow is a caution.
+func TestOverTheLimitsIsANote(t *testing.T) {
+	p := sample(t, oliveStone)
+	s := evaluate(t, p)
+	n, found := note(s.BlendNotes(2), "over_the_limits")
+	require.True(t, found)
+	assert.Equal(t, Caution, n.Severity)
+	assert.Equal(t, PaneLimits, n.Pane)
+	assert.Contains(t, noteIDs(s.NotesOf(2)), "over_the_limits")
+
+	p.Blends[2].Parts[1].Amount = project.Content(q[quantity.Content]("0.5 wt%"))
+	_, found = note(evaluate(t, p).BlendNotes(2), "over_the_limits")
+	assert.False(t, found)
+	assert.NotContains(t, noteIDs(s.NotesOf(-1)), "over_the_limits", "without a blend")
+}
+
+// What is less than a tenth of a percent is practically none, in headline and in detail.
+func TestPracticallyNone(t *testing.T) {
+	p := sample(t, oliveStone)
+	p.Loading.MolarMassLoss = q[quantity.Fraction]("0.1 %")
+	s := evaluate(t, p).Limits(1)
+	l := limitOf(t, s, LimitHydrolysis)
+	require.True(t, l.Allowed.Value > 0 && l.Allowed.Value < PracticallyNone)
+	assert.True(t, l.Hardly())
+	assert.Contains(t, []string{"limits_none", "limits_none_likely"}, s.Words()[0].ID)
+	assert.False(t, limitOf(t, s, LimitClog).Hardly())
 }
 
 // Bend tests alone tell whether strand breaks on the core: as far as it was tested, and

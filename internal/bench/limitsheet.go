@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"math"
 	"slices"
+	"strings"
 
 	"fillwright/internal/project"
 	"fillwright/internal/uncertain"
@@ -26,11 +27,13 @@ const (
 type Limit struct {
 	ID      LimitID
 	State   LimitState
-	Allowed Result // wt%; of one that is not known, unknown
-	Open    bool   // its high end lies beyond the axis
+	Allowed Result  // wt%; of one that is not known, unknown
+	Open    bool    // its high end lies beyond the axis
+	From    float64 // wt%, likely: below it the rule is broken as well; 0 where it is not
 
 	Threshold Result // what is allowed, in the unit of its field; unknown where the rule has none
 	Entered   bool   // the threshold is the maker's own
+	Advice    bool   // told, but it stops nothing
 	Field     string // where it is entered
 	Figure    Figure // that it is held against
 	Here      Result // that figure of the blend as it is
@@ -43,6 +46,9 @@ type Limit struct {
 
 // Known reports whether the limit tells a filler content.
 func (l *Limit) Known() bool { return l.Allowed.Known() && l.State != LimitTested }
+
+// Stops reports whether the limit counts among what stops a blend.
+func (l *Limit) Stops() bool { return l.Known() && !l.Advice }
 
 // LimitSheet is how much powder a blend can carry, and what stops it first.
 type LimitSheet struct {
@@ -61,7 +67,7 @@ type LimitSheet struct {
 
 // Binding is the limit that most likely stops first; nil where none does.
 func (s *LimitSheet) Binding() *Limit {
-	if len(s.Limits) == 0 || !s.Limits[0].Known() || s.Limits[0].State == LimitFree {
+	if len(s.Limits) == 0 || !s.Limits[0].Stops() || s.Limits[0].State == LimitFree {
 		return nil
 	}
 	return &s.Limits[0]
@@ -82,10 +88,12 @@ func (m *Model) Limits(p *project.Project, s *Sheet, blend int) LimitSheet {
 		return sheet
 	}
 	likely := make([]float64, len(m.limits))
-	m.newLimitSolver(blend, limitGrid).solve(m.Nominal(), likely)
+	v := m.newLimitSolver(blend, limitGrid)
+	v.solve(m.Nominal(), likely)
 	low, high := m.limitEdges(blend)
 	for r := range m.limits {
 		l := m.limit(p, s, blend, r)
+		l.From = v.keptFrom(r) * 100
 		l.told(likely[r], math.Min(low[r], likely[r]), math.Max(high[r], likely[r]), m.upTo)
 		sheet.Limits = append(sheet.Limits, l)
 	}
@@ -114,7 +122,7 @@ func (m *Model) emptyLimits(p *project.Project, s *Sheet, blend int) LimitSheet 
 func (m *Model) limit(p *project.Project, s *Sheet, blend, r int) Limit {
 	rule := &m.limits[r]
 	l := Limit{
-		ID: rule.id, Field: rule.field, Figure: rule.figure, Entered: rule.entered, First: math.NaN(), Defined: math.NaN(),
+		ID: rule.id, Field: rule.field, Figure: rule.figure, Entered: rule.entered, Advice: rule.advice, First: math.NaN(), Defined: math.NaN(),
 		Here: s.Blends[blend].Results[rule.figure], Allowed: unknownIn("wt%"),
 	}
 	if rule.place >= 0 {
@@ -137,7 +145,7 @@ func (m *Model) limit(p *project.Project, s *Sheet, blend, r int) Limit {
 // told takes what a rule allows, in mass fractions.
 func (l *Limit) told(likely, low, high, most float64) {
 	if !finite(likely) {
-		if l.Missing.ID == "limit_idle_water" {
+		if strings.HasPrefix(l.Missing.ID, "limit_idle_") {
 			l.State = LimitIdle
 		}
 		return
@@ -162,7 +170,7 @@ func (s *LimitSheet) settle() {
 	slices.SortStableFunc(s.Limits, func(a, b Limit) int { return cmp.Compare(a.rank(s.Most), b.rank(s.Most)) })
 	likely, low, high := s.Most, s.Most, s.Most
 	for i := range s.Limits {
-		if l := &s.Limits[i]; l.Known() {
+		if l := &s.Limits[i]; l.Stops() {
 			likely, low, high = math.Min(likely, l.Allowed.Value), math.Min(low, l.Allowed.Low), math.Min(high, l.Allowed.High)
 		}
 	}
@@ -181,13 +189,16 @@ func (l *Limit) rank(most float64) float64 {
 	if l.First >= tellFirst {
 		return -l.First
 	}
+	if l.Advice && l.Known() {
+		return 2*most + l.Allowed.Value
+	}
 	switch l.State {
 	case LimitTested:
-		return 3 * most
-	case LimitUnknown:
 		return 4 * most
-	case LimitIdle:
+	case LimitUnknown:
 		return 5 * most
+	case LimitIdle:
+		return 6 * most
 	case LimitFree:
 		return most + l.Allowed.Low
 	}
@@ -263,7 +274,7 @@ func (m *Model) limitVarying() (list []int) {
 // After lists the limits that would come next, should those before them be lifted.
 func (s *LimitSheet) After(most int) (list []*Limit) {
 	for i := range s.Limits {
-		if l := &s.Limits[i]; l != s.Binding() && l.Known() && l.State != LimitFree && len(list) < most {
+		if l := &s.Limits[i]; l != s.Binding() && l.Stops() && l.State != LimitFree && len(list) < most {
 			list = append(list, l)
 		}
 	}

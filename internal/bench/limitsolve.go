@@ -173,6 +173,30 @@ func afterLastKept(row []float64) int {
 	return 0
 }
 
+// keptFrom is the filler content from which a rule comes to be kept, of one that is told by
+// the largest content that is allowed; 0 for any other, where it is kept from the first
+// powder on, and where it never is. It is found by halving on the logarithm, after solve.
+func (v *limitSolver) keptFrom(r int) float64 {
+	rule, row := &v.rules[r], v.row(r)
+	j := v.from
+	for j < len(row) && !(row[j] <= 0) {
+		j++
+	}
+	if !rule.last || j == v.from || j >= len(row) {
+		return 0
+	}
+	a, b := math.Log(v.shares[j-1]*v.most), math.Log(v.shares[j]*v.most)
+	for b-a > limitWithin {
+		mid := (a + b) / 2
+		if v.at(math.Exp(mid), rule.part) && rule.margin(v.x, v.y) <= 0 {
+			b = mid
+		} else {
+			a = mid
+		}
+	}
+	return math.Exp(b)
+}
+
 // How closely a limit is found: on the logarithm of the filler content.
 const (
 	limitWithin = 2e-3

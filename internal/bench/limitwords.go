@@ -2,6 +2,7 @@ package bench
 
 import (
 	"math"
+	"slices"
 
 	"fillwright/internal/wording"
 )
@@ -12,28 +13,88 @@ func (s *LimitSheet) Words() []Answer {
 	if !s.Known {
 		return []Answer{{ID: s.Problem}}
 	}
-	first := s.Binding()
-	if first == nil {
-		return append([]Answer{{"limits_free", map[string]any{"Most": number(s.Most, "wt%", 3)}}}, s.unknownWords()...)
-	}
-	values := map[string]any{
-		"Least": number(s.Least.Value, "wt%", 2), "Low": number(s.Least.Low, "", 2), "High": number(s.Least.High, "", 2),
-		"First": first.Said(),
-	}
-	id := "limits_stops"
-	switch {
-	case first.State == LimitNone && s.Least.High == 0:
-		id = "limits_none"
-	case first.State == LimitNone:
-		id = "limits_none_likely"
-	case s.Method == MonteCarlo:
-		id = s.drawn(values)
-	}
-	list := []Answer{{id, values}}
+	list := append([]Answer{s.headline()}, s.fromWords()...)
 	if s.Method == FirstOrder {
 		list = append(list, s.rivals()...)
 	}
-	return append(list, s.unknownWords()...)
+	return append(append(list, s.adviceWords()...), s.unknownWords()...)
+}
+
+// PracticallyNone is the filler content, wt%, below which nobody would make a blend (own
+// judgement): numbers below it only look exact.
+const PracticallyNone = 0.1
+
+// Hardly reports whether a limit allows practically no powder.
+func (l *Limit) Hardly() bool {
+	return l.State == LimitBinds && l.Allowed.Value < PracticallyNone
+}
+
+// headline says where the first limit stops, and which that is.
+func (s *LimitSheet) headline() Answer {
+	first := s.Binding()
+	if first == nil {
+		return Answer{"limits_free", map[string]any{"Most": number(s.Most, "wt%", 3)}}
+	}
+	values := map[string]any{
+		"Least": number(s.Least.Value, "wt%", 2), "Low": lowEnd(s.Least.Low), "High": s.highEnd(), "First": first.Said(),
+	}
+	switch {
+	case s.Least.High < PracticallyNone:
+		return Answer{"limits_none", values}
+	case s.Least.Value < PracticallyNone:
+		return Answer{"limits_none_likely", values}
+	case s.Method == MonteCarlo:
+		return Answer{s.drawn(values), values}
+	}
+	return Answer{"limits_stops", values}
+}
+
+// lowEnd is the low end of a filler content.
+func lowEnd(content float64) wording.Number {
+	if content < PracticallyNone {
+		content = 0
+	}
+	return number(content, "", 2)
+}
+
+// highEnd is the high end of where the first limit stops: it may lie beyond the axis.
+func (s *LimitSheet) highEnd() any {
+	if s.Least.High >= s.Most {
+		return Answer{"limits_beyond", map[string]any{"Most": number(s.Most, "", 3)}}
+	}
+	return number(s.Least.High, "", 2)
+}
+
+// fromWords tells of a limit that little powder breaks as well, such as that of cost.
+func (s *LimitSheet) fromWords() []Answer {
+	for i := range s.Limits {
+		if l := &s.Limits[i]; l.From > 0 && l.Stops() {
+			id := "limits_from"
+			if l.From > s.Least.Value {
+				id = "limits_from_beyond"
+			}
+			return []Answer{{id, map[string]any{"From": number(l.From, "wt%", 2)}}}
+		}
+	}
+	return nil
+}
+
+// adviceWords tell what asks for less than all that stops, without stopping anything.
+func (s *LimitSheet) adviceWords() []Answer {
+	for i := range s.Limits {
+		if l := &s.Limits[i]; l.Advice && l.Known() && l.Allowed.Value < s.Least.Value {
+			return []Answer{{"limits_advice", map[string]any{"Content": s.contentWords(l.Allowed.Value)}}}
+		}
+	}
+	return nil
+}
+
+// contentWords is a filler content within a sentence.
+func (s *LimitSheet) contentWords(content float64) any {
+	if content < PracticallyNone {
+		return Answer{ID: "limits_hardly"}
+	}
+	return number(content, "wt%", 2)
 }
 
 // Name is the catalogue ID of a limit's name.
@@ -50,7 +111,7 @@ func (s *LimitSheet) rivals() []Answer {
 	first := s.Binding()
 	var names []wording.ID
 	for i := range s.Limits {
-		if l := &s.Limits[i]; l != first && l.Known() && l.State != LimitFree && l.Allowed.Low < first.Allowed.High {
+		if l := &s.Limits[i]; l != first && l.Stops() && l.State != LimitFree && l.Allowed.Low < first.Allowed.High {
 			names = append(names, l.Said())
 		}
 	}
@@ -85,16 +146,22 @@ func tenths(share float64) int {
 	return max(1, min(n, 10))
 }
 
+// manyUnknown is how many unknown limits make what is told doubtful (own judgement).
+const manyUnknown = 4
+
 // unknownWords name what is not known at all.
 func (s *LimitSheet) unknownWords() []Answer {
 	var names []wording.ID
 	for i := range s.Limits {
-		if l := &s.Limits[i]; l.State == LimitUnknown {
+		if l := &s.Limits[i]; l.State == LimitUnknown && !l.Advice {
 			names = append(names, l.Said())
 		}
 	}
 	if len(names) == 0 {
 		return nil
+	}
+	if len(names) >= manyUnknown {
+		return []Answer{{"limits_unknown_many", map[string]any{"Count": len(names), "Limits": names}}}
 	}
 	return []Answer{{"limits_unknown", map[string]any{"Limits": names}}}
 }
@@ -121,7 +188,7 @@ func (s *Sheet) LimitWords(blend int) []Answer {
 	limits := s.Limits(blend)
 	list := limits.Words()
 	second := []Answer{}
-	if limits.Binding() != nil {
+	if limits.Binding() != nil || limits.below() != nil {
 		second = append(second, limits.holds(s.Blends[blend].Name))
 	}
 	if lift, there := s.Lift(blend); there {
@@ -130,13 +197,31 @@ func (s *Sheet) LimitWords(blend int) []Answer {
 	return append(list[:1:1], append(second, list[1:]...)...)
 }
 
+// over reports whether the blend holds more than its limits likely allow.
+func (s *LimitSheet) over() bool { return s.Content.Value > s.Least.Value }
+
+// below is the limit that asks for more powder than the blend holds, such as that of cost;
+// nil where none does.
+func (s *LimitSheet) below() *Limit {
+	i := slices.IndexFunc(s.Limits, func(l Limit) bool { return l.Stops() && s.Content.Value < l.From })
+	if i < 0 || s.over() {
+		return nil
+	}
+	return &s.Limits[i]
+}
+
 // holds says whether the blend itself keeps to its limits.
 func (s *LimitSheet) holds(blend string) Answer {
 	id := "limits_within"
+	below := s.below()
 	switch content := s.Content.Value; {
+	case below != nil && below.Here.Low > below.Threshold.High:
+		id = "limits_below"
+	case below != nil:
+		id = "limits_likely_below"
 	case content > s.Least.High:
 		id = "limits_over"
-	case content > s.Least.Value:
+	case s.over():
 		id = "limits_likely_over"
 	case content > s.Least.Low:
 		id = "limits_perhaps"

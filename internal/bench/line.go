@@ -266,6 +266,9 @@ func (b *blendPlan) rates(x, y []float64, density float64) {
 // reaches its limit, and the bubbles that all the water could make.
 func (m *Model) moistureFigures(b *blendPlan, x, y []float64, st *state) {
 	own, added := pelletAndPowderWater(b, x, st)
+	if b.filled && b.limit > 0 {
+		y[WaterUse] = (knownPelletWater(b, x, st) + added) / b.limit
+	}
 	y[VapourFraction] = bubbleShare((own+added)*st.polymer, get(x, m.set.temperature), 1/st.line.density)
 	if b.powder >= 0 && st.powder > 0 {
 		y[MoistureLimit] = limitMoisture(b, x, st)

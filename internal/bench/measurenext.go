@@ -118,7 +118,7 @@ func (m *Model) VarianceShares(ctx context.Context, p *project.Project, blend in
 			if !(total > 0) {
 				continue
 			}
-			measure, _, _ := m.measureOf(p, &m.inputs[i])
+			measure, _, _ := m.measureOf(p, blend, &m.inputs[i])
 			list[k].Inputs = append(list[k].Inputs, InputShare{
 				Pointer: m.inputs[i].Pointer, First: within01(found.First[k][i]), Total: within01(total), Err: found.ErrTotal[k][i], Measure: measure,
 			})
@@ -168,7 +168,7 @@ func (m *Model) MeasureNext(ctx context.Context, p *project.Project, blend int, 
 			continue
 		}
 		a.Total = within01(a.Total)
-		if a.After, err = m.drawTarget(ctx, blend, shares.Target, d, m.afterMeasuring(p, measure)); err != nil {
+		if a.After, err = m.drawTarget(ctx, blend, shares.Target, d, m.afterMeasuring(p, blend, measure)); err != nil {
 			return nil, err
 		}
 		a.Effort, a.EffortEntered = EffortOf(p, measure)
@@ -193,10 +193,10 @@ func (a *Advice) gain() float64 {
 }
 
 // afterMeasuring are the inputs with those that a measurement settles as they would be after it.
-func (m *Model) afterMeasuring(p *project.Project, measure project.Measure) []Input {
+func (m *Model) afterMeasuring(p *project.Project, blend int, measure project.Measure) []Input {
 	inputs := slices.Clone(m.inputs)
 	for i := range inputs {
-		if of, rule, is := m.measureOf(p, &m.inputs[i]); is && of == measure {
+		if of, rule, is := m.measureOf(p, blend, &m.inputs[i]); is && of == measure {
 			inputs[i] = rule.after(inputs[i])
 		}
 	}

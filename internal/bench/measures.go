@@ -26,6 +26,7 @@ var usualEffort = map[project.Measure]time.Duration{
 	project.MeasureUprightBars: 240 * time.Minute, project.MeasureStiffnessBar: 60 * time.Minute, project.MeasureOutput: 5 * time.Minute,
 	project.MeasurePurge: 30 * time.Minute, project.MeasureTemperature: 5 * time.Minute, project.MeasurePrice: 10 * time.Minute,
 	project.MeasurePreparation: 60 * time.Minute, project.MeasureOil: 180 * time.Minute,
+	project.MeasureBlockages: 60 * time.Minute, // the printer works alone
 }
 
 // EffortOf is the time that a measurement takes, and whether the maker entered it.
@@ -92,7 +93,7 @@ var fieldMeasures = []struct {
 
 // measureOf is the measurement that settles an input, and what it leaves of its
 // uncertainty; false for one that no maker can measure, such as what is allowed.
-func (m *Model) measureOf(p *project.Project, in *Input) (project.Measure, measureRule, bool) {
+func (m *Model) measureOf(p *project.Project, blend int, in *Input) (project.Measure, measureRule, bool) {
 	if in.only == limitPart {
 		return "", measureRule{}, false
 	}
@@ -109,7 +110,8 @@ func (m *Model) measureOf(p *project.Project, in *Input) (project.Measure, measu
 	}
 	for _, f := range fieldMeasures {
 		if f.measure == project.MeasureGrains && strings.Contains(in.Pointer, f.part) {
-			return f.measure, countGrains(in), true
+			measure, rule := m.countingGrains(blend, in)
+			return measure, rule, true
 		}
 		if strings.HasPrefix(in.Pointer, f.part) || strings.HasPrefix(in.Pointer, "/materials/") && strings.Contains(in.Pointer, f.part) {
 			return f.measure, f.rule, true
@@ -121,22 +123,46 @@ func (m *Model) measureOf(p *project.Project, in *Input) (project.Measure, measu
 	return "", measureRule{}, false
 }
 
-// A pinch that a maker looks through, and how many large grains it must let expect for a
-// count to tell more than is known (own judgement).
+// A pinch that a maker looks through, how many large grains it must let expect for a count to
+// tell more than is known, and how much strand is printed where it does not (own judgement).
 const (
 	pinchKg       = 0.05
 	fewestToCount = 3
 	mostToCount   = 10
+	printedMoreKg = 1
 )
 
-// countGrains is what counting large grains in a pinch leaves: the spread of a count, until
-// ten are found. Where the pinch would hold hardly any, it tells nothing new.
-func countGrains(in *Input) measureRule {
-	expected := math.Min(pinchKg*in.Value, mostToCount)
-	if expected < fewestToCount {
-		return measureRule{absolute: math.Max(in.UMinus, in.UPlus)}
+// countingGrains is how the number of large grains is measured: in a pinch of powder where
+// that holds enough of them, else by the blockages of strand that is printed anyway.
+func (m *Model) countingGrains(blend int, in *Input) (project.Measure, measureRule) {
+	if expected := math.Min(pinchKg*in.Value, mostToCount); expected >= fewestToCount {
+		return project.MeasureGrains, measureRule{relative: 1 / math.Sqrt(expected)}
 	}
-	return measureRule{relative: 1 / math.Sqrt(expected)}
+	content := 0.0
+	if blend >= 0 && blend < len(m.blends) {
+		if st, ok := m.nominalState(&m.blends[blend]); ok {
+			content = st.powder
+		}
+	}
+	return project.MeasureBlockages, countingMore(in, printedMoreKg*content*in.Value)
+}
+
+// countingMore is what is left of the uncertainty of a rate of rare events after some more of
+// them are expected to be counted. What is known now counts as if it were
+//
+//	n₀ = 1/r²,  then  r' = 1/√(n₀ + n)
+//
+// events, with its relative uncertainty r: a gamma distribution before, and after a count of
+// Poisson's. Where none at all are expected, nothing becomes more certain.
+//
+// Source: conjugate prior of a Poisson rate, common textbook result.
+func countingMore(in *Input, expected float64) measureRule {
+	u := math.Max(in.UMinus, in.UPlus)
+	if !(in.Value > 0) {
+		return measureRule{absolute: u}
+	}
+	r := u / in.Value
+	return measureRule{relative: 1 / math.Sqrt(1/(r*r)+expected)}
 }
 
 // propertyMeasure are density and moisture, which are measured in other ways for polymers

@@ -129,13 +129,18 @@ func (m *Model) targetMoisture(b *blendPlan, x []float64, st *state) float64 {
 // limitMoisture is the moisture of the powder that leaves the polymer within its
 // limit; NaN while that is not known.
 func limitMoisture(b *blendPlan, x []float64, st *state) float64 {
-	own := 0.0 // of pellets that were not measured a note of its own is taken
+	return filler.TargetMoisture(b.limit, knownPelletWater(b, x, st), st.polymer, st.loose)
+}
+
+// knownPelletWater is the water per mass of polymer that those pellets bring that were
+// measured; of others a note of its own is taken.
+func knownPelletWater(b *blendPlan, x []float64, st *state) (own float64) {
 	for i := range b.parts {
 		if p := &b.parts[i]; p.kind == material.Polymer && p.moisture >= 0 {
 			own += st.w[i] * waterOf(p, x) / st.polymer
 		}
 	}
-	return filler.TargetMoisture(b.limit, own, st.polymer, st.loose)
+	return own
 }
 
 // dryingTime is the time from the start of the log to the target; NaN where the

@@ -275,7 +275,7 @@ func (s *Sheet) liftBy(blend int, changes WhatIf) Lift {
 	m.newLimitSolver(blend, limitGrid).solve(m.Nominal(), allowed)
 	lift := Lift{Least: m.upTo * 100}
 	for r, w := range allowed {
-		if w*100 < lift.Least {
+		if w*100 < lift.Least && !m.limits[r].advice {
 			lift.Least, lift.Next = w*100, m.limits[r].id
 		}
 	}

@@ -33,28 +33,42 @@ func Limits(s *bench.Sheet, chosen int, limit bench.LimitID, w *wording.Words) P
 
 // limitBar is one limit as a bar.
 func limitBar(l *bench.Limit, most float64, w *wording.Words) Bar {
-	bar := Bar{Label: w.Text(string(l.Name())), Sub: LimitAllows(l, w), Reach: true, Open: l.Open}
-	content := func(v float64) string { return w.Number(v, 2) + " wt%" }
+	bar := Bar{Label: w.Text(string(l.Name())), Sub: LimitAllows(l, w), Reach: true, Open: l.Open, From: l.From}
 	switch l.State {
 	case bench.LimitUnknown, bench.LimitIdle:
 		bar.Sub = w.Text("limit_state." + string(l.State))
 		return bar
 	case bench.LimitTested:
-		bar.Rest, bar.Text = true, "≥ "+content(l.Allowed.Value)
-	case bench.LimitFree:
-		bar.Text = "≥ " + content(most)
-	default:
-		bar.Text = content(l.Allowed.Value)
+		bar.Rest = true
 	}
+	bar.Text = LimitContent(l, most, w)
 	bar.Known, bar.Low, bar.Likely, bar.High = true, l.Allowed.Low, l.Allowed.Value, l.Allowed.High
 	return bar
+}
+
+// LimitContent is the filler content that a limit allows, which is known, in a few words:
+// "> 30 wt%" where the axis ends before it stops anything.
+func LimitContent(l *bench.Limit, most float64, w *wording.Words) string {
+	id, content := "limit_content.binds", l.Allowed.Value
+	switch {
+	case l.State == bench.LimitTested:
+		id = "limit_content.tested"
+	case l.State == bench.LimitFree:
+		id, content = "limit_content.free", most
+	case l.Hardly():
+		id, content = "limit_content.hardly", bench.PracticallyNone
+	}
+	return w.Say(id, map[string]any{"Value": wording.Number{Value: content, Unit: "wt%", Digits: 2}})
 }
 
 // LimitAllows says in a few words what a limit allows: "≤ 5 % per spool".
 func LimitAllows(l *bench.Limit, w *wording.Words) string {
 	id := "limit_allows." + string(l.ID)
-	if l.Threshold.Unit == "MPa" {
+	switch {
+	case l.Threshold.Unit == "MPa":
 		id = "limit_allows.floor"
+	case l.Advice:
+		id = "limit_allows.moisture_advice"
 	}
 	unit := l.Threshold.Unit
 	if unit == "1" {

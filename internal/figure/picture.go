@@ -128,11 +128,12 @@ type Level struct {
 type Bar struct {
 	Label, Sub, Text  string
 	Low, Likely, High float64
-	Known             bool // false: an empty outline over the whole axis
-	Filled            bool // a tint reaches from the left end of the axis to Likely: an amount that counts from there
-	Reach             bool // how far something goes from the left end of the axis: filled to Low, fading from there to High
-	Open              bool // the reach goes on beyond the axis
-	Rest              bool // an outline follows the reach to the end of the axis: nobody knows
+	Known             bool    // false: an empty outline over the whole axis
+	Filled            bool    // a tint reaches from the left end of the axis to Likely: an amount that counts from there
+	Reach             bool    // how far something goes from the left end of the axis: filled to Low, fading from there to High
+	From              float64 // of a reach that does not begin at the left end
+	Open              bool    // the reach goes on beyond the axis
+	Rest              bool    // an outline follows the reach to the end of the axis: nobody knows
 	Colour            int
 	Strong            bool // label in bold
 	Chosen            bool // the row stands out

@@ -32,6 +32,10 @@ func (p *painter) drawReach(f *frame, b *Bar, strip Rect) Rect {
 	}
 	ink := p.barInk(p.ink(b.Colour))
 	solid := Rect{X0: strip.X0, Y0: strip.Y0, X1: math.Round(f.x.ToPixel(low.v)), Y1: strip.Y1}
+	if b.From > 0 {
+		solid.X0 = math.Round(f.x.ToPixel(b.From))
+		solid.X1 = max(solid.X1, solid.X0)
+	}
 	end := math.Round(f.x.ToPixel(high.v))
 	if solid.W() > 0 {
 		p.fill(ink, p.block(solid, min(3*p.k, 0.2*solid.W())))

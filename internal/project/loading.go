@@ -18,6 +18,7 @@ type Loading struct {
 	ViscosityRise quantity.Of[quantity.Factor]   `json:"viscosity_rise,omitzero"`  // by grains alone, at most
 	MolarMassLoss quantity.Of[quantity.Fraction] `json:"molar_mass_loss,omitzero"` // by water, at most
 	Bubbles       quantity.Of[quantity.Fraction] `json:"bubbles,omitzero"`         // share of the melt that its water could fill, at most
+	WaterShare    quantity.Of[quantity.Fraction] `json:"water_share,omitzero"`     // of the moisture limit of the polymer that water may take, at most
 	FloorFlat     quantity.Of[quantity.Pressure] `json:"floor_flat,omitzero"`      // least strength along the layers
 	FloorUpright  quantity.Of[quantity.Pressure] `json:"floor_upright,omitzero"`   // least strength across the layers
 	StrengthKept  quantity.Of[quantity.Fraction] `json:"strength_kept,omitzero"`   // of the plain polymer's, at least, where there is no floor
@@ -51,6 +52,7 @@ const (
 	MeasureMoisture     Measure = "moisture"      // weighing before and after drying to constant mass
 	MeasurePellets      Measure = "pellets"       // the moisture of the pellets
 	MeasureGrains       Measure = "grains"        // counting the large grains of a pinch
+	MeasureBlockages    Measure = "blockages"     // printing more of a blend, and noting every blockage
 	MeasureSieves       Measure = "sieves"        // a stack of sieves
 	MeasureFlow         Measure = "flow"          // melt-flow tests of blend and plain polymer
 	MeasurePacking      Measure = "packing"       // tapped density of the powder
@@ -68,7 +70,7 @@ const (
 
 // measures are in the order in which they are listed.
 var measures = []Measure{
-	MeasureDiameter, MeasureStrand, MeasurePowder, MeasurePolymer, MeasureMoisture, MeasurePellets, MeasureGrains, MeasureSieves,
+	MeasureDiameter, MeasureStrand, MeasurePowder, MeasurePolymer, MeasureMoisture, MeasurePellets, MeasureGrains, MeasureBlockages, MeasureSieves,
 	MeasureFlow, MeasurePacking, MeasurePickUp, MeasureBars, MeasureUprightBars, MeasureStiffnessBar, MeasureOutput, MeasurePurge,
 	MeasureTemperature, MeasurePrice, MeasurePreparation, MeasureOil,
 }
@@ -125,6 +127,7 @@ var loadingLimits = map[string][2]string{
 	"/loading/viscosity_rise":  {"1.01", "1000"},
 	"/loading/molar_mass_loss": {"0.1 %", "99 %"},
 	"/loading/bubbles":         {"0.1 %", "100 %"},
+	"/loading/water_share":     {"1 %", "10000 %"},
 	"/loading/floor_flat":      {"0 MPa", "20000 MPa"},
 	"/loading/floor_upright":   {"0 MPa", "20000 MPa"},
 	"/loading/strength_kept":   {"1 %", "200 %"},

@@ -76,7 +76,7 @@ func CalcJSON(out io.Writer, s *bench.Sheet, shares map[int][]bench.Shares, w *w
 		b := &s.Blends[i]
 		limits := s.Limits(i)
 		blend := calcBlend{
-			ID: string(b.ID), Name: b.Name, Figures: calcFigures(b), Notes: calcNotes(b.Notes, w), Limits: calcLimits(limits, w),
+			ID: string(b.ID), Name: b.Name, Figures: calcFigures(b), Notes: calcNotes(s.BlendNotes(i), w), Limits: calcLimits(limits, w),
 			Winding: calcWinding(&b.Winding), Shares: calcVariance(shares[i]), Draws: b.Draws,
 		}
 		if limits.Least.Known() {

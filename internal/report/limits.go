@@ -6,6 +6,7 @@ import (
 	"text/tabwriter"
 
 	"fillwright/internal/bench"
+	"fillwright/internal/figure"
 	"fillwright/internal/wording"
 )
 
@@ -19,6 +20,9 @@ type calcLimit struct {
 	Unit    string   `json:"unit"`
 	Binding bool     `json:"binding"`
 	State   string   `json:"state"`
+	Open    bool     `json:"open"`           // high is the end of what was looked at: the limit may lie beyond
+	From    *float64 `json:"from,omitzero"`  // below it the rule is broken as well
+	Advice  bool     `json:"advice"`         // told, but it stops nothing
 	First   *float64 `json:"first,omitzero"` // share of the draws in which it comes first
 
 	Allowed *calcThreshold `json:"allowed,omitzero"`
@@ -56,7 +60,10 @@ func calcLimits(s *bench.LimitSheet, w *wording.Words) []calcLimit {
 	binding := s.Binding()
 	for i := range s.Limits {
 		l := &s.Limits[i]
-		c := calcLimit{ID: string(l.ID), Unit: "wt%", Binding: l == binding, State: string(l.State), Field: l.Field, Where: l.Where}
+		c := calcLimit{ID: string(l.ID), Unit: "wt%", Binding: l == binding, State: string(l.State), Field: l.Field, Where: l.Where, Open: l.Open, Advice: l.Advice}
+		if l.From > 0 {
+			c.From = &l.From
+		}
 		if r := &l.Allowed; r.Known() {
 			c.Low, c.Likely, c.High = &r.Low, &r.Value, &r.High
 		}
@@ -89,6 +96,17 @@ func calcVariance(shares []bench.Shares) []calcShares {
 	return list
 }
 
+// limitInterval prints the interval of a limit, whose high end may lie beyond what was
+// looked at.
+func limitInterval(l *bench.Limit, w *wording.Words) string {
+	if !l.Open || l.Allowed.Certain() {
+		return intervalOf(l.Allowed, 3, w)
+	}
+	return w.Say("calc.interval_open", map[string]any{
+		"Low": wording.Number{Value: l.Allowed.Low, Digits: 3}, "High": wording.Number{Value: l.Allowed.High, Digits: 3},
+	})
+}
+
 // limitTable writes how much powder a blend can carry, for people.
 func limitTable(out io.Writer, sheet *bench.Sheet, blend int, w *wording.Words) {
 	s := sheet.Limits(blend)
@@ -99,15 +117,17 @@ func limitTable(out io.Writer, sheet *bench.Sheet, blend int, w *wording.Words) 
 	t := tabwriter.NewWriter(out, 0, 4, 2, ' ', 0)
 	for i := range s.Limits {
 		l := &s.Limits[i]
-		value, more := "—", w.Text("limit_state."+string(l.State))
+		value, interval, state := "—", "", string(l.State)
 		if l.Allowed.Known() {
-			value = w.Number(l.Allowed.Value, 3)
+			value = figure.LimitContent(l, s.Most, w)
 		}
-		interval := ""
 		if l.Known() {
-			interval = intervalOf(l.Allowed, 3, w)
+			interval = limitInterval(l, w)
 		}
-		fmt.Fprintf(t, "  %s\t%s\t%s\t%s\t%s\n", w.Text("limit."+string(l.ID)), value, wording.Unit("wt%"), interval, more)
+		if l.Advice && l.Known() {
+			state = "advice"
+		}
+		fmt.Fprintf(t, "  %s\t%s\t%s\t%s\n", w.Text("limit."+string(l.ID)), value, interval, w.Text("limit_state."+state))
 	}
 	_ = t.Flush() // the error is kept by the writer below
 	for _, a := range sheet.LimitWords(blend) {

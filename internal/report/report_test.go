@@ -84,6 +84,8 @@ type readLimit struct {
 	Low, Likely, High *float64
 	Unit, State       string
 	Binding           bool
+	Open, Advice      bool
+	From              *float64
 	First             *float64
 	Allowed           *struct {
 		Value, Low, High float64

@@ -30,7 +30,7 @@ func CalcTable(out io.Writer, title string, s *bench.Sheet, w *wording.Words) er
 			fmt.Fprintf(e, "\n%s\n", w.Say(b.Answer.Message()))
 		}
 		limitTable(e, s, i, w)
-		noteList(e, b.Notes, w)
+		noteList(e, s.BlendNotes(i), w)
 	}
 	ledgerTable(e, s, w)
 	if len(s.Notes) > 0 {
