@@ -39,25 +39,35 @@ func TestEachStateOfALimitIsSaid(t *testing.T) {
 		return *p.shown()
 	}
 	clog, cost, bend, pick := find(bench.LimitClog), find(bench.LimitCost), find(bench.LimitBend), find(bench.LimitPickUp)
+	from, pays := cost, cost
+	cost.From = 0
+	pays.State, pays.Allowed, pays.Open = bench.LimitBinds, pick.Allowed, false
 	free := clog
 	free.State = bench.LimitFree
 	none, never := pick, cost
 	none.State, never.State = bench.LimitNone, bench.LimitNone
 	never.Allowed.Value, never.Allowed.Low, never.Allowed.High = 0, 0, 0
+	hardly, advice := pick, pick
+	hardly.Allowed.Value, hardly.Allowed.Low, hardly.Allowed.High = 0.05, 0, 0.4
+	advice.Advice = true
 	exact := cost
 	exact.State = bench.LimitBinds
 	exact.Open = false
 	for want, l := range map[string]bench.Limit{
-		"Allows 5.2 wt% (4.7 to 6.2).":                                       pick,
-		"Allows 5.6 wt% (1.3 to more than 30 wt%).":                          clog,
-		"Stops nothing up to 30 wt%.":                                        cost,
-		"Allows 10 wt%: so far it was tested. Beyond that nothing is known.": bend,
-		"Likely stops nothing up to 30 wt%, but perhaps from 1.3 wt% on.":    free,
-		"Likely allows no powder at all; at best 6.2 wt%.":                   none,
-		"Allows no powder at all.":                                           never,
-		"Allows 30 wt%.":                                                     exact,
-		"Not known.":                                                         {State: bench.LimitUnknown},
-		"Does not apply.":                                                    {State: bench.LimitIdle},
+		"Allows 5.2 wt% (4.7 to 6.2).":                                                                      pick,
+		"Allows 5.6 wt% (1.3 to more than 30 wt%).":                                                         clog,
+		"Stops nothing up to 30 wt%.":                                                                       cost,
+		"Keeps to it from 5 wt% on. Below that it costs too much.":                                          from,
+		"Keeps to it from 5 wt% up to 5.2 wt% (4.7 to 6.2). Below that it costs too much.":                  pays,
+		"Allows practically none; at best 0.4 wt%.":                                                         hardly,
+		"Would allow 5.2 wt% (4.7 to 6.2). It is advice, and stops nothing until you enter what you allow.": advice,
+		"Allows 10 wt%: so far it was tested. Beyond that nothing is known.":                                bend,
+		"Likely stops nothing up to 30 wt%, but perhaps from 1.3 wt% on.":                                   free,
+		"Likely allows no powder at all; at best 6.2 wt%.":                                                  none,
+		"Allows no powder at all.":                                                                          never,
+		"Allows 30 wt%.":                                                                                    exact,
+		"Not known.":                                                                                        {State: bench.LimitUnknown},
+		"Does not apply.":                                                                                   {State: bench.LimitIdle},
 	} {
 		assert.Equal(t, want, plain(p.allows(&l)))
 	}
