@@ -82,7 +82,7 @@ func (j drawJob) run(ctx context.Context, progress func(float64)) (out drawn, ok
 		return out, true
 	}
 	d.Progress = func(done, most int) { progress(0.3 + 0.7*float64(done)/float64(most)) }
-	limits, err := j.sheet.Model.DrawLimits(ctx, j.blend, d)
+	limits, err := j.sheet.DrawLimits(ctx, j.blend, d)
 	if err != nil {
 		return out, false
 	}

@@ -50,7 +50,10 @@ func (s *Sheet) WithLimits(d LimitDraws) *Sheet {
 	drawn := s.Limits(d.Blend).WithDraws(s.Model, d)
 	out.limits[d.Blend] = &drawn
 	out.lifts = slices.Clone(s.lifts)
-	out.lifts[d.Blend] = nil // another limit may come first
+	out.lifts[d.Blend] = d.lift
+	if d.lift == nil {
+		out.lifts[d.Blend] = &lifted{} // one to first order must not stand beside what was drawn
+	}
 	return &out
 }
 
@@ -87,7 +90,7 @@ func (s *Sheet) WithAllDraws(ctx context.Context, d Drawing) (*Sheet, map[int][]
 		if !s.Limits(i).Known {
 			continue
 		}
-		limits, err := s.Model.DrawLimits(ctx, i, d)
+		limits, err := s.DrawLimits(ctx, i, d)
 		if err != nil {
 			return nil, nil, err
 		}

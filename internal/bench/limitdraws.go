@@ -15,6 +15,7 @@ type LimitDraws struct {
 	rules   []uncertain.Estimate // filler content that each rule allows, mass fraction
 	first   []float64            // share of the draws in which each is the first
 	least   uncertain.Estimate
+	lift    *lifted // what would lift it, drawn too; nil where nobody asked: see Sheet.DrawLimits
 }
 
 // limitModel computes for each rule the filler content that it allows, then the smallest of

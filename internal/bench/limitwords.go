@@ -124,9 +124,7 @@ func (s *Sheet) LimitWords(blend int) []Answer {
 	if limits.Binding() != nil {
 		second = append(second, limits.holds(s.Blends[blend].Name))
 	}
-	if lift, there := s.Lift(blend); there {
-		second = append(second, lift.Words(limits.Most))
-	}
+	second = append(second, s.liftWords(blend)...)
 	return append(list[:1:1], append(second, list[1:]...)...)
 }
 
