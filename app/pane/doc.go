@@ -30,6 +30,7 @@ type Draws struct {
 	Running bool
 	Share   float64 // done
 	Draws   int     // that the intervals rest on; 0 while they are those of first order
+	Off     bool    // nothing is to be drawn: in pictures to first order, or stopped by the user
 }
 
 // DrawsShower is a pane that shows how far the draws are.

@@ -161,6 +161,7 @@ func (p *Limits) Show(v View) {
 	p.drawing.Hidden = comparing
 	p.side.Objects[1].(*control.ScrollColumn).Hidden = !comparing
 	p.side.Refresh()
+	p.drawWhatIf()
 	p.refresh()
 }
 

@@ -17,20 +17,25 @@ import (
 // in the document until a blend is made of it.
 type whatIf struct {
 	levers bench.WhatIf
-	of     *bench.Sheet // that both were worked out for
+	of     *bench.Model // that both were worked out for, to first order
 	blend  int
 	now    *bench.LimitSheet
 	then   *bench.LimitSheet
+	draws  whatIfDraws
 
 	sliders map[bench.Lever]*control.Stops
 }
 
-// compared are the limits as they are and with the levers elsewhere, both to first order:
-// intervals that were drawn must not stand beside such that were not.
+// compared are the limits as they are and with the levers elsewhere, both as they were
+// drawn or both to first order: intervals that were drawn must not stand beside such that
+// were not.
 func (p *Limits) compared() (now, then *bench.LimitSheet) {
+	if now, then = p.comparedDrawn(); then != nil {
+		return now, then
+	}
 	w := &p.whatIf
-	if w.now == nil || w.of != p.view.Sheet || w.blend != p.view.Chosen {
-		w.of, w.blend = p.view.Sheet, p.view.Chosen
+	if w.now == nil || w.of != p.view.Sheet.Model || w.blend != p.view.Chosen {
+		w.of, w.blend = p.view.Sheet.Model, p.view.Chosen
 		w.now, w.then = bench.WhatIf{}.With(p.view.Project, p.view.Chosen), nil
 	}
 	if w.then == nil {
@@ -58,13 +63,19 @@ func (p *Limits) setLever(r bench.LeverRange, to float64) {
 	} else {
 		p.whatIf.levers[r.Lever] = to
 	}
-	p.whatIf.then = nil
-	p.refresh()
+	p.leversMoved()
 }
 
 // resetLevers puts all levers back.
 func (p *Limits) resetLevers() {
-	p.whatIf.levers, p.whatIf.then = nil, nil
+	p.whatIf.levers = nil
+	p.leversMoved()
+}
+
+// leversMoved shows what stops then, to first order until it is drawn.
+func (p *Limits) leversMoved() {
+	p.whatIf.then = nil
+	p.drawWhatIf()
 	p.refresh()
 }
 
@@ -82,7 +93,7 @@ func (p *Limits) buildWhatIf() []fyne.CanvasObject {
 	rows = append(rows, container.NewHBox(widget.NewButton(p.text("pane.limits.reset"), p.resetLevers)))
 	return []fyne.CanvasObject{
 		section(p.text("pane.limits.what_if"), rows...),
-		section(p.text("pane.limits.before_after"), p.facts(p.beforeAfter), p.lines(p.relaxed)),
+		section(p.text("pane.limits.before_after"), p.facts(p.beforeAfter), p.captions(p.whatIfMethod), p.lines(p.relaxed), p.unlifted()),
 		section(p.text("pane.limits.make"), control.NewCaption(p.text("pane.limits.make_remark")), p.makeButton()),
 	}
 }
@@ -178,7 +189,7 @@ func (p *Limits) makeButton() fyne.CanvasObject {
 	p.remarks = append(p.remarks, func() {
 		content := p.thenSheet().Make()
 		button.SetText(p.words().Say("pane.limits.make_button", map[string]any{"Content": p.content(content)}))
-		enable(button, content > 0)
+		enable(button, content > 0 && !p.whatIf.draws.busy) // while it is drawn the number would change under the finger
 	})
 	button.OnTapped = p.makeBlend
 	return container.NewHBox(button)

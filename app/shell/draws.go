@@ -27,12 +27,16 @@ const drawsAfter = 400 * time.Millisecond
 func (b *Workbench) startDraws() {
 	d := &b.draws
 	chosen := b.view().Chosen
-	if d.runner == nil || chosen < 0 || d.stopped {
+	if d.runner == nil || chosen < 0 {
 		return
 	}
 	d.stop()
+	d.state = pane.Draws{}
 	if b.sheet.Blends[chosen].Draws > 0 {
 		d.state = pane.Draws{Draws: b.sheet.Blends[chosen].Draws}
+		return
+	}
+	if d.stopped {
 		return
 	}
 	job := drawJob{sheet: b.sheet, blend: chosen, wait: drawsAfter, drawing: bench.Drawing{
@@ -81,8 +85,8 @@ func (j drawJob) run(ctx context.Context, progress func(float64)) (out drawn, ok
 	if !b.Filled {
 		return out, true
 	}
-	d.Progress = func(done, most int) { progress(0.3 + 0.7*float64(done)/float64(most)) }
-	limits, err := j.sheet.Model.DrawLimits(ctx, j.blend, d)
+	d.Progress = func(done, most int) { progress(0.3 + 0.65*float64(done)/float64(most)) }
+	limits, err := j.sheet.DrawLimits(ctx, j.blend, d)
 	if err != nil {
 		return out, false
 	}
@@ -112,6 +116,13 @@ func (d *draws) stop() {
 	d.state.Running = false
 }
 
+// shown is what panes are told of the draws.
+func (d *draws) shown() pane.Draws {
+	state := d.state
+	state.Off = d.runner == nil || d.stopped
+	return state
+}
+
 // StopDraws implements pane.Desk.
 func (b *Workbench) StopDraws() {
 	b.draws.stopped = true
@@ -132,7 +143,7 @@ func (b *Workbench) showDraws() {
 		b.sayMethod()
 	}
 	if p, is := b.current.(pane.DrawsShower); is {
-		p.ShowDraws(b.draws.state)
+		p.ShowDraws(b.draws.shown())
 	}
 }
 

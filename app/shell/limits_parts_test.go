@@ -133,6 +133,25 @@ func TestDrawnIntervalsTakeThePlace(t *testing.T) {
 	assert.Contains(t, plain(r.said()), "1024 draws (Monte Carlo)")
 }
 
+// TestWhatIfIsDrawnInTheWindow: both sides have the intervals of draws, and so has the
+// sentence about what lifts the first limit.
+func TestWhatIfIsDrawnInTheWindow(t *testing.T) {
+	r := openDrawn(t, mill)
+	r.bench.Choose("grit-4")
+	r.show(bench.PaneLimits)
+	assert.Contains(t, plain(r.said()), "A sieve of 125 µm lifts it to 8.3 wt%: strength (upright) comes next.")
+	r.bench.OpenSection("what-if")
+	assert.Contains(t, plain(r.said()), "Both by Monte Carlo, 1024 draws (95 %).")
+	all[*widget.Slider](r.bench.Content())[0].SetValue(5) // 125 µm
+	assert.Contains(t, plain(r.said()), "1024 draws as it is, 4096 then.")
+	r.tappedText("Add a blend with 8.2 wt%") // rounded down
+	r.bench.StopDraws()
+	r.bench.OpenSection("limits")
+	r.bench.OpenSection("what-if")
+	all[*widget.Slider](r.bench.Content())[0].SetValue(3)
+	assert.Contains(t, plain(r.said()), "Both to first order (k = 2).", "the user wants none")
+}
+
 // pick chooses an entry of a list of the pane, by the catalogue ID of its text.
 func (r *rig) pick(list int, id string) {
 	r.t.Helper()

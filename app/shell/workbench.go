@@ -172,7 +172,7 @@ func firstBlend(p *project.Project) project.BlendID {
 // view is the state that panes show.
 func (b *Workbench) view() pane.View {
 	p := b.session.history.Peek()
-	return pane.View{Project: p, Sheet: b.sheet, Chosen: p.BlendByID(b.chosen), Draws: b.draws.state}
+	return pane.View{Project: p, Sheet: b.sheet, Chosen: p.BlendByID(b.chosen), Draws: b.draws.shown()}
 }
 
 // update follows a change of the document.

@@ -45,12 +45,14 @@ func Compile(p *project.Project) *Model {
 		}
 	}
 	c.model.limits, c.model.upTo = c.limitRules(), mostContent(c.project)
+	c.model.betweenBends = c.betweenBends()
 	c.model.pin = c.pinPlan()
 	c.model.nominal = c.model.best()
 	c.model.checkCompositions()
 	c.model.pinBases()
 	c.model.compareBases()
 	c.model.keepStates()
+	c.bends()
 	return c.model
 }
 

@@ -23,6 +23,10 @@ func (s *Sheet) WithFigures(d FigureDraws) *Sheet {
 			b.Results[f] = drawnInterval(b.Results[f], r)
 		}
 	}
+	if known := s.limits[d.Blend]; known != nil {
+		out.limits = slices.Clone(s.limits)
+		out.limits[d.Blend] = known.withHere(s.Model, b)
+	}
 	out.drawn = append(slices.Clone(s.drawn), &d)
 	b.Answer = answer(s.project, &out, d.Blend)
 	takeNotes(s.project, s.Model, &out)
@@ -50,7 +54,10 @@ func (s *Sheet) WithLimits(d LimitDraws) *Sheet {
 	drawn := s.Limits(d.Blend).WithDraws(s.Model, d)
 	out.limits[d.Blend] = &drawn
 	out.lifts = slices.Clone(s.lifts)
-	out.lifts[d.Blend] = nil // another limit may come first
+	out.lifts[d.Blend] = d.lift
+	if d.lift == nil {
+		out.lifts[d.Blend] = &lifted{} // one to first order must not stand beside what was drawn
+	}
 	return &out
 }
 
@@ -87,14 +94,18 @@ func (s *Sheet) WithAllDraws(ctx context.Context, d Drawing) (*Sheet, map[int][]
 		if !s.Limits(i).Known {
 			continue
 		}
-		limits, err := s.Model.DrawLimits(ctx, i, d)
+		limits, err := s.DrawLimits(ctx, i, d)
 		if err != nil {
 			return nil, nil, err
 		}
 		out = out.WithLimits(limits)
 		fewer := d
 		fewer.Draws = allSharePoints
-		if shares[i], err = s.Model.VarianceShares(ctx, s.project, i, s.Limits(i).Targets(), fewer); err != nil {
+		targets := s.Limits(i).Targets()
+		if len(targets) == 0 {
+			continue
+		}
+		if shares[i], err = s.Model.VarianceShares(ctx, s.project, i, targets, fewer); err != nil {
 			return nil, nil, err
 		}
 	}
@@ -103,6 +114,9 @@ func (s *Sheet) WithAllDraws(ctx context.Context, d Drawing) (*Sheet, map[int][]
 
 // Targets are the limits of which shares can be told, the first of all before them.
 func (s *LimitSheet) Targets() []Target {
+	if !s.Least.Known() {
+		return nil
+	}
 	list := []Target{{Limit: TargetLeast}}
 	for i := range s.Limits {
 		if l := &s.Limits[i]; l.Known() && l.ID != LimitBend {

@@ -32,12 +32,6 @@ type Sheet struct {
 	drawn   []*FigureDraws
 }
 
-// lifted is what one change would do to the first limit of a blend, if anything.
-type lifted struct {
-	lift  Lift
-	there bool
-}
-
 // Limits is how much powder a blend can carry. It is worked out when it is first asked
 // for, because that takes longer than all the rest; a sheet serves one goroutine at a time.
 func (s *Sheet) Limits(blend int) *LimitSheet {

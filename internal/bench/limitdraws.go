@@ -15,29 +15,62 @@ type LimitDraws struct {
 	rules   []uncertain.Estimate // filler content that each rule allows, mass fraction
 	first   []float64            // share of the draws in which each is the first
 	least   uncertain.Estimate
+	bend    float64 // share of the draws in which breaking on the core is the first
+	lift    *lifted // what would lift it, drawn too; nil where nobody asked: see Sheet.DrawLimits
 }
 
+// The places behind those of the rules in what limitModel writes.
+const (
+	leastPlace = iota // the smallest content that is allowed
+	bendPlace         // 1 where breaking on the core is the first to stop, else 0
+	firstPlace        // the same for each rule
+)
+
+// limitFigures is how many numbers limitModel writes.
+func (m *Model) limitFigures() int { return 2*len(m.limits) + firstPlace }
+
 // limitModel computes for each rule the filler content that it allows, then the smallest of
-// all, then for each rule whether it is the first (1, else 0).
+// all, then which is the first: 1, or a part of it where several forbid just as much.
 func (m *Model) limitModel(blend int) func() func(x, y []float64) {
 	n := len(m.limits)
-	solved := func(m *Model) func(x, y []float64) { return m.newLimitSolver(blend, limitGrid).solve }
-	lean := m.lean(m.drawable(limitPart), n, solved)
+	solver := func(m *Model) *limitSolver { return m.newLimitSolver(blend, limitGrid) }
+	lean := m.lean(m.drawable(limitPart), n, func(m *Model) func(x, y []float64) { return solver(m).solve })
 	return func() func(x, y []float64) {
-		solve := solved(lean)
+		v := solver(lean)
 		return func(x, y []float64) {
-			solve(x, y[:n])
-			first, least := -1, m.upTo
+			v.solve(x, y[:n])
+			least, bend := m.upTo, v.bend()
 			for r, w := range y[:n] {
 				if w < least && !m.limits[r].advice {
-					first, least = r, w
+					least = w
 				}
-				y[n+1+r] = 0
 			}
-			y[n] = least
-			if first >= 0 {
-				y[n+1+first] = 1
+			if bend < least {
+				least = bend
 			}
+			y[n+leastPlace] = least
+			m.shareFirst(y, least, bend)
+		}
+	}
+}
+
+// shareFirst says which limits allow the least.
+func (m *Model) shareFirst(y []float64, least, bend float64) {
+	n, count := len(m.limits), 0.0
+	first := func(w float64, advice bool) float64 {
+		if !(w <= least) || advice || least >= m.upTo {
+			return 0
+		}
+		count++
+		return 1
+	}
+	y[n+bendPlace] = first(bend, false)
+	for r, w := range y[:n] {
+		y[n+firstPlace+r] = first(w, m.limits[r].advice)
+	}
+	if count > 1 {
+		for k := bendPlace; k < firstPlace+n; k++ {
+			y[n+k] /= count
 		}
 	}
 }
@@ -47,15 +80,15 @@ func (m *Model) DrawLimits(ctx context.Context, blend int, d Drawing) (LimitDraw
 	n := len(m.limits)
 	model := m.limitModel(blend)
 	run := uncertain.Run{
-		Inputs: acting(m.drawable(limitPart), 2*n+1, model()), Figures: 2*n + 1, Model: model, Draws: orUsualDraws(d.Draws, usualLimitDraws),
+		Inputs: acting(m.drawable(limitPart), m.limitFigures(), model()), Figures: m.limitFigures(), Model: model, Draws: orUsualDraws(d.Draws, usualLimitDraws),
 		Digits: d.Digits, Seed: d.Seed, Cores: d.Cores, Progress: d.Progress,
 	}
 	out, err := uncertain.MonteCarlo(ctx, run)
 	if err != nil {
 		return LimitDraws{}, err
 	}
-	drawn := LimitDraws{Blend: blend, Draws: out.Draws, Settled: out.Settled, rules: out.Estimates[:n], least: out.Estimates[n]}
-	for _, e := range out.Estimates[n+1:] {
+	drawn := LimitDraws{Blend: blend, Draws: out.Draws, Settled: out.Settled, rules: out.Estimates[:n], least: out.Estimates[n+leastPlace], bend: out.Estimates[n+bendPlace].Mean}
+	for _, e := range out.Estimates[n+firstPlace:] {
 		drawn.first = append(drawn.first, e.Mean)
 	}
 	return drawn, nil
@@ -84,11 +117,16 @@ func (s *LimitSheet) WithDraws(m *Model, d LimitDraws) LimitSheet {
 				l.told(math.Max(e.Low, math.Min(likely, e.High)), e.Low, e.High, m.upTo)
 			}
 		}
+		if l.ID == LimitBend && l.Known() {
+			l.First, l.Defined = d.bend, 1
+		}
 		out.Limits = append(out.Limits, l)
 	}
 	out.settle()
+	if !out.Least.Known() {
+		return out
+	}
 	out.Least = newResult(math.Max(d.least.Low, math.Min(d.least.Median, d.least.High))*100, d.least.Low*100, d.least.High*100, "wt%", Estimated)
-	out.Free = out.Least.Value >= s.Most
 	return out
 }
 

@@ -20,14 +20,13 @@ func (s *Sheet) BlendNotes(blend int) []Note {
 // stops it first.
 func (s *Sheet) limitNotes(blend int) []Note {
 	limits := s.Limits(blend)
-	first := limits.Binding()
-	if !limits.Known || first == nil || !limits.over() {
+	if !limits.Known || !limits.over() {
 		return nil
 	}
 	return []Note{{
 		ID: "over_the_limits", Severity: Caution, Pane: PaneLimits, Field: "/loading",
 		Values: map[string]any{
-			"Blend": s.Blends[blend].Name, "Content": number(limits.Content.Value, "wt%", 3), "Least": limits.contentWords(limits.Least.Value), "First": first.Said(),
+			"Blend": s.Blends[blend].Name, "Content": number(limits.Content.Value, "wt%", 3), "Least": limits.contentWords(limits.Least.Value), "First": limits.first().Said(),
 		},
 	}}
 }

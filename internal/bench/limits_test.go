@@ -280,32 +280,6 @@ func TestPracticallyNone(t *testing.T) {
 	assert.False(t, limitOf(t, s, LimitClog).Hardly())
 }
 
-// Bend tests alone tell whether strand breaks on the core: as far as it was tested, and
-// between what survived and what broke nothing is known.
-func TestBendLimitKnowsWhatWasTested(t *testing.T) {
-	p := sample(t, oliveStone)
-	l := limitOf(t, evaluate(t, p).Limits(1), LimitBend)
-	assert.Equal(t, LimitTested, l.State)
-	assert.InDelta(t, 10, l.Allowed.Value, 1e-9)
-	assert.False(t, l.Known())
-
-	for i := range p.Spool.Bend.Tests { // the 10 wt% survived a wide mandrel alone
-		p.Spool.Bend.Tests[i].Mandrel, p.Spool.Bend.Tests[i].Broken = q[quantity.Length]("200 mm"), 0
-	}
-	five := p.Spool.Bend.Tests[0]
-	five.Blend, five.Mandrel = "olive-5", q[quantity.Length]("20 mm")
-	p.Spool.Bend.Tests = append(p.Spool.Bend.Tests, five)
-	l = limitOf(t, evaluate(t, p).Limits(1), LimitBend)
-	assert.Equal(t, LimitBinds, l.State)
-	assert.InDelta(t, 5, l.Allowed.Low, 1e-9)
-	assert.InDelta(t, 10, l.Allowed.High, 1e-9)
-
-	p.Spool.Bend.Tests = nil
-	assert.Equal(t, LimitUnknown, limitOf(t, evaluate(t, p).Limits(1), LimitBend).State)
-	p.Spool.Reel.Core = quantity.Of[quantity.Length]{}
-	assert.Equal(t, "/spool/reel/core", limitOf(t, evaluate(t, p).Limits(1), LimitBend).Where)
-}
-
 // Names and the order of materials and parts, and the units of what was entered, change no
 // figure and no limit; nor does a polymer that comes in two bags.
 func TestFiguresDoNotDependOnHowItIsWritten(t *testing.T) {

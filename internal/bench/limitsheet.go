@@ -37,6 +37,7 @@ type Limit struct {
 	Field     string // where it is entered
 	Figure    Figure // that it is held against
 	Here      Result // that figure of the blend as it is
+	AtLeast   bool   // it must be the threshold or more, else the threshold or less
 
 	First   float64 // share of the draws in which it is the first to stop; NaN until draws were made
 	Defined float64 // share of the draws in which it is known
@@ -46,6 +47,18 @@ type Limit struct {
 
 // Known reports whether the limit tells a filler content.
 func (l *Limit) Known() bool { return l.Allowed.Known() && l.State != LimitTested }
+
+// Broken reports whether the blend as it is breaks the limit, with the best estimate of what
+// was measured of it too.
+func (l *Limit) Broken() bool {
+	if !l.Here.Known() || !l.Threshold.Known() {
+		return false
+	}
+	if l.AtLeast {
+		return l.Here.Value < l.Threshold.Value
+	}
+	return l.Here.Value > l.Threshold.Value
+}
 
 // Stops reports whether the limit counts among what stops a blend.
 func (l *Limit) Stops() bool { return l.Known() && !l.Advice }
@@ -58,19 +71,34 @@ type LimitSheet struct {
 	Most    float64 // end of the axis, wt%
 	Content Result  // of the blend as it is, wt%
 	Limits  []Limit // what stops first comes first, what is not known last
-	Least   Result  // where the first of all stops, wt%
-	Free    bool    // none stops it within the axis
+	Least   Result  // where the first of all stops, wt%; unknown where no limit is known
 	Method  Method
 	Draws   int // that the intervals rest on, 0 for first order
 	Steady  bool
 }
 
-// Binding is the limit that most likely stops first; nil where none does.
+// Binding is the limit that most likely stops first; nil where none does. Of what was drawn it
+// may be one that at the best estimates stops nothing.
 func (s *LimitSheet) Binding() *Limit {
-	if len(s.Limits) == 0 || !s.Limits[0].Stops() || s.Limits[0].State == LimitFree {
+	if len(s.Limits) == 0 {
 		return nil
 	}
-	return &s.Limits[0]
+	if l := &s.Limits[0]; l.Stops() && (l.State != LimitFree || l.First >= tellFirst) {
+		return l
+	}
+	return nil
+}
+
+// Soonest is the limit that may stop first of all: the one with the smallest low end; nil
+// where none does within the axis.
+func (s *LimitSheet) Soonest() *Limit {
+	var soonest *Limit
+	for i := range s.Limits {
+		if l := &s.Limits[i]; l.Stops() && l.Allowed.Low < s.Most && (soonest == nil || l.Allowed.Low < soonest.Allowed.Low) {
+			soonest = l
+		}
+	}
+	return soonest
 }
 
 // edgeGrid are the contents, over the largest, at which the edges of a margin are
@@ -90,6 +118,10 @@ func (m *Model) Limits(p *project.Project, s *Sheet, blend int) LimitSheet {
 	likely := make([]float64, len(m.limits))
 	v := m.newLimitSolver(blend, limitGrid)
 	v.solve(m.Nominal(), likely)
+	if v.from == len(v.shares) {
+		sheet.Known, sheet.Problem = false, "limits_cannot_vary"
+		return sheet
+	}
 	low, high := m.limitEdges(blend)
 	for r := range m.limits {
 		l := m.limit(p, s, blend, r)
@@ -97,7 +129,7 @@ func (m *Model) Limits(p *project.Project, s *Sheet, blend int) LimitSheet {
 		l.told(likely[r], math.Min(low[r], likely[r]), math.Max(high[r], likely[r]), m.upTo)
 		sheet.Limits = append(sheet.Limits, l)
 	}
-	sheet.add(bendLimit(p, m, s, blend))
+	sheet.add(bendLimit(p, m, blend))
 	sheet.settle()
 	return sheet
 }
@@ -123,23 +155,43 @@ func (m *Model) limit(p *project.Project, s *Sheet, blend, r int) Limit {
 	rule := &m.limits[r]
 	l := Limit{
 		ID: rule.id, Field: rule.field, Figure: rule.figure, Entered: rule.entered, Advice: rule.advice, First: math.NaN(), Defined: math.NaN(),
-		Here: s.Blends[blend].Results[rule.figure], Allowed: unknownIn("wt%"),
+		Allowed: unknownIn("wt%"),
 	}
 	if rule.place >= 0 {
 		in := m.input(rule.place)
 		l.Threshold = newResult(in.Value*rule.perSI, (in.Value-coverage*in.UMinus)*rule.perSI, (in.Value+coverage*in.UPlus)*rule.perSI, rule.unit, in.Basis)
 	}
-	switch rule.scale {
-	case asMargin:
+	if rule.scale == asMargin {
 		l.Threshold = exactly(leastMarginK, "K", Estimated)
-	case asChange: // told as the share that is allowed is
-		if r := l.Here; r.Known() {
-			l.Here = newResult(100+r.Value, 100+r.Low, 100+r.High, r.Unit, r.Basis)
-		}
 	}
+	l.AtLeast = rule.atLeast
+	l.Here = rule.here(&s.Blends[blend])
 	l.State = LimitUnknown
 	l.Missing, l.Where = missingFor(p, m, blend, rule)
 	return l
+}
+
+// here is the figure of a blend that a rule is held against, as what is allowed is told.
+func (r *limitRule) here(b *BlendSheet) Result {
+	f := b.Results[r.figure]
+	if r.scale == asChange && f.Known() {
+		of := newResult(100+f.Value, 100+f.Low, 100+f.High, f.Unit, f.Basis)
+		of.Method, of.Bent = f.Method, f.Bent
+		return of
+	}
+	return f
+}
+
+// withHere is the sheet with the figures of the blend as they are told now.
+func (s *LimitSheet) withHere(m *Model, b *BlendSheet) *LimitSheet {
+	out := *s
+	out.Limits = slices.Clone(s.Limits)
+	for i := range out.Limits {
+		if r := m.ruleOf(out.Limits[i].ID); r >= 0 {
+			out.Limits[i].Here = m.limits[r].here(b)
+		}
+	}
+	return &out
 }
 
 // told takes what a rule allows, in mass fractions.
@@ -168,14 +220,17 @@ func (s *LimitSheet) add(l Limit) { s.Limits = append(s.Limits, l) }
 // settle puts what stops first first, and tells where that is.
 func (s *LimitSheet) settle() {
 	slices.SortStableFunc(s.Limits, func(a, b Limit) int { return cmp.Compare(a.rank(s.Most), b.rank(s.Most)) })
-	likely, low, high := s.Most, s.Most, s.Most
+	likely, low, high, known := s.Most, s.Most, s.Most, false
 	for i := range s.Limits {
 		if l := &s.Limits[i]; l.Stops() {
+			known = true
 			likely, low, high = math.Min(likely, l.Allowed.Value), math.Min(low, l.Allowed.Low), math.Min(high, l.Allowed.High)
 		}
 	}
-	s.Least = newResult(likely, low, high, "wt%", Estimated)
-	s.Free = likely >= s.Most
+	s.Least = unknownIn("wt%")
+	if known {
+		s.Least = newResult(likely, low, high, "wt%", Estimated)
+	}
 }
 
 // tellFirst is the share of the draws from which a limit that comes first is told: one that
@@ -253,8 +308,11 @@ func (r *limitRule) edges(g, down, up float64) (worse, better float64) {
 // logarithm of the content.
 func (m *Model) crossing(rule *limitRule, row []float64, from int) float64 {
 	lower, upper, content, found := rule.bracket(row, edgeGrid, from)
-	if !found {
+	switch {
+	case !found:
 		return content * m.upTo
+	case math.IsNaN(row[upper]): // there, the melt does not even flow
+		return m.upTo * edgeGrid[lower]
 	}
 	a, b := math.Log(edgeGrid[lower]), math.Log(edgeGrid[upper])
 	return m.upTo * math.Exp(a+(b-a)*row[lower]/(row[lower]-row[upper]))

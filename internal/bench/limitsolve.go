@@ -2,13 +2,15 @@ package bench
 
 import (
 	"math"
+	"slices"
 )
 
 // evalPartOf is the part of the core that a limit needs.
 type evalPartOf uint8
 
 const (
-	evalAll evalPartOf = iota
+	evalAll     evalPartOf = iota
+	evalNothing            // but whether the content can be made
 	evalBench
 	evalFlow
 	evalLine
@@ -25,7 +27,8 @@ type limitSolver struct {
 	model  *Model
 	rules  []limitRule
 	most   float64
-	shares []float64 // contents of the grid, over the largest
+	usual  []float64 // contents of the grid, over the largest
+	shares []float64 // the same; the first that can be made where regrind brings powder of its own
 	blend  blendPlan
 	s      *Scratch
 	refY   []float64
@@ -38,7 +41,7 @@ type limitSolver struct {
 func (m *Model) newLimitSolver(blendIndex int, shares []float64) *limitSolver {
 	v := &limitSolver{
 		model: m, rules: m.limits, most: m.upTo, blend: m.blends[blendIndex], s: m.NewScratch(),
-		shares: shares, refY: make([]float64, FigureCount), y: make([]float64, FigureCount), grid: make([]float64, len(m.limits)*len(shares)),
+		usual: shares, shares: slices.Clone(shares), refY: make([]float64, FigureCount), y: make([]float64, FigureCount), grid: make([]float64, len(m.limits)*len(shares)),
 	}
 	v.blend.isReference, v.blend.kept, v.blend.index = false, nil, -1
 	return v
@@ -48,6 +51,7 @@ func (m *Model) newLimitSolver(blendIndex int, shares []float64) *limitSolver {
 func (v *limitSolver) begin(inputs []float64) {
 	m := v.model
 	v.s.ref = reference{}
+	copy(v.shares, v.usual)
 	v.x = m.fill(v.s.full, inputs)
 	v.s.pinned = m.pinned(v.x, v.s)
 	if r := m.reference; r >= 0 {
@@ -59,6 +63,10 @@ func (v *limitSolver) begin(inputs []float64) {
 func (v *limitSolver) at(content float64, part evalPartOf) (made bool) {
 	m, b, x, y := v.model, &v.blend, v.x, v.y
 	b.content = content
+	if part == evalNothing {
+		var st state
+		return compose(b, x, v.s, &st)
+	}
 	for i := range y {
 		y[i] = math.NaN()
 	}
@@ -94,6 +102,16 @@ func (v *limitSolver) at(content float64, part evalPartOf) (made bool) {
 	return true
 }
 
+// bend is the filler content between that which survived bending around the core and that
+// which broke, as far from one to the other as was drawn; NaN while no strand broke.
+func (v *limitSolver) bend() float64 {
+	b := &v.blend.bend
+	if !finite(b.breaks) {
+		return math.NaN()
+	}
+	return b.safe + (b.breaks-b.safe)*v.x[v.model.betweenBends]
+}
+
 // fillGrid computes the margins of all rules along the grid.
 func (v *limitSolver) fillGrid() {
 	v.from = len(v.shares)
@@ -112,8 +130,37 @@ func (v *limitSolver) fillGrid() {
 func (v *limitSolver) solve(inputs, allowed []float64) {
 	v.begin(inputs)
 	v.fillGrid()
+	v.refineStart()
 	for r := range v.rules {
 		allowed[r] = v.allowed(r)
+	}
+}
+
+// startSteps is how often the first content that can be made is halved towards.
+const startSteps = 12
+
+// refineStart puts the place of the grid before the first that can be made just where a blend
+// begins to be one: what its regrind brings.
+func (v *limitSolver) refineStart() {
+	if v.from == 0 || v.from == len(v.shares) {
+		return
+	}
+	a, b := v.shares[v.from-1], v.shares[v.from]
+	for range startSteps {
+		if mid := (a + b) / 2; v.at(mid*v.most, evalNothing) {
+			b = mid
+		} else {
+			a = mid
+		}
+	}
+	if b >= v.shares[v.from] {
+		return
+	}
+	v.from--
+	v.shares[v.from] = b
+	v.at(b*v.most, evalAll)
+	for r := range v.rules {
+		v.grid[r*len(v.shares)+v.from] = v.rules[r].margin(v.x, v.y)
 	}
 }
 
@@ -140,12 +187,10 @@ func (r *limitRule) bracket(row, shares []float64, from int) (lower, upper int, 
 	switch {
 	case j == len(row):
 		return 0, 0, 1, false
-	case j == from && r.grows:
+	case j == 0 && r.grows:
 		return 0, 0, shares[j] * math.Exp(-row[j]), false
 	case j == from:
 		return 0, 0, 0, false
-	case math.IsNaN(row[j]): // beyond, the melt does not even flow
-		return 0, 0, shares[j-1], false
 	}
 	return j - 1, j, 0, true
 }
@@ -182,7 +227,7 @@ func (v *limitSolver) keptFrom(r int) float64 {
 	for j < len(row) && !(row[j] <= 0) {
 		j++
 	}
-	if !rule.last || j == v.from || j >= len(row) {
+	if !rule.last || j == v.from || j == 0 || j >= len(row) {
 		return 0
 	}
 	a, b := math.Log(v.shares[j-1]*v.most), math.Log(v.shares[j]*v.most)
@@ -209,8 +254,14 @@ const (
 func (v *limitSolver) between(rule *limitRule, lowW, highW, lowG, highG float64) float64 {
 	a, b := math.Log(lowW), math.Log(highW)
 	side := 0
+	if math.IsNaN(highG) { // there, the melt does not even flow
+		highG = mostMargin
+	}
 	for range limitSteps {
 		t := a + (b-a)*lowG/(lowG-highG)
+		if highG >= mostMargin {
+			t = (a + b) / 2
+		}
 		if b-a < limitWithin {
 			return math.Exp(t)
 		}

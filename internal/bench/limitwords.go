@@ -1,6 +1,7 @@
 package bench
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -31,22 +32,52 @@ func (l *Limit) Hardly() bool {
 
 // headline says where the first limit stops, and which that is.
 func (s *LimitSheet) headline() Answer {
-	first := s.Binding()
-	if first == nil {
-		return Answer{"limits_free", map[string]any{"Most": number(s.Most, "wt%", 3)}}
+	if !s.Least.Known() {
+		return Answer{ID: "limits_all_unknown"}
 	}
 	values := map[string]any{
-		"Least": number(s.Least.Value, "wt%", 2), "Low": lowEnd(s.Least.Low), "High": s.highEnd(), "First": first.Said(),
+		"Least": number(s.Least.Value, "wt%", 2), "Low": lowEnd(s.Least.Low), "High": s.highEnd(), "Most": number(s.Most, "wt%", 3),
 	}
 	switch {
+	case s.Least.Low >= s.Most:
+		return Answer{"limits_free", values}
+	case s.Least.Value >= s.Most:
+		values["First"] = s.Soonest().Said()
+		return Answer{"limits_free_likely", values}
 	case s.Least.High < PracticallyNone:
+		values["First"] = s.forbidding()
 		return Answer{"limits_none", values}
 	case s.Least.Value < PracticallyNone:
+		values["First"] = s.forbidding()
 		return Answer{"limits_none_likely", values}
-	case s.Method == MonteCarlo:
+	}
+	values["First"] = s.first().Said()
+	if s.Method == MonteCarlo {
 		return Answer{s.drawn(values), values}
 	}
 	return Answer{"limits_stops", values}
+}
+
+// first is the limit that most likely stops first, else the one that may stop first of all.
+func (s *LimitSheet) first() *Limit {
+	if l := s.Binding(); l != nil {
+		return l
+	}
+	return s.Soonest()
+}
+
+// forbidding are the limits that likely allow practically no powder; the first of all where
+// none does so by itself.
+func (s *LimitSheet) forbidding() (names []wording.ID) {
+	for i := range s.Limits {
+		if l := &s.Limits[i]; l.Stops() && l.Allowed.Value < PracticallyNone {
+			names = append(names, l.Said())
+		}
+	}
+	if len(names) == 0 {
+		names = append(names, s.first().Said())
+	}
+	return names
 }
 
 // lowEnd is the low end of a filler content.
@@ -106,19 +137,28 @@ func (l *Limit) Said() wording.ID { return wording.ID("limit_said." + string(l.I
 // mostTold is how many limits a sentence names.
 const mostTold = 3
 
-// rivals names the limits that may come first as well, before draws tell how often.
+// rivals names the limits that may come first as well, the soonest first, before draws tell
+// how often.
 func (s *LimitSheet) rivals() []Answer {
 	first := s.Binding()
-	var names []wording.ID
-	for i := range s.Limits {
-		if l := &s.Limits[i]; l != first && l.Stops() && l.State != LimitFree && l.Allowed.Low < first.Allowed.High {
-			names = append(names, l.Said())
-		}
-	}
-	if len(names) == 0 {
+	if first == nil || s.Least.Value < PracticallyNone {
 		return nil
 	}
-	return []Answer{{"limits_rivals", map[string]any{"Rivals": names[:min(mostTold, len(names))]}}}
+	var near []*Limit
+	for i := range s.Limits {
+		if l := &s.Limits[i]; l != first && l.Stops() && l.Allowed.Low < math.Min(first.Allowed.High, s.Most) {
+			near = append(near, l)
+		}
+	}
+	if len(near) == 0 {
+		return nil
+	}
+	slices.SortStableFunc(near, func(a, b *Limit) int { return cmp.Compare(a.Allowed.Low, b.Allowed.Low) })
+	var names []wording.ID
+	for _, l := range near[:min(mostTold, len(near))] {
+		names = append(names, l.Said())
+	}
+	return []Answer{{"limits_rivals", map[string]any{"Rivals": names}}}
 }
 
 // drawnIDs are the sentences by how many limits they name.
@@ -127,23 +167,47 @@ var drawnIDs = [mostTold + 1]string{"limits_stops", "limits_drawn_1", "limits_dr
 // drawn adds in how many of ten draws each limit comes first, and returns the sentence that
 // tells them.
 func (s *LimitSheet) drawn(values map[string]any) string {
-	told := 0
+	var shares []float64
 	for i := range s.Limits {
-		l := &s.Limits[i]
-		if !(l.First >= tellFirst) || told == mostTold {
-			break
+		if l := &s.Limits[i]; l.First >= tellFirst && len(shares) < mostTold {
+			values[[]string{"First", "Second", "Third"}[len(shares)]] = l.Said()
+			shares = append(shares, l.First)
 		}
-		values[[]string{"First", "Second", "Third"}[told]] = l.Said()
-		values[[]string{"Tenths", "SecondTenths", "ThirdTenths"}[told]] = tenths(l.First)
-		told++
 	}
-	return drawnIDs[told]
+	for k, n := range tenths(shares) {
+		values[[]string{"Tenths", "SecondTenths", "ThirdTenths"}[k]] = n
+	}
+	return drawnIDs[len(shares)]
 }
 
-// tenths are shares as people say them: never none and never all where it is neither.
-func tenths(share float64) int {
-	n := int(math.Round(10 * share))
-	return max(1, min(n, 10))
+// tenths are shares as people say them: never none and never all where it is neither, and no
+// more than ten together.
+func tenths(shares []float64) []int {
+	list, sum := make([]int, len(shares)), 0.0
+	order := make([]int, len(shares))
+	for k, share := range shares {
+		list[k], order[k] = max(1, int(10*share)), k
+		sum += share
+	}
+	most := int(math.Round(10 * sum))
+	if sum < 1 {
+		most = min(most, 9)
+	}
+	rest := func(k int) float64 { return 10*shares[k] - float64(list[k]) }
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(rest(b), rest(a)) })
+	for _, k := range order { // what was cut off goes to those of whom most was
+		if told := sumOf(list); told < most && rest(k) > 0 {
+			list[k]++
+		}
+	}
+	return list
+}
+
+func sumOf(list []int) (sum int) {
+	for _, n := range list {
+		sum += n
+	}
+	return sum
 }
 
 // manyUnknown is how many unknown limits make what is told doubtful (own judgement).
@@ -160,7 +224,7 @@ func (s *LimitSheet) unknownWords() []Answer {
 	if len(names) == 0 {
 		return nil
 	}
-	if len(names) >= manyUnknown {
+	if len(names) >= manyUnknown && s.Least.Known() {
 		return []Answer{{"limits_unknown_many", map[string]any{"Count": len(names), "Limits": names}}}
 	}
 	return []Answer{{"limits_unknown", map[string]any{"Limits": names}}}
@@ -188,22 +252,30 @@ func (s *Sheet) LimitWords(blend int) []Answer {
 	limits := s.Limits(blend)
 	list := limits.Words()
 	second := []Answer{}
-	if limits.Binding() != nil || limits.below() != nil {
+	if limits.Least.Known() && (limits.Least.Low < limits.Most || limits.below() != nil) {
 		second = append(second, limits.holds(s.Blends[blend].Name))
 	}
-	if lift, there := s.Lift(blend); there {
-		second = append(second, lift.Words(limits.Most))
-	}
+	second = append(second, s.liftWords(blend)...)
 	return append(list[:1:1], append(second, list[1:]...)...)
 }
 
 // over reports whether the blend holds more than its limits likely allow.
-func (s *LimitSheet) over() bool { return s.Content.Value > s.Least.Value }
+func (s *LimitSheet) over() bool { return s.Least.Known() && s.Content.Value > s.Least.Value }
 
 // below is the limit that asks for more powder than the blend holds, such as that of cost;
 // nil where none does.
 func (s *LimitSheet) below() *Limit {
 	i := slices.IndexFunc(s.Limits, func(l Limit) bool { return l.Stops() && s.Content.Value < l.From })
+	if i < 0 || s.over() {
+		return nil
+	}
+	return &s.Limits[i]
+}
+
+// broken is a limit that the blend breaks although it holds no more than is allowed: something
+// measured of it differs from what the models say; nil for none.
+func (s *LimitSheet) broken() *Limit {
+	i := slices.IndexFunc(s.Limits, func(l Limit) bool { return l.Stops() && l.State != LimitNone && l.Broken() })
 	if i < 0 || s.over() {
 		return nil
 	}
@@ -219,10 +291,12 @@ func (s *LimitSheet) holds(blend string) Answer {
 		id = "limits_below"
 	case below != nil:
 		id = "limits_likely_below"
-	case content > s.Least.High:
+	case content > s.Least.High && s.Least.High < s.Most:
 		id = "limits_over"
 	case s.over():
 		id = "limits_likely_over"
+	case s.broken() != nil:
+		return Answer{"limits_but_here", map[string]any{"Blend": blend, "Content": number(s.Content.Value, "wt%", 3), "Limit": s.broken().Said()}}
 	case content > s.Least.Low:
 		id = "limits_perhaps"
 	}

@@ -83,13 +83,13 @@ func (m *Model) targetsModel(blend int, targets []Target, logs bool) (model func
 func (m *Model) limitTargets(blend int, targets []Target) func() func(x, y []float64) {
 	limits, n := m.limitModel(blend), len(m.limits)
 	return func() func(x, y []float64) {
-		all, of := make([]float64, 2*n+1), limits()
+		all, of := make([]float64, m.limitFigures()), limits()
 		return func(x, y []float64) {
 			of(x, all)
 			for k, t := range targets {
 				y[k] = math.NaN()
 				if t.Limit == TargetLeast {
-					y[k] = all[n]
+					y[k] = all[n+leastPlace]
 				} else if r := m.ruleOf(t.Limit); r >= 0 {
 					y[k] = all[r]
 				}

@@ -105,6 +105,7 @@ type blendPlan struct {
 	lumps           at                // in strand, 1/kg
 	heat            []melt.HeatLimits // of each part
 	strength        strengthPlan
+	bend            bendPlan
 	basis           [FigureCount]Basis
 	kept            *composition // at the best estimates; nil until it is worked out
 }
@@ -129,21 +130,22 @@ type settings struct {
 
 // Model is a project flattened for computing.
 type Model struct {
-	derived   []derivation
-	inputs    []Input
-	nominal   []float64 // best, once all inputs are placed
-	powders   []powderPlan
-	tests     []testedFlow
-	line      linePlan
-	pin       pinPlan
-	meanS     float64 // that the melt stands in the line, for fits; NaN while not known
-	blends    []blendPlan
-	reference int // index among blends, or -1
-	set       settings
-	most      int // parts in the largest blend
-	limits    []limitRule
-	upTo      float64 // filler content up to which limits are looked for
-	currency  string
+	derived      []derivation
+	inputs       []Input
+	nominal      []float64 // best, once all inputs are placed
+	powders      []powderPlan
+	tests        []testedFlow
+	line         linePlan
+	pin          pinPlan
+	meanS        float64 // that the melt stands in the line, for fits; NaN while not known
+	blends       []blendPlan
+	reference    int // index among blends, or -1
+	set          settings
+	most         int // parts in the largest blend
+	limits       []limitRule
+	betweenBends at      // see the compiler
+	upTo         float64 // filler content up to which limits are looked for
+	currency     string
 }
 
 // Inputs lists the uncertain numbers in the order of x.

@@ -104,7 +104,7 @@ func TestSpreadsWidenWhatHangsOnThem(t *testing.T) {
 		{"time of a step", func(b *material.Powder) { b.Preparation.Steps[1].Time = q[quantity.Duration]("60 ± 20 min") }, append([]Figure{PreparedCost}, money...)},
 		{"tapped volume", func(b *material.Powder) { b.Grain.TappedVolume = q[quantity.Volume]("140 ± 5 mL") }, []Figure{PackingLimit, MeltFlow, MeltFlowGrains, ViscosityRise}},
 		{"poured volume", func(b *material.Powder) { b.Grain.HeapVolume = q[quantity.Volume]("200 ± 5 mL") }, nil},
-		{"store", func(b *material.Powder) { b.Storage.Humidity = q[quantity.Fraction]("50 ± 5 %") }, []Figure{PowderMoisture, BlendMoisture, MeltFlow, MeltFlowWater, MeltFlowWaterBound, WaterFromPowder, VapourFraction, MolarMassLoss}},
+		{"store", func(b *material.Powder) { b.Storage.Humidity = q[quantity.Fraction]("50 ± 5 %") }, []Figure{PowderMoisture, BlendMoisture, MeltFlow, MeltFlowWater, MeltFlowWaterBound, WaterFromPowder, VapourFraction, MolarMassLoss, WaterUse}},
 		{"target", func(b *material.Powder) { b.Drying.Target = q[quantity.Fraction]("1 ± 0.3 %") }, []Figure{DryingTime}},
 	} {
 		t.Run(c.name, func(t *testing.T) {

@@ -2,6 +2,7 @@ package bench
 
 import (
 	"cmp"
+	"context"
 	"math"
 	"slices"
 
@@ -191,67 +192,21 @@ func (w WhatIf) With(p *project.Project, blend int) *LimitSheet {
 	return Evaluate(&q).Limits(blend)
 }
 
-// Lift is what one change would do to the limit that stops first.
-type Lift struct {
-	Lever Lever
-	To    float64 // SI
-	Least float64 // wt%, where the first then stops
-	Next  LimitID // what stops then; "" where nothing does
-}
-
-// remedies are the levers that act on a limit, best first.
-var remedies = map[LimitID][]Lever{
-	LimitClog: {LeverSieve, LeverNozzle}, LimitTopSize: {LeverSieve, LeverNozzle}, LimitPickUp: {LeverOil, LeverPellets},
-	LimitHydrolysis: {LeverDrying}, LimitBubbles: {LeverDrying}, LimitBend: {LeverCore},
-}
-
-// liftEnough is by how much a change must lift a limit to be told, as a share (own judgement).
-const liftEnough = 1.05
-
-// Lift finds the smallest change of a lever that brings the limit that stops a blend first
-// behind the next one, or as far as its lever goes; false where none helps. It is
-// remembered.
-func (s *Sheet) Lift(blend int) (Lift, bool) {
-	if blend < 0 || blend >= len(s.lifts) {
-		return Lift{}, false
+// Draw is the same sheet by the Monte Carlo method. It touches nothing but the project, so
+// that it can be worked out beside the window.
+func (w WhatIf) Draw(ctx context.Context, p *project.Project, blend int, d Drawing) (*LimitSheet, error) {
+	q := w.Apply(p, blend)
+	s := Evaluate(&q)
+	first := s.Limits(blend)
+	if !first.Known {
+		return first, nil
 	}
-	if s.lifts[blend] == nil {
-		lift, there := s.findLift(blend)
-		s.lifts[blend] = &lifted{lift, there}
+	drawn, err := s.Model.DrawLimits(ctx, blend, d)
+	if err != nil {
+		return nil, err
 	}
-	return s.lifts[blend].lift, s.lifts[blend].there
-}
-
-func (s *Sheet) findLift(blend int) (Lift, bool) {
-	sheet := s.Limits(blend)
-	first := sheet.Binding()
-	if first == nil {
-		return Lift{}, false
-	}
-	now := s.liftBy(blend, WhatIf{}) // at the best estimates, as the others are, whatever was drawn
-	best := Lift{Least: math.Max(now.Least*liftEnough, 0.1)}
-	for _, r := range s.LeverRanges(blend) {
-		if !slices.Contains(remedies[first.ID], r.Lever) || !finite(r.Now) {
-			continue
-		}
-		for _, to := range r.beyond() {
-			if limit := s.Blends[blend].Results[MoistureLimit]; r.Lever == LeverDrying && limit.Known() && to*100 > limit.Value {
-				continue // the polymer's own limit asks for more, and a note says so
-			}
-			lift := s.liftBy(blend, WhatIf{r.Lever: to})
-			lift.Lever, lift.To = r.Lever, to
-			if lift.Least > best.Least*(1+1e-9) {
-				best = lift
-			}
-			if best.Lever != "" && lift.Next != first.ID {
-				break
-			}
-		}
-		if best.Lever != "" {
-			return best, true
-		}
-	}
-	return Lift{}, false
+	sheet := first.WithDraws(s.Model, drawn)
+	return &sheet, nil
 }
 
 // beyond are the places of a lever in the direction that carries more powder, from the
@@ -265,21 +220,6 @@ func (r LeverRange) beyond() (list []float64) {
 	}
 	slices.SortFunc(list, func(a, b float64) int { return cmp.Compare(math.Abs(a-r.Now), math.Abs(b-r.Now)) })
 	return list
-}
-
-// liftBy works out where the first limit stops after some changes, at the best estimates.
-func (s *Sheet) liftBy(blend int, changes WhatIf) Lift {
-	q := changes.Apply(s.project, blend)
-	m := Compile(&q)
-	allowed := make([]float64, len(m.limits))
-	m.newLimitSolver(blend, limitGrid).solve(m.Nominal(), allowed)
-	lift := Lift{Least: m.upTo * 100}
-	for r, w := range allowed {
-		if w*100 < lift.Least && !m.limits[r].advice {
-			lift.Least, lift.Next = w*100, m.limits[r].id
-		}
-	}
-	return lift
 }
 
 // Given reports whether the project says where a lever stands.

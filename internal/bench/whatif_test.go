@@ -64,21 +64,6 @@ func TestLeversStandWhereTheyAre(t *testing.T) {
 	}
 }
 
-// The sentence names a change that lifts the first limit behind the next.
-func TestLiftBringsTheNextLimitForward(t *testing.T) {
-	p := sample(t, oliveStone)
-	p.Spool.NetMass = q[quantity.Mass]("5 kg") // so that the chance of a clog binds
-	s := evaluate(t, p)
-	require.Equal(t, LimitClog, s.Limits(2).Binding().ID)
-	lift, there := s.Lift(2)
-	require.True(t, there)
-	assert.Equal(t, LeverSieve, lift.Lever)
-	assert.Greater(t, lift.Least, s.Limits(2).Least.Value)
-	assert.NotEqual(t, LimitClog, lift.Next)
-	assert.InDelta(t, lift.Least, WhatIf{lift.Lever: lift.To}.With(&p, 2).Least.Value, 1e-3*lift.Least)
-	assert.Contains(t, lift.Words(30).ID, "limits_lift_")
-}
-
 // A blend that is made of it holds what was asked for; the powder that would be sieved and
 // dried otherwise is one of its own, and nothing that was entered is lost.
 func TestMakeBlendLosesNothing(t *testing.T) {
