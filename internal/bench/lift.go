@@ -116,11 +116,11 @@ func (s *Sheet) findLift(sheet *LimitSheet) *lifted {
 // drawn for them. It leaves alone what the sheet remembers, so that it can run beside the
 // window.
 func (s *Sheet) DrawLimits(ctx context.Context, blend int, d Drawing) (LimitDraws, error) {
-	drawn, err := s.Model.DrawLimits(ctx, blend, d)
+	first := s.Model.Limits(s.project, s, blend)
+	drawn, err := s.Model.drawLimits(ctx, blend, first.of(LimitBend), d)
 	if err != nil {
 		return LimitDraws{}, err
 	}
-	first := s.Model.Limits(s.project, s, blend)
 	sheet := first.WithDraws(s.Model, drawn)
 	if drawn.lift, err = s.drawLift(ctx, &sheet, d); err != nil {
 		return LimitDraws{}, err

@@ -12,7 +12,7 @@ type LimitDraws struct {
 	Blend   int
 	Draws   int
 	Settled bool
-	rules   []uncertain.Estimate // filler content that each rule allows, mass fraction
+	rules   []uncertain.Estimate // filler content that each rule allows, mass fraction, and behind them bend tests where they tell one
 	first   []float64            // share of the draws in which each is the first
 	least   uncertain.Estimate
 	lift    *lifted // what would lift it, drawn too; nil where nobody asked: see Sheet.DrawLimits
@@ -21,13 +21,26 @@ type LimitDraws struct {
 // limitModel computes for each rule the filler content that it allows, then the smallest of
 // all, then for each rule whether it is the first (1, else 0).
 func (m *Model) limitModel(blend int) func() func(x, y []float64) {
-	n := len(m.limits)
+	return m.limitModelWith(blend, false)
+}
+
+// limitModelWith is the same with what bend tests allow behind the rules, where there is
+// such a content: x then holds it last.
+func (m *Model) limitModelWith(blend int, bent bool) func() func(x, y []float64) {
+	rules := len(m.limits)
 	solved := func(m *Model) func(x, y []float64) { return m.newLimitSolver(blend, limitGrid).solve }
-	lean := m.lean(m.drawable(limitPart), n, solved)
+	lean := m.lean(m.drawable(limitPart), rules, solved)
+	n := rules
+	if bent {
+		n++
+	}
 	return func() func(x, y []float64) {
 		solve := solved(lean)
 		return func(x, y []float64) {
-			solve(x, y[:n])
+			solve(x[:len(m.inputs)], y[:rules])
+			if bent {
+				y[rules] = x[len(m.inputs)]
+			}
 			first, least := -1, m.upTo
 			for r, w := range y[:n] {
 				if w < least {
@@ -43,12 +56,26 @@ func (m *Model) limitModel(blend int) func() func(x, y []float64) {
 	}
 }
 
-// DrawLimits runs the Monte Carlo method for the limits of one blend.
+// DrawLimits runs the Monte Carlo method for the limits of one blend, but for what bend tests
+// allow.
 func (m *Model) DrawLimits(ctx context.Context, blend int, d Drawing) (LimitDraws, error) {
-	n := len(m.limits)
-	model := m.limitModel(blend)
+	return m.drawLimits(ctx, blend, nil, d)
+}
+
+// drawLimits runs it with what bend tests allow too, where they tell a content: between one
+// that survived and one that broke nothing is known, so each is as likely.
+func (m *Model) drawLimits(ctx context.Context, blend int, bend *Limit, d Drawing) (LimitDraws, error) {
+	inputs, n := m.drawable(limitPart), len(m.limits)
+	bent := bend != nil && bend.Known() && bend.State != LimitFree
+	if bent {
+		u := (bend.Allowed.High - bend.Allowed.Low) / 100 / 2 / math.Sqrt(3)
+		middle := (bend.Allowed.High + bend.Allowed.Low) / 100 / 2
+		inputs = append(inputs, uncertain.Variable{Input: uncertain.Input{Value: middle, UMinus: u, UPlus: u}, Shape: uncertain.Rectangular})
+		n++
+	}
+	model := m.limitModelWith(blend, bent)
 	run := uncertain.Run{
-		Inputs: acting(m.drawable(limitPart), 2*n+1, model()), Figures: 2*n + 1, Model: model, Draws: orUsualDraws(d.Draws, usualLimitDraws),
+		Inputs: acting(inputs, 2*n+1, model()), Figures: 2*n + 1, Model: model, Draws: orUsualDraws(d.Draws, usualLimitDraws),
 		Digits: d.Digits, Seed: d.Seed, Cores: d.Cores, Progress: d.Progress,
 	}
 	out, err := uncertain.MonteCarlo(ctx, run)
@@ -77,6 +104,9 @@ func (s *LimitSheet) WithDraws(m *Model, d LimitDraws) LimitSheet {
 	out.Limits = nil
 	for i := range s.Limits {
 		l := s.Limits[i]
+		if l.ID == LimitBend && len(d.rules) > len(m.limits) {
+			l.First, l.Defined = d.first[len(m.limits)], 1
+		}
 		if r := m.ruleOf(l.ID); r >= 0 {
 			e := d.rules[r]
 			l.First, l.Defined = d.first[r], e.Defined

@@ -201,7 +201,7 @@ func (w WhatIf) Draw(ctx context.Context, p *project.Project, blend int, d Drawi
 	if !first.Known {
 		return first, nil
 	}
-	drawn, err := s.Model.DrawLimits(ctx, blend, d)
+	drawn, err := s.Model.drawLimits(ctx, blend, first.of(LimitBend), d)
 	if err != nil {
 		return nil, err
 	}
