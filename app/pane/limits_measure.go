@@ -3,6 +3,7 @@ package pane
 import (
 	"context"
 	"errors"
+	"slices"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -42,11 +43,13 @@ func (n *measureNext) fresh(v View) bool {
 
 // buildMeasure is the target, the advice and what it rests on.
 func (p *Limits) buildMeasure() []fyne.CanvasObject {
-	if p.next.target == (bench.Target{}) {
-		p.next.target.Limit = bench.TargetLeast
+	choices := p.targets()
+	offered := func(c control.Choice) bool { return c.Value == targetKey(p.next.target) }
+	if len(choices) > 0 && !slices.ContainsFunc(choices, offered) { // at first, or of another blend
+		p.next.target = p.targetOf(choices[0].Value)
 	}
 	target := control.NewSelectField(control.SelectOptions{
-		Label: p.text("pane.limits.target"), Choices: p.targets(), Value: func() string { return targetKey(p.next.target) },
+		Label: p.text("pane.limits.target"), Choices: choices, Value: func() string { return targetKey(p.next.target) },
 		OnCommit: func(value string) error {
 			p.next.target = p.targetOf(value)
 			p.startMeasure()

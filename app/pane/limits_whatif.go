@@ -200,8 +200,9 @@ func (p *Limits) makeBlend() {
 	chosen, content := p.view.Chosen, p.thenSheet().Make()
 	levers := p.whatIf.levers
 	names := bench.MakeNames{
-		Blend:  p.words().Say("pane.limits.blend_name", map[string]any{"Blend": p.view.Results().Name, "Content": p.content(content)}),
-		Powder: p.powderName(levers),
+		Blend:   p.words().Say("pane.limits.blend_name", map[string]any{"Blend": p.view.Results().Name, "Content": p.content(content)}),
+		Powder:  p.powderName(levers),
+		Carried: p.words().Say("pane.limits.carried", map[string]any{"Powder": p.materialName(p.view.Results().Powder)}),
 	}
 	err := p.desk.Edit(p.text("edit.make_blend"), "/blends", func(d *project.Project) error {
 		_, err := levers.MakeBlend(d, chosen, content/100, names)

@@ -114,6 +114,18 @@ func BenchmarkLimits(b *testing.B) {
 	}
 }
 
+// BenchmarkLift is what the Limits pane asks for beside them, where no single change helps
+// and two are tried; it should take at most 8 ms.
+func BenchmarkLift(b *testing.B) {
+	p := sample(b, oliveStone)
+	p.Spool.NetMass = q[quantity.Mass]("1.05 kg")
+	s := Evaluate(&p)
+	limits := s.Limits(2)
+	for b.Loop() {
+		s.findLift(limits)
+	}
+}
+
 // BenchmarkLiveView is what an edit computes: all figures of ten blends and the limits of
 // one; it should take at most 8 ms.
 func BenchmarkLiveView(b *testing.B) {

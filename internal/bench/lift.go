@@ -116,11 +116,11 @@ func (s *Sheet) findLift(sheet *LimitSheet) *lifted {
 // drawn for them. It leaves alone what the sheet remembers, so that it can run beside the
 // window.
 func (s *Sheet) DrawLimits(ctx context.Context, blend int, d Drawing) (LimitDraws, error) {
+	first := s.Model.Limits(s.project, s, blend)
 	drawn, err := s.Model.DrawLimits(ctx, blend, d)
 	if err != nil {
 		return LimitDraws{}, err
 	}
-	first := s.Model.Limits(s.project, s, blend)
 	sheet := first.WithDraws(s.Model, drawn)
 	if drawn.lift, err = s.drawLift(ctx, &sheet, d); err != nil {
 		return LimitDraws{}, err
@@ -205,7 +205,11 @@ var liftDone = map[Lever]string{
 // done is a change within a sentence.
 func done(l Lever, to float64) Answer {
 	unit, perSI := l.Unit()
-	return Answer{liftDone[l], map[string]any{"Value": number(to*perSI, unit, 3)}}
+	id := liftDone[l]
+	if l == LeverPellets && to >= wholePelletM {
+		id = "limits_do_whole"
+	}
+	return Answer{id, map[string]any{"Value": number(to*perSI, unit, 3)}}
 }
 
 // pairWords is the sentence about two changes; most is the end of the axis, wt%.

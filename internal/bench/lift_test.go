@@ -59,6 +59,29 @@ func TestDrawnLiftIsThatOfTheChangedProject(t *testing.T) {
 	}
 }
 
+// Limits are drawn beside the window, which reads the sheet at the same time: what the sheet
+// remembers is left alone.
+func TestDrawingLimitsLeavesTheSheetAlone(t *testing.T) {
+	p := sample(t, "olive-mill-pla")
+	s := evaluate(t, p)
+	done := make(chan error)
+	go func() {
+		_, err := s.DrawLimits(context.Background(), 1, Drawing{Draws: LeastDraws, Seed: 1})
+		done <- err
+	}()
+	lift, there := s.Lift(1)
+	require.NoError(t, <-done)
+	assert.True(t, there)
+	assert.Equal(t, FirstOrder, s.Limits(1).Method)
+	again, _ := s.Lift(1)
+	assert.Equal(t, lift, again)
+	assert.Nil(t, s.limits[2])
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	_, err := s.DrawLimits(ctx, 1, Drawing{Draws: LeastDraws, Seed: 1})
+	assert.ErrorIs(t, err, context.Canceled)
+}
+
 // A sheet whose limits were drawn tells no lift that was not.
 func TestNoFirstOrderLiftBesideDraws(t *testing.T) {
 	p := sample(t, "olive-mill-pla")
@@ -97,7 +120,7 @@ func TestTwoChangesTogetherLiftTwoLimits(t *testing.T) {
 		assert.Less(t, (WhatIf{lever: to}).With(&p, 2).Least.Value, liftEnough*limits.Least.Value, "%s alone does not do it", lever)
 	}
 	said := wording.New("en").Say(s.LimitWords(2)[2].Message())
-	assert.Regexp(t, `^Together, pellets ground to .* and a sieve of .* lift it to .* wt%: .* comes next\.$`, said)
+	assert.Regexp(t, `^Together, pellets (ground to|of) .* and a sieve of .* lift it to .* wt%: .* comes next\.$`, said)
 	_, _, near := s.CloseLimits(2)
 	assert.False(t, near, "there is a way out")
 }
@@ -142,8 +165,8 @@ func TestNothingIsToldWhereNoLeverActs(t *testing.T) {
 	assert.False(t, plain.NoLift(-1))
 }
 
-// A wider core lifts what bend tests say, and no other lever does.
-func TestAWiderCoreLiftsTheBendLimit(t *testing.T) {
+// bentLimits is a project in which strand of both contents breaks on the core.
+func bentLimits(t *testing.T) project.Project {
 	p := sample(t, oliveStone)
 	for i := range p.Spool.Bend.Tests {
 		p.Spool.Bend.Tests[i].Mandrel, p.Spool.Bend.Tests[i].Broken = q[quantity.Length]("60 mm"), 2
@@ -151,6 +174,31 @@ func TestAWiderCoreLiftsTheBendLimit(t *testing.T) {
 	five := p.Spool.Bend.Tests[0]
 	five.Blend = "olive-5"
 	p.Spool.Bend.Tests = append(p.Spool.Bend.Tests, five)
+	return p
+}
+
+// What bend tests allow is drawn with the rest: between none and 5 wt% each content is as
+// likely, so it comes first in most draws, and the first of all stops sooner than it alone.
+func TestBendTestsAreDrawnToo(t *testing.T) {
+	p := bentLimits(t)
+	limits := drawnLimits(t, p, 2, 1<<12).Limits(2)
+	bend := limitOf(t, limits, LimitBend)
+	assert.Equal(t, LimitBend, limits.Binding().ID)
+	assert.Greater(t, bend.First, 0.5)
+	assert.InDelta(t, 5, bend.Allowed.High, 1e-9, "as it was tested")
+	assert.Less(t, limits.Least.Value, 2.5)
+	sum := 0.0
+	for _, l := range limits.Limits {
+		if l.First > 0 {
+			sum += l.First
+		}
+	}
+	assert.InDelta(t, 1, sum, 1e-9)
+}
+
+// A wider core lifts what bend tests say, to first order and drawn.
+func TestAWiderCoreLiftsTheBendLimit(t *testing.T) {
+	p := bentLimits(t)
 	s := evaluate(t, p)
 	require.Equal(t, LimitBend, s.Limits(2).Binding().ID)
 	lift, there := s.Lift(2)
@@ -158,6 +206,10 @@ func TestAWiderCoreLiftsTheBendLimit(t *testing.T) {
 	assert.Equal(t, LeverCore, lift.Lever)
 	assert.NotEqual(t, LimitBend, lift.Next)
 	assert.InDelta(t, lift.Least, lift.changes().With(&p, 2).Least.Value, 1e-3*lift.Least)
+	drawn, there := drawnLimits(t, p, 2, 1<<11).Lift(2)
+	require.True(t, there)
+	assert.Equal(t, LeverCore, drawn.Lever)
+	assert.Less(t, drawn.Least, lift.Least)
 }
 
 // What would carry no more than the polymer's own moisture limit allows is not proposed as

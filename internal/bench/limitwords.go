@@ -244,6 +244,9 @@ func (l Lift) Words(most float64) Answer {
 		return Answer{"limits_lift_free", values}
 	}
 	values["First"] = wording.ID("limit_said." + string(l.Next))
+	if l.Lever == LeverPellets && l.To >= wholePelletM {
+		return Answer{"limits_lift_whole", values}
+	}
 	return Answer{liftIDs[l.Lever], values}
 }
 

@@ -25,7 +25,11 @@ func (w WhatIf) MakeBlend(p *project.Project, blend int, content float64, names 
 	next.Evenness = project.Evenness{}
 	p.Blends = append(p.Blends, next)
 	made := len(p.Blends) - 1
-	w.ownPowder(p, made, names.Powder)
+	if w.otherPowder() {
+		points := carriedPoints(p, made, names.Carried)
+		w.ownPowder(p, made, names.Powder)
+		p.Strength.Points = append(p.Strength.Points, points...)
+	}
 	w.onLine(p)
 	if oil, set := w[LeverOil]; set {
 		w.onOil(p, made, oil)
@@ -35,15 +39,37 @@ func (w WhatIf) MakeBlend(p *project.Project, blend int, content float64, names 
 }
 
 // MakeNames are the names of what MakeBlend adds.
-type MakeNames struct{ Blend, Powder string }
+type MakeNames struct {
+	Blend, Powder string
+	Carried       string // note of a strength point that was measured with the powder as it was
+}
 
-// ownPowder gives a blend a powder of its own where its sieve or its moisture is another.
-func (w WhatIf) ownPowder(p *project.Project, blend int, name string) {
-	_, sieved := w[LeverSieve]
-	_, dried := w[LeverDrying]
-	if !sieved && !dried {
-		return
+// carriedPoints are the strength points of the powder of a blend, as points of that blend: they
+// hold for the powder sieved or dried otherwise too, until bars of it were broken.
+func carriedPoints(p *project.Project, blend int, note string) (list []project.StrengthPoint) {
+	m := Compile(p)
+	powder := firstPowderOf(p, blend)
+	for _, pt := range p.Strength.Points {
+		from := p.BlendByID(pt.Blend)
+		if from < 0 || from >= len(m.blends) || firstPowderOf(p, from) != powder || m.blends[from].main < 0 ||
+			m.blends[from].parts[m.blends[from].main].body != m.blends[blend].parts[m.blends[blend].main].body {
+			continue
+		}
+		if !pt.Content.Given() {
+			pt.Content = quantity.FromSI[quantity.Fraction](m.blends[from].kept.state.powder, "%", 3)
+		}
+		if !(pt.Content.SI() > 0) {
+			continue
+		}
+		pt.Blend, pt.Notes = p.Blends[blend].ID, note
+		list = append(list, pt)
 	}
+	return list
+}
+
+// ownPowder gives a blend a powder of its own, whose sieve or moisture is another.
+func (w WhatIf) ownPowder(p *project.Project, blend int, name string) {
+	_, dried := w[LeverDrying]
 	powder := firstPowderOf(p, blend)
 	own := p.Materials[powder].Clone()
 	w.onPowder(&own)

@@ -130,18 +130,32 @@ func oilPart(p *project.Project, blend int) int {
 
 // Apply is a project in which the levers of a blend stand elsewhere. It changes the powder
 // of the blend itself: see MakeBlend for how a maker keeps both. What was counted of large
-// grains belongs to the powder as it was sieved before, and is left out for another sieve.
+// grains belongs to the powder as it was sieved before, and is left out for another sieve;
+// bend tests belong to strand of the powder as it was, and are left out for another. Strength
+// points stay: grains that are finer or drier hold no worse (common practice).
 func (w WhatIf) Apply(p *project.Project, blend int) project.Project {
 	q := project.Clone(*p)
 	powder := firstPowderOf(&q, blend)
 	if powder >= 0 {
 		w.onPowder(&q.Materials[powder])
+		if w.otherPowder() {
+			q.Spool.Bend.Tests = slices.DeleteFunc(q.Spool.Bend.Tests, func(t project.BendTest) bool {
+				return t.Blend != "" && firstPowderOf(&q, q.BlendByID(t.Blend)) == powder
+			})
+		}
 	}
 	w.onLine(&q)
 	if oil, set := w[LeverOil]; set {
 		w.onOil(&q, blend, oil)
 	}
 	return q
+}
+
+// otherPowder reports whether the powder would be sieved or dried otherwise.
+func (w WhatIf) otherPowder() bool {
+	_, sieved := w[LeverSieve]
+	_, dried := w[LeverDrying]
+	return sieved || dried
 }
 
 // onPowder changes how a powder was sieved and dried.
@@ -157,6 +171,10 @@ func (w WhatIf) onPowder(m *material.Material) {
 	}
 }
 
+// wholePelletM is the size from which pellets count as whole; smaller ones are ground (common
+// practice).
+const wholePelletM = 1.5e-3
+
 // onLine changes nozzle, pellets and reel, which all blends share.
 func (w WhatIf) onLine(p *project.Project) {
 	if bore, set := w[LeverNozzle]; set {
@@ -166,10 +184,12 @@ func (w WhatIf) onLine(p *project.Project) {
 		p.Spool.Reel.Core = quantity.FromSI[quantity.Length](core, "mm", 0)
 	}
 	if size, set := w[LeverPellets]; set {
-		const whole = 1.5e-3 // smaller ones are ground (common practice)
 		s := &p.Line.Spreading
-		if size < whole {
-			s.Ground, s.GroundSize = quantity.FromSI[quantity.Fraction](1, "%", 0), quantity.FromSI[quantity.Length](size, "mm", 2)
+		if size < wholePelletM {
+			if !(s.Ground.SI() > 0) { // else as much is ground as before
+				s.Ground = quantity.FromSI[quantity.Fraction](1, "%", 0)
+			}
+			s.GroundSize = quantity.FromSI[quantity.Length](size, "mm", 2)
 		} else {
 			s.PelletDiameter = quantity.FromSI[quantity.Length](size, "mm", 2)
 			s.PelletLength = s.PelletDiameter

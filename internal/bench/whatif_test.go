@@ -99,3 +99,49 @@ func TestMakeBlendOfOtherBases(t *testing.T) {
 	s := evaluate(t, p)
 	assert.InDelta(t, 10, s.Blends[p.BlendByID(id)].Results[FillerMassFraction].Value, 0.06)
 }
+
+// A blend that is made with the powder sieved or dried otherwise allows what was shown before:
+// strength points go with it, bend tests do not.
+func TestMadeBlendAllowsWhatWasShown(t *testing.T) {
+	p := sample(t, musselShell)
+	p.Strength.Points = append(p.Strength.Points, project.StrengthPoint{
+		Blend: p.Blends[1].ID, Direction: project.Upright, Mean: q[quantity.Pressure]("27 ± 1 MPa"), Spools: 2, Bars: 10,
+	})
+	p.Spool.Bend.Tests = []project.BendTest{bentAt(p.Blends[0].ID, "20 mm", 0), bentAt(p.Blends[1].ID, "60 mm", 3)}
+	for _, w := range []WhatIf{{LeverSieve: 90e-6}, {LeverDrying: 0.001}} {
+		then := w.With(&p, 1)
+		made := project.Clone(p)
+		id, err := w.MakeBlend(&made, 1, then.Make()/100, MakeNames{Blend: "New", Powder: "Finer", Carried: "carried over"})
+		require.NoError(t, err)
+		require.NoError(t, project.Validate(&made))
+		limits := evaluate(t, made).Limits(made.BlendByID(id))
+		for i := range then.Limits {
+			want, got := &then.Limits[i], limitOf(t, limits, then.Limits[i].ID)
+			if want.ID != LimitCost { // a start-up is shared out over the batch as it is then
+				assert.Equal(t, want.State, got.State, want.ID)
+				assert.InDelta(t, want.Allowed.Value, got.Allowed.Value, 0.02*want.Allowed.Value, want.ID)
+			}
+		}
+		assert.InDelta(t, then.Least.Value, limits.Least.Value, 0.02*then.Least.Value)
+		assert.Equal(t, "carried over", made.Strength.Points[len(made.Strength.Points)-1].Notes)
+		assert.Len(t, made.Spool.Bend.Tests, 2, "nothing that was entered is lost")
+	}
+}
+
+// As much of the pellets stays ground as was before: only the size of the grains is another.
+func TestPelletLeverKeepsTheShareThatIsGround(t *testing.T) {
+	p := sample(t, "olive-mill-pla")
+	require.InDelta(t, 0.6, p.Line.Spreading.Ground.SI(), 1e-9)
+	finer, coarser := WhatIf{LeverPellets: 0.5e-3}.Apply(&p, 1), WhatIf{LeverPellets: 0.7e-3}.Apply(&p, 1)
+	assert.InDelta(t, 0.6, finer.Line.Spreading.Ground.SI(), 1e-9)
+	pick := func(p *project.Project) float64 {
+		return limitOf(t, evaluate(t, *p).Limits(1), LimitPickUp).Allowed.Value
+	}
+	assert.Greater(t, pick(&finer), pick(&p))
+	assert.Less(t, pick(&coarser), pick(&p))
+	whole := WhatIf{LeverPellets: 3e-3}.Apply(&p, 1)
+	assert.False(t, whole.Line.Spreading.Ground.Given())
+	assert.Equal(t, "limits_lift_whole", Lift{Lever: LeverPellets, To: 2e-3, Least: 5, Next: LimitClog}.Words(30).ID)
+	assert.Equal(t, "limits_do_whole", done(LeverPellets, 2e-3).ID)
+	assert.Equal(t, "limits_do_pellets", done(LeverPellets, 0.5e-3).ID)
+}
