@@ -164,7 +164,7 @@ func (p *Limits) limitFacts() []fact {
 		now.label = p.words().Say("pane.limits.now", map[string]any{"Figure": wording.ID("figure." + l.Figure.Key())})
 		list = append(list, now)
 	}
-	allowed := fact{label: p.text("pane.limits.allowed"), value: whole(figure.LimitAllows(l, p.words()))}
+	allowed := fact{label: p.text("pane.limits.allowed"), value: figure.LimitAllows(l, p.words())}
 	if l.Threshold.Known() {
 		_, interval := p.figures(l.Threshold)
 		allowed.more = interval + p.text(map[bool]string{true: "pane.limits.yours", false: "pane.limits.usual"}[l.Entered])
