@@ -120,7 +120,7 @@ func TestDrawnIntervalsTakeThePlace(t *testing.T) {
 	r.show(bench.PaneLimits)
 	said := plain(r.said())
 	assert.Contains(t, said, "comes first in")
-	assert.Contains(t, said, "1024 draws (Monte Carlo)")
+	assert.Contains(t, said, "95 % of 1024 draws")
 	first := r.figure("verdict.length").Second
 	sheet := bench.Evaluate(r.bench.Project())
 	d, err := sheet.Model.DrawFigures(context.Background(), 1, sheet.Blends[1].Results, bench.Drawing{Draws: bench.LeastDraws, Seed: bench.SeedOf(r.bench.Project())})
@@ -130,7 +130,11 @@ func TestDrawnIntervalsTakeThePlace(t *testing.T) {
 	r.bench.Choose("pomace-5")
 	assert.Contains(t, plain(r.said()), "vapour comes first in")
 	r.change(func(p *project.Project) { p.Blends[2].Parts[1].Amount = p.Blends[1].Parts[1].Amount })
-	assert.Contains(t, plain(r.said()), "1024 draws (Monte Carlo)")
+	assert.Contains(t, plain(r.said()), "95 % of 1024 draws")
+	r.bench.OpenSection("allowed")
+	said = plain(r.said())
+	assert.Contains(t, said, "1024 draws (Monte Carlo)")
+	assert.Contains(t, said, "of these figures would be off:\n– ", "each on a line of its own")
 }
 
 // pick chooses an entry of a list of the pane, by the catalogue ID of its text.

@@ -134,6 +134,8 @@ func (s *Sheet) LimitWords(blend int) []Answer {
 func (s *LimitSheet) holds(blend string) Answer {
 	id := "limits_within"
 	switch content := s.Content.Value; {
+	case content == 0:
+		id = "limits_empty"
 	case content > s.Least.High:
 		id = "limits_over"
 	case content > s.Least.Value:
