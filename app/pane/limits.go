@@ -51,7 +51,7 @@ var limitsSections = []sectionTitle[limitsSection]{
 
 // limitsPicture is the least size of the picture where it lies below the inputs: it holds a
 // row for each limit and, with large text, two lines of its name in each.
-var limitsPicture = control.PictureOptions{Min: fyne.NewSize(300, 520), TextHeight: 465}
+var limitsPicture = control.PictureOptions{Min: fyne.NewSize(300, 520), TextHeight: 510}
 
 // NewLimits makes the pane.
 func NewLimits(desk Desk) *Limits {

@@ -253,6 +253,16 @@ func TestPictureOfTheLimitsFollowsTheHeadline(t *testing.T) {
 			assert.Equal(t, stacked, top(limitChooser(r)) >= top(r.picture())+r.picture().Size().Height, "%v at %v", width, scale)
 			assert.Equal(t, width == 700 || scale == 2, stacked)
 		}
+		r.window.Resize(fyne.NewSize(1000, 700))
+		settle(r.bench.Content())
+		size := r.picture().Image().Bounds().Size()
+		style := figure.DefaultStyle(float64(size.X), float64(size.Y), true)
+		style.TextSize = 12.5 * float64(scale)
+		_, lay := new(figure.Renderer).Render(figure.Limits(bench.Evaluate(r.bench.Project()), 2, "", r.words), style)
+		for _, text := range lay.Texts {
+			below := strings.HasPrefix(text.Whole, "≤") || strings.HasPrefix(text.Whole, "≥") // what is allowed may be cut
+			assert.True(t, below || scale == 1 || !strings.Contains(text.Shown, "…"), "%v: there is room for the names: %q", scale, text.Shown)
+		}
 		r.window.Close()
 	}
 }
