@@ -151,10 +151,7 @@ func flowWords(all []word, size, width float32, limit int) []flowLine {
 		if w.newline {
 			b.end()
 		}
-		b.next = 0
-		if i+1 < len(all) && staysWith(w.Text, all[i+1]) {
-			b.next = all[i+1].spaced
-		}
+		b.next = mustFollow(all[i:])
 		b.add(w)
 	}
 	b.end()
@@ -164,6 +161,25 @@ func flowWords(all []word, size, width float32, limit int) []flowLine {
 		b.lines[limit-1] = closeLine(rest, size, width)
 	}
 	return b.lines
+}
+
+// mustFollow is the width of what has to stand on the same line as the first of these words:
+// the rest of a word that goes on in another run, a unit, what an arrow points to.
+func mustFollow(all []word) float32 {
+	width := float32(0)
+	for i := 1; i < len(all); i++ {
+		switch w := &all[i]; {
+		case w.newline:
+			return width
+		case w.glued:
+			width += w.width
+		case staysWith(all[i-1].Text, *w):
+			width += w.spaced
+		default:
+			return width
+		}
+	}
+	return width
 }
 
 // shortUnits are those that begin as a word might; signs such as % and µ need no list.
@@ -206,7 +222,7 @@ func (b *lineBuilder) add(w word) {
 	}
 	for {
 		head, tail := w, ""
-		if len(b.line.pieces) == 0 && w.width > b.width {
+		if len(b.line.pieces) == 0 && b.tooWide(w) {
 			head.Text, tail = b.split(w)
 			head.width = measure(head.Text, b.size, w.style())
 		}
@@ -217,6 +233,12 @@ func (b *lineBuilder) add(w word) {
 		b.end()
 		w.Text, w.width = tail, measure(tail, b.size, w.style())
 	}
+}
+
+// tooWide reports a word that has to be parted on a line of its own: one that is wider, or
+// that several make up and that leaves no room for what must follow it.
+func (b *lineBuilder) tooWide(w word) bool {
+	return w.width > b.width || w.width+b.next > b.width && strings.Contains(w.Text, " ")
 }
 
 func (b *lineBuilder) fits(w word) bool {
@@ -235,12 +257,18 @@ func (b *lineBuilder) behind(w word) (text string, width float32) {
 	return " " + w.Text, w.spaced
 }
 
-// split takes as much of a word as a whole line holds, at least one letter.
+// split takes as much of a word as a whole line holds, at least one letter. What hard
+// spaces hold together is parted at one of them, before a word is broken inside.
 func (b *lineBuilder) split(w word) (head, tail string) {
 	letters := []rune(w.Text)
 	n := longest(min(1, len(letters)), len(letters), func(n int) bool {
 		return measure(string(letters[:n]), b.size, w.style()) <= b.width
 	})
+	for at := min(n, len(letters)-1); at > 0; at-- {
+		if letters[at] == ' ' {
+			return string(letters[:at]), string(letters[at+1:])
+		}
+	}
 	return string(letters[:n]), string(letters[n:])
 }
 

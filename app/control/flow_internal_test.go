@@ -53,6 +53,32 @@ func TestFlowKeepsUnitsWithTheirNumbers(t *testing.T) {
 	assert.Equal(t, []string{"Row 3", "is"}, lineTexts(flow([]Run{{Text: "Row 3 is"}}, 13, measure("Row 3", 13, fyne.TextStyle{})+1, 0)), "other words go on")
 }
 
+// TestNoWordIsBrokenThatFits: neither one that hard spaces hold to others, nor one whose end
+// is of another role.
+func TestNoWordIsBrokenThatFits(t *testing.T) {
+	useTheme(t, Light, 2)
+	held := strings.ReplaceAll("≤ 70 % of the melt, if none escapes", " ", "\u00a0")
+	runs := []Run{{Text: held, Bold: true}, {Text: ", usual; the half-"}, {Text: "open", Bold: true}, {Text: "ed lid (of a jar) stays"}}
+	whole := strings.Fields(strings.ReplaceAll(NewRuns(runs...).String(), "\u00a0", " "))
+	const size = 26
+	widest := float32(0)
+	for _, w := range whole {
+		widest = fyne.Max(widest, measure(w, size, fyne.TextStyle{Bold: true}))
+	}
+	broken := 0
+	for width := widest + 1; width < 1200; width += 7 {
+		lines := lineTexts(flow(runs, size, width, 0))
+		assert.Equal(t, whole, strings.Fields(strings.Join(lines, " ")), "at %v", width)
+		if !strings.Contains(strings.Join(lines, "\n"), strings.ReplaceAll(held, "\u00a0", " ")) {
+			broken++
+		}
+	}
+	assert.Greater(t, broken, 5, "some widths are too narrow for what is held together")
+	long := lineTexts(flow([]Run{{Text: "a\u00a0" + strings.Repeat("x", 40)}}, size, 200, 0))
+	assert.Equal(t, "a", long[0], "parted at the space before it is broken")
+	assert.Equal(t, strings.Repeat("x", 40), strings.Join(long[1:], ""))
+}
+
 func TestFlowEdges(t *testing.T) {
 	useTheme(t, Light, 1)
 	assert.Empty(t, flow(nil, 13, 100, 0))

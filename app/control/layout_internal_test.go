@@ -80,6 +80,35 @@ func TestSplitStacksWhereItMust(t *testing.T) {
 	assert.Equal(t, float32(500), right.Size().Height)
 }
 
+// TestRestOfASplitGoesBelowThePicture where that goes below the inputs, and right below them
+// while it is beside them.
+func TestRestOfASplitGoesBelowThePicture(t *testing.T) {
+	useTheme(t, Light, 1)
+	left, rest := NewColumn(4, NewText("headline", Plain)), NewColumn(4, NewText("details", Plain))
+	right := canvas.NewRectangle(color.Black)
+	right.SetMinSize(fyne.NewSize(200, 140))
+	s := NewSplit(left, right)
+	s.SetRest(rest)
+	s.Resize(fyne.NewSize(1150, 500))
+	require.False(t, s.Stacked())
+	assert.Equal(t, left.Position().Y+left.Size().Height+8, rest.Position().Y)
+	beside := rest.Position().Y
+
+	s.Resize(fyne.NewSize(700, 500))
+	require.True(t, s.Stacked())
+	assert.Greater(t, s.frame.Position().Y, left.Position().Y)
+	assert.Greater(t, rest.Position().Y, s.frame.Position().Y+140)
+	assert.Equal(t, float32(0), s.scroll.scroll.Offset.Y)
+	s.Reveal(rest.Objects()[0])
+	assert.Positive(t, s.scroll.scroll.Offset.Y, "what lies below can be led to")
+	rest.Add(NewText("more", Plain))
+	assert.Greater(t, rest.Size().Height, 2*left.Size().Height, "the column makes room for it")
+
+	s.Resize(fyne.NewSize(1150, 500))
+	assert.False(t, s.Stacked())
+	assert.Equal(t, beside, rest.Position().Y)
+}
+
 func TestScrollColumnLeavesTheWheelWhileAllFits(t *testing.T) {
 	useTheme(t, Light, 1)
 	s := NewScrollColumn(NewColumn(4, NewText("a", Plain), NewText("b", Plain)))

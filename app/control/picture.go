@@ -23,6 +23,9 @@ type PictureOptions struct {
 	Alt string
 	// Min is the least size at text scale 1; 240 by 160 when zero.
 	Min fyne.Size
+	// TextHeight is a least height at text scale 1 that grows as the text does, for rows of
+	// text; zero for none.
+	TextHeight float32
 
 	OnTapped func(at Pixel)
 	// OnHover hears the pointer on the picture; inside is false when it leaves.
@@ -213,7 +216,7 @@ func (p *PictureView) CreateRenderer() fyne.WidgetRenderer {
 			if size.IsZero() {
 				size = fyne.NewSize(240, 160)
 			}
-			return fyne.NewSize(gap(size.Width), gap(size.Height))
+			return fyne.NewSize(gap(size.Width), fyne.Max(gap(size.Height), em(p.opts.TextHeight)))
 		},
 		refresh: func() {
 			p.paint()

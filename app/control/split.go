@@ -15,11 +15,13 @@ const (
 
 // Split puts inputs at the left, in a column of fixed width that scrolls, and a
 // picture at the right in the rest. Where both do not fit side by side the picture
-// goes under the inputs and the whole scrolls.
+// goes under the inputs and the whole scrolls. Inputs that explain the picture go under it
+// then, see SetRest.
 type Split struct {
 	widget.BaseWidget
 
 	left, right fyne.CanvasObject
+	rest        fyne.CanvasObject // nil for none
 	column      *Column
 	scroll      *ScrollColumn
 	frame       *splitFrame
@@ -37,6 +39,14 @@ func NewSplit(left, right fyne.CanvasObject) *Split {
 	return s
 }
 
+// SetRest adds inputs that stand below the others, and below the picture where that lies
+// below them: what has to be read before the picture comes first.
+func (s *Split) SetRest(rest fyne.CanvasObject) {
+	s.rest = rest
+	s.arrange()
+	s.column.setHost(s.column.host)
+}
+
 // Stacked reports that the picture lies under the inputs.
 func (s *Split) Stacked() bool { return s.stacked }
 
@@ -47,7 +57,7 @@ func (s *Split) space() float32 { return gap(8) }
 
 func (s *Split) leftWidth() float32 {
 	// The least in step with the text keeps the numbers of tables whole.
-	return fyne.Max(fyne.Max(gap(splitLeft), em(splitLeast)), leastWidth(s.left))
+	return fyne.Max(fyne.Max(gap(splitLeft), em(splitLeast)), s.inputsWidth())
 }
 
 // CreateRenderer implements fyne.Widget.
@@ -61,7 +71,7 @@ func (s *Split) CreateRenderer() fyne.WidgetRenderer {
 		},
 		layout: s.lay,
 		min: func() fyne.Size {
-			return fyne.NewSize(fyne.Max(leastWidth(s.left), leastWidth(s.right)), gap(160))
+			return fyne.NewSize(fyne.Max(s.inputsWidth(), leastWidth(s.right)), gap(160))
 		},
 		refresh: func() {
 			s.lay(s.Size())
@@ -95,13 +105,33 @@ func (s *Split) stack(on bool) {
 		return
 	}
 	s.stacked = on
-	if on {
-		s.column.objects, s.column.Stretch = []fyne.CanvasObject{s.left, s.frame}, nil
+	s.arrange()
+}
+
+// arrange puts what scrolls into its order.
+func (s *Split) arrange() {
+	objects := []fyne.CanvasObject{s.left}
+	if s.stacked {
+		objects = append(objects, s.frame)
 	} else {
 		s.frame.height = 0
-		s.column.objects, s.column.Stretch = []fyne.CanvasObject{s.left}, s.left
+	}
+	if s.rest != nil {
+		objects = append(objects, s.rest)
+	}
+	s.column.objects, s.column.Stretch = objects, nil
+	if len(objects) == 1 {
+		s.column.Stretch = s.left
 	}
 	s.column.Refresh()
+}
+
+// inputsWidth is the least width of all inputs.
+func (s *Split) inputsWidth() float32 {
+	if s.rest == nil {
+		return leastWidth(s.left)
+	}
+	return widest([]fyne.CanvasObject{s.left, s.rest})
 }
 
 // splitFrame gives the picture the height it gets when it lies under the inputs.

@@ -1,6 +1,7 @@
 package pane
 
 import (
+	"math"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -109,16 +110,58 @@ func (b *base) figures(r bench.Result) (value, interval string) {
 	if r.Unit == "1" {
 		r.Unit = "" // a ratio or an exponent is no factor
 	}
-	decimals := decimalsOf(r)
-	low, high := b.fixed(r.Low, decimals), b.fixed(r.High, decimals)
-	if r.Certain() || low == high {
+	value, low, high := Rounded(b.words(), r)
+	if low == high {
 		return b.words().Say("pane.value", map[string]any{"Value": shown(r, 3)}), ""
 	}
-	value = b.fixed(r.Value, decimals)
 	if r.Unit != "" {
 		value += " " + wording.Unit(r.Unit)
 	}
 	return whole(value), b.interval(low, high)
+}
+
+// Rounded is a result and its ends to the digits that its interval tells; all three are alike
+// where that has no width to be seen. What is shown of a figure in two places must not differ.
+func Rounded(w *wording.Words, r bench.Result) (value, low, high string) {
+	decimals := decimalsOf(r)
+	least := leastEnd * max(math.Abs(r.Low), math.Abs(r.High))
+	low, high = ending(w, r.Low, least, decimals), ending(w, r.High, least, decimals)
+	if r.Certain() || low == high {
+		value = w.Number(r.Value, 3)
+		return value, value, value
+	}
+	return fixed(w, r.Value, decimals), low, high
+}
+
+// leastEnd is the share of the greater end from which the other does not count as none.
+const leastEnd = 1e-4
+
+// ending is an end of an interval with so many decimals, with more where it would look like
+// none and is not.
+func ending(w *wording.Words, v, least float64, decimals int) string {
+	if math.Abs(v) > least && w.Fixed(math.Abs(v), decimals) == w.Fixed(0, decimals) {
+		return w.Number(v, 1)
+	}
+	return fixed(w, v, decimals)
+}
+
+// rare is the chance in % below which digits say no more: neither a sieve nor a count leaves
+// none at all.
+const rare = 0.1
+
+// Rare reports a figure that is a chance too small to be told in digits.
+func Rare(f bench.Figure, r bench.Result) bool { return f.Chance() && r.Known() && r.Value < rare }
+
+// RareBasis says what a rare chance rests on: its upper end, where that is not rare, else what
+// was counted or sieved.
+func RareBasis(w *wording.Words, results *bench.BlendSheet, f bench.Figure, r bench.Result) string {
+	switch {
+	case r.High >= rare:
+		return w.Say("chance.up_to", map[string]any{"High": wording.Number{Value: r.High, Unit: "%", Digits: 2}})
+	case f == bench.ClogChancePerSpool && results != nil && results.Clog.BySieve():
+		return w.Text("chance.by_sieve")
+	}
+	return w.Text("basis." + r.Basis.String())
 }
 
 // interval is the two ends of an interval, behind its value.
@@ -129,12 +172,14 @@ func (b *base) interval(low, high string) string {
 // whole keeps a text on one line.
 func whole(text string) string { return strings.ReplaceAll(text, " ", "\u00a0") }
 
+func (b *base) fixed(v float64, decimals int) string { return fixed(b.words(), v, decimals) }
+
 // fixed is a number with so many decimals; nothing at all needs none.
-func (b *base) fixed(v float64, decimals int) string {
+func fixed(w *wording.Words, v float64, decimals int) string {
 	if v == 0 {
 		decimals = 0
 	}
-	return b.words().Fixed(v, decimals)
+	return w.Fixed(v, decimals)
 }
 
 // ranged is a result and its interval in one text.

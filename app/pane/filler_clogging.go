@@ -193,16 +193,16 @@ func (p *Filler) evidenceLabel(e *bench.Evidence, k int, used bool) string {
 // count is a number of grains to expect.
 func (p *Filler) count(v float64) string { return p.words().Number(v, 2) }
 
-// Chances in % beyond which digits say no more.
-const sure, rare = 99.5, 0.1
+// sure is the chance in % beyond which digits say no more.
+const sure = 99.5
 
 // percent is a chance in %.
 func (p *Filler) percent(v float64) string {
 	switch {
 	case v >= sure:
 		return p.text("pane.filler.sure")
-	case v > 0 && v < rare:
-		return p.text("pane.filler.rare")
+	case v < rare:
+		return p.text("chance.rare")
 	}
 	return p.words().Say("pane.value", map[string]any{"Value": wording.Number{Value: v, Unit: "%", Digits: 2}})
 }

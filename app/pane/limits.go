@@ -17,7 +17,8 @@ import (
 type Limits struct {
 	base
 	*sections[limitsSection]
-	limit   bench.LimitID // the one told in detail; "" for the one that stops first
+	limit   bench.LimitID   // the one told in detail; "" for the one that stops first
+	rest    *control.Column // what explains the picture: below it where it lies below the headline
 	side    *fyne.Container
 	picture *drawn
 	whatIf  whatIf
@@ -35,11 +36,13 @@ const (
 	sectionMeasure  limitsSection = "measure"
 	sectionCompare  limitsSection = "compare"
 	sectionStrength limitsSection = "strength"
+	sectionAllowed  limitsSection = "allowed"
 )
 
 // limitsSections lists the parts with the catalogue IDs of their names.
 var limitsSections = []sectionTitle[limitsSection]{
 	{sectionLimits, "pane.limits.tab_limits"},
+	{sectionAllowed, "pane.limits.tab_allowed"},
 	{sectionWhatIf, "pane.limits.tab_what_if"},
 	{sectionMeasure, "pane.limits.tab_measure"},
 	{sectionCompare, "pane.limits.tab_compare"},
@@ -47,18 +50,22 @@ var limitsSections = []sectionTitle[limitsSection]{
 }
 
 // limitsPicture is the least size of the picture where it lies below the inputs: it holds a
-// row for each limit, with large text too.
-var limitsPicture = fyne.NewSize(300, 520)
+// row for each limit and, with large text, two lines of its name in each.
+var limitsPicture = control.PictureOptions{Min: fyne.NewSize(300, 560), TextHeight: 550}
 
 // NewLimits makes the pane.
 func NewLimits(desk Desk) *Limits {
 	p := &Limits{base: newBase(bench.PaneLimits, desk)}
 	p.sections = newSections(&p.base, p.text("pane.limits.sections"), limitsSections, p.markOf, func() { p.Show(p.view) })
-	p.picture = p.newDrawn(func(int) figure.Picture { return p.draw() }, control.PictureOptions{OnTapped: p.tap, Min: limitsPicture})
+	options := limitsPicture
+	options.OnTapped = p.tap
+	p.picture = p.newDrawn(func(int) figure.Picture { return p.draw() }, options)
 	p.drawing = p.picture.view
 	p.compare.table = control.NewColumn(0)
 	p.side = container.NewStack(p.drawing, control.NewScrollColumn(p.compare.table))
 	p.split = control.NewSplit(p.column, control.NewCard("", "", p.side))
+	p.rest = control.NewColumn(8)
+	p.split.SetRest(p.rest)
 	return p
 }
 
@@ -106,6 +113,8 @@ func limitsSectionOf(place string) limitsSection {
 		return sectionStrength
 	case strings.HasPrefix(place, "/loading/efforts"):
 		return sectionMeasure
+	case strings.HasPrefix(place, "/loading"):
+		return sectionAllowed
 	}
 	return sectionLimits
 }
@@ -183,7 +192,7 @@ func (p *Limits) keyOf(v View) string {
 
 func (p *Limits) build() {
 	p.first = nil
-	objects := []fyne.CanvasObject{p.tabs}
+	objects, rest := []fyne.CanvasObject{p.tabs}, []fyne.CanvasObject(nil)
 	switch p.section {
 	case sectionStrength:
 		objects = append(objects, p.buildStrength()...)
@@ -193,8 +202,14 @@ func (p *Limits) build() {
 		objects = append(objects, p.buildMeasure()...)
 	case sectionCompare:
 		objects = append(objects, p.buildCompare()...)
+	case sectionAllowed:
+		objects = append(objects, p.settings(), p.drawsCard())
 	default:
-		objects = append(objects, p.buildLimits()...)
+		objects = append(objects, p.answerCard())
+		if p.sheet().Known {
+			rest = append(rest, p.limitCard())
+		}
 	}
 	p.fill(objects)
+	p.rest.SetObjects(rest...)
 }

@@ -14,15 +14,6 @@ import (
 	"fillwright/internal/wording"
 )
 
-// buildLimits is what stops a blend first, one limit in detail, and what is allowed.
-func (p *Limits) buildLimits() []fyne.CanvasObject {
-	objects := []fyne.CanvasObject{p.answerCard()}
-	if p.sheet().Known {
-		objects = append(objects, p.limitCard())
-	}
-	return append(objects, p.settings(), p.drawsCard())
-}
-
 // sheet is how much powder the blend at work can carry.
 func (p *Limits) sheet() *bench.LimitSheet { return p.view.Sheet.Limits(p.view.Chosen) }
 
@@ -41,11 +32,20 @@ func (p *Limits) shown() *bench.Limit {
 	return &list[0]
 }
 
-// tap tells the limit in detail whose row of the picture was pressed.
+// tap tells the limit in detail whose row of the picture was pressed; among what is allowed
+// it leads to the field of that limit.
 func (p *Limits) tap(at control.Pixel) {
+	if p.section != sectionLimits && p.section != sectionAllowed {
+		return
+	}
 	_, row, found := p.picture.layout.Row(at.Y)
-	if list := p.sheet().Limits; p.section == sectionLimits && found && row < len(list) {
-		p.choose(list[row].ID)
+	list := p.sheet().Limits
+	if !found || row >= len(list) {
+		return
+	}
+	p.choose(list[row].ID)
+	if field := list[row].Field; p.section == sectionAllowed && strings.HasPrefix(field, "/loading/") {
+		p.base.Lead(field)
 	}
 }
 
@@ -102,7 +102,7 @@ func (p *Limits) limitCard() fyne.CanvasObject {
 		p.facts(p.limitFacts),
 		p.told(p.missing, false),
 		p.links(),
-		control.NewCaption(p.text("pane.limits.hangs_on")), p.facts(p.inputFacts), p.toInput(),
+		p.captions(p.inputWords), p.facts(p.inputFacts), p.toInput(),
 		p.told(func(l *bench.Limit) string { return p.text("limit_rule." + string(l.ID)) }, true),
 		p.told(func(l *bench.Limit) string { return p.text("limit_source." + string(l.ID)) }, true))
 }
@@ -170,10 +170,13 @@ func (p *Limits) limitFacts() []fact {
 	var list []fact
 	if l.ID != bench.LimitBend {
 		now := p.fact("figure."+l.Figure.Key(), l.Here)
+		if Rare(l.Figure, l.Here) {
+			now.value, now.more = p.text("chance.rare"), ", "+RareBasis(p.words(), p.view.Results(), l.Figure, l.Here)
+		}
 		now.label = p.words().Say("pane.limits.now", map[string]any{"Figure": wording.ID("figure." + l.Figure.Key())})
 		list = append(list, now)
 	}
-	allowed := fact{label: p.text("pane.limits.allowed"), value: whole(figure.LimitAllows(l, p.words()))}
+	allowed := fact{label: p.text("pane.limits.allowed"), value: figure.LimitAllows(l, p.words())}
 	if l.Threshold.Known() {
 		_, interval := p.figures(l.Threshold)
 		allowed.more = interval + p.text(map[bool]string{true: "pane.limits.yours", false: "pane.limits.usual"}[l.Entered])
@@ -202,7 +205,7 @@ func (p *Limits) links() fyne.CanvasObject {
 			}
 		}
 	}
-	missing := widget.NewButton(p.text("pane.limits.enter_missing"), lead(func(l *bench.Limit) string { return l.Where }))
+	missing := widget.NewButton("", lead(func(l *bench.Limit) string { return l.Where }))
 	allowed := widget.NewButton("", lead(func(l *bench.Limit) string { return l.Field }))
 	row := control.NewColumn(0)
 	state := ""
@@ -211,17 +214,14 @@ func (p *Limits) links() fyne.CanvasObject {
 		if l == nil {
 			return
 		}
-		id := "pane.limits.change_setting"
-		if strings.HasPrefix(l.Field, "/loading/") {
-			id = "pane.limits.change_allowed"
-		}
-		buttons := []fyne.CanvasObject{allowed}
+		buttons, enter, change := []fyne.CanvasObject{allowed}, "", p.text(changeText(l))
 		if l.Where != "" {
-			buttons = append([]fyne.CanvasObject{missing}, buttons...)
+			enter, buttons = p.text(enterTexts[l.Missing.ID]), append([]fyne.CanvasObject{missing}, buttons...)
 		}
-		if now := id + l.Where; now != state {
+		if now := enter + change; now != state {
 			state = now
-			allowed.SetText(p.text(id))
+			allowed.SetText(change)
+			missing.SetText(enter)
 			row.SetObjects(container.NewHBox(buttons...))
 		}
 	})

@@ -110,6 +110,9 @@ func (p *Limits) compareCell(c *bench.Comparison, col int) control.Cell {
 		return control.Cell{Text: "–", State: control.CellMuted}
 	}
 	value := p.ends(cell.Result)
+	if Rare(c.Figure, cell.Result) {
+		value = p.text("chance.rare_cell")
+	}
 	if col-1 == p.view.Sheet.Reference || cell.Verdict == bench.VerdictNone {
 		return control.Cell{Text: value, State: control.CellMuted}
 	}

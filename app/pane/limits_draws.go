@@ -8,7 +8,6 @@ import (
 	"fillwright/app/control"
 	"fillwright/internal/bench"
 	"fillwright/internal/project"
-	"fillwright/internal/wording"
 )
 
 // ShowDraws implements DrawsShower.
@@ -57,28 +56,34 @@ func (p *Limits) drawsWords() []string {
 	case d.Running:
 		return []string{p.words().Say("pane.limits.draws_running", map[string]any{"Percent": int(100 * d.Share)})}
 	case d.Draws > 0:
-		list := []string{p.words().Say("pane.limits.draws_done", map[string]any{"Draws": d.Draws})}
-		if bent := p.bent(); len(bent) > 0 {
-			list = append(list, p.words().Say("pane.limits.bent", map[string]any{"Figures": bent}))
-		}
-		return list
+		return append([]string{p.words().Say("pane.limits.draws_done", map[string]any{"Draws": d.Draws})}, p.bentWords()...)
 	}
 	return []string{p.text("pane.limits.draws_none")}
 }
 
-// bent names the figures whose first-order interval would not have held.
-func (p *Limits) bent() (names []wording.ID) {
+// bentWords name the figures whose first-order interval would not have held, one to a line:
+// their names have commas.
+func (p *Limits) bentWords() []string {
 	results := p.view.Results()
 	if results == nil {
 		return nil
 	}
 	const most = 6
+	var list []string
 	for _, f := range bench.Figures() {
-		if results.Result(f).Bent && results.Shows(f) && len(names) < most {
-			names = append(names, wording.ID("figure."+f.Key()))
+		if !results.Result(f).Bent || !results.Shows(f) {
+			continue
 		}
+		if len(list) == most {
+			list = append(list, "– "+p.text("pane.limits.bent_more"))
+			break
+		}
+		list = append(list, "– "+p.text("figure."+f.Key()))
 	}
-	return names
+	if len(list) == 0 {
+		return nil
+	}
+	return append([]string{p.text("pane.limits.bent")}, list...)
 }
 
 func seedOf(d *project.Project) *int { return &d.Loading.Seed }

@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
+	"fillwright/app/control"
 	"fillwright/internal/bench"
 	"fillwright/internal/figure"
 )
@@ -22,6 +23,14 @@ func (p *Limits) limitInputs() []bench.InputShare {
 	}
 	list := p.view.Sheet.LimitInputs(p.view.Chosen, l.ID)
 	return list[:min(len(list), shownInputs)]
+}
+
+// inputWords say what the list of inputs is, where there are any.
+func (p *Limits) inputWords() []string {
+	if len(p.limitInputs()) == 0 {
+		return nil
+	}
+	return []string{p.text("pane.limits.hangs_on")}
 }
 
 // inputFacts name them with their shares.
@@ -43,10 +52,18 @@ func (p *Limits) toInput() fyne.CanvasObject {
 			p.desk.Lead(list[0].Pointer)
 		}
 	})
-	row := container.NewHBox(button)
+	row, there := control.NewColumn(0), false
 	p.remarks = append(p.remarks, func() {
 		list := p.limitInputs()
-		enable(button, len(list) > 0 && strings.HasPrefix(list[0].Pointer, "/"))
+		now := len(list) > 0 && strings.HasPrefix(list[0].Pointer, "/") // else it is a constant of a model
+		if now == there {
+			return
+		}
+		there = now
+		row.SetObjects()
+		if now {
+			row.SetObjects(container.NewHBox(button))
+		}
 	})
 	return row
 }

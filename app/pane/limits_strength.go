@@ -6,12 +6,14 @@ import (
 	"fillwright/app/control"
 	"fillwright/internal/bench"
 	"fillwright/internal/project"
+	"fillwright/internal/wording"
 )
 
 // buildStrength is what bars broke at, and how strong and stiff the blend is by that.
 func (p *Limits) buildStrength() []fyne.CanvasObject {
 	objects := []fyne.CanvasObject{
-		section(p.text("pane.limits.blend_strength"), p.lines(p.strengthWords), p.facts(p.strengthFacts), control.NewCaption(p.text("pane.limits.weakest_leads"))),
+		section(p.text("pane.limits.blend_strength"), p.lines(p.strengthWords), p.facts(p.strengthFacts),
+			p.captions(p.barsWords), p.facts(p.barsFacts), control.NewCaption(p.text("pane.limits.weakest_leads"))),
 		section(p.text("pane.limits.points"), control.NewCaption(p.text("pane.limits.points_remark")), p.pointTable().object(),
 			control.NewCaption(p.text("pane.limits.spread_remark")), control.NewCaption(p.text("pane.limits.break_safely"))),
 	}
@@ -92,6 +94,52 @@ func (p *Limits) strengthFacts() (list []fact) {
 		list = append(list, p.fact("figure."+f.Key(), results.Result(f)))
 	}
 	return list
+}
+
+// barsWords say what the list of the bars that count is.
+func (p *Limits) barsWords() []string {
+	if len(p.barsFacts()) == 0 {
+		return nil
+	}
+	return []string{p.text("pane.limits.bars_beside")}
+}
+
+// barsFacts are what the bars that count for the blend at work broke at, each with what the
+// curve says at its content: the curve passes between the points, not through them.
+func (p *Limits) barsFacts() (list []fact) {
+	if !p.sheet().Known {
+		return nil
+	}
+	doc := p.view.Project
+	for _, i := range p.view.Sheet.Model.CountedPoints(p.view.Chosen) {
+		pt := &doc.Strength.Points[i]
+		of := doc.BlendByID(pt.Blend)
+		if of < 0 {
+			continue
+		}
+		direction, figure := "direction.flat", bench.StrengthFlat
+		if pt.Direction == project.Upright {
+			direction, figure = "direction.upright", bench.StrengthUpright
+		}
+		bars := fact{
+			label: joined(", ", p.view.Sheet.Blends[of].Name, p.ownContent(pt), p.text(direction)),
+			value: whole(pt.Mean.Pretty(p.words().DecimalComma())), more: p.text("pane.limits.bars_measured"),
+		}
+		if r := p.view.Sheet.Blends[of].Result(figure); r.Known() && !pt.Content.Given() {
+			value, _ := p.figures(r)
+			bars.more += below(p.words().Say("pane.limits.bars_curve", map[string]any{"Value": value}))
+		}
+		list = append(list, bars)
+	}
+	return list
+}
+
+// ownContent is the filler content that was entered for a point.
+func (p *Limits) ownContent(pt *project.StrengthPoint) string {
+	if !pt.Content.Given() {
+		return ""
+	}
+	return whole(p.words().Number(100*pt.Content.SI(), 3) + " " + wording.Unit("wt%"))
 }
 
 // strengthWords name the blend, and say what is missing to tell its strength.

@@ -120,7 +120,7 @@ func TestDrawnIntervalsTakeThePlace(t *testing.T) {
 	r.show(bench.PaneLimits)
 	said := plain(r.said())
 	assert.Contains(t, said, "comes first in")
-	assert.Contains(t, said, "1024 draws (Monte Carlo)")
+	assert.Contains(t, said, "95 % of 1024 draws")
 	first := r.figure("verdict.length").Second
 	sheet := bench.Evaluate(r.bench.Project())
 	d, err := sheet.Model.DrawFigures(context.Background(), 1, sheet.Blends[1].Results, bench.Drawing{Draws: bench.LeastDraws, Seed: bench.SeedOf(r.bench.Project())})
@@ -130,7 +130,11 @@ func TestDrawnIntervalsTakeThePlace(t *testing.T) {
 	r.bench.Choose("pomace-5")
 	assert.Contains(t, plain(r.said()), "vapour comes first in")
 	r.change(func(p *project.Project) { p.Blends[2].Parts[1].Amount = p.Blends[1].Parts[1].Amount })
-	assert.Contains(t, plain(r.said()), "1024 draws (Monte Carlo)")
+	assert.Contains(t, plain(r.said()), "95 % of 1024 draws")
+	r.bench.OpenSection("allowed")
+	said = plain(r.said())
+	assert.Contains(t, said, "1024 draws (Monte Carlo)")
+	assert.Contains(t, said, "of these figures would be off:\n– ", "each on a line of its own")
 }
 
 // TestWhatIfIsDrawnInTheWindow: both sides have the intervals of draws, and so has the
@@ -144,7 +148,9 @@ func TestWhatIfIsDrawnInTheWindow(t *testing.T) {
 	assert.Contains(t, plain(r.said()), "Both by Monte Carlo, 1024 draws (95 %).")
 	all[*widget.Slider](r.bench.Content())[0].SetValue(5) // 125 µm
 	assert.Contains(t, plain(r.said()), "1024 draws as it is, 4096 then.")
-	r.tappedText("Add a blend with 8.2 wt%") // rounded down
+	then, err := bench.WhatIf{bench.LeverSieve: 125e-6}.Draw(context.Background(), r.bench.Project(), 1, bench.Drawing{Draws: 4096, Seed: bench.SeedOf(r.bench.Project())})
+	require.NoError(t, err)
+	r.tappedText("Add a blend with " + r.words.Number(then.Make(), 2) + " wt%")
 	r.bench.StopDraws()
 	r.bench.OpenSection("limits")
 	r.bench.OpenSection("what-if")

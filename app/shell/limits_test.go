@@ -1,10 +1,12 @@
 package shell_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -55,19 +57,25 @@ func TestLimitsSayWhatStopsFirst(t *testing.T) {
 	assert.Contains(t, said, "Most likely stops at 5.2 wt% (1.3 to 6.2): what the pellets carry.")
 	assert.Contains(t, said, "It may as well be the chance of a clog")
 	assert.Contains(t, said, "Allows 5.2 wt%", "the first of all is told in detail")
+	assert.NotContains(t, said, "usual: 30 wt%", "what is allowed has a part of its own")
+
+	r.bench.OpenSection("allowed")
+	said = plain(r.said())
 	assert.Contains(t, said, "usual: 2.0 (1.5 to 3.0)")
 	assert.Contains(t, said, "usual: 30 wt%")
-
+	assert.Contains(t, said, "usual: 5 %")
 	r.enter("/loading/clog_chance", "1 %")
+	assert.NotContains(t, plain(r.said()), "usual: 5 %")
+	r.bench.OpenSection("limits")
 	said = plain(r.said())
 	assert.Contains(t, said, "the chance of a clog.")
 	assert.Contains(t, said, "≤ 1 % per spool")
 	assert.Contains(t, said, "yours")
-	assert.NotContains(t, said, "usual: 5 %")
+	r.bench.OpenSection("allowed")
 	r.enter("/loading/clog_chance", "-1 %")
 	assert.True(t, r.field("/loading/clog_chance").Refused())
 	r.bench.OpenSection("strength")
-	r.bench.OpenSection("limits")
+	r.bench.OpenSection("allowed")
 	assert.Equal(t, "-1 %", r.field("/loading/clog_chance").Entry().Text, "refused text is kept")
 }
 
@@ -79,14 +87,14 @@ func TestLimitIsChosenByPointerAndByKey(t *testing.T) {
 	before := r.bench.Revision()
 	pressRow(r, r.words.Text("limit.cost"))
 	assert.Equal(t, "cost", limitChooser(r).Value())
-	assert.Contains(t, plain(r.said()), "Your prices; 110 % of the reference")
-	assert.Contains(t, plain(r.said()), "Stops nothing up to 30 wt%")
+	assert.Contains(t, plain(r.said()), "The usual 110 % of the reference is a choice")
+	assert.Contains(t, plain(r.said()), "Below that it costs too much")
 	pressRow(r, r.words.Text("limit.bend"))
-	assert.Contains(t, plain(r.said()), "Allows 10 wt%: so far it was tested.")
+	assert.Contains(t, plain(r.said()), "Tested up to 10 wt%; beyond that nothing is known.")
 	limitChooser(r).Focus()
 	r.key(fyne.KeyLeft)
-	assert.Equal(t, "heat_nozzle", limitChooser(r).Value())
-	assert.Contains(t, plain(r.said()), "Onset of decomposition")
+	assert.Equal(t, "moisture", limitChooser(r).Value())
+	assert.Contains(t, plain(r.said()), "It is advice, and stops nothing")
 	assert.Equal(t, before, r.bench.Revision())
 }
 
@@ -95,15 +103,16 @@ func TestMissingOfALimitLeadsToItsField(t *testing.T) {
 	r := openSample(t, mussel)
 	r.bench.Choose("mussel-20")
 	for limit, want := range map[string]struct {
-		pane  bench.Pane
-		place string
+		pane   bench.Pane
+		place  string
+		button string
 	}{
-		"limit.pick_up": {bench.PaneFiller, "/materials/1/powder/sieving/sieves"},
-		"limit.bend":    {bench.PaneSpool, "/spool/bend/tests"},
+		"limit.pick_up": {bench.PaneFiller, "/materials/1/powder/sieving/sieves", "limit_enter.sieves"},
+		"limit.bend":    {bench.PaneSpool, "/spool/bend/tests", "limit_enter.bend"},
 	} {
 		r.show(bench.PaneLimits)
 		pressRow(r, r.words.Text(limit))
-		r.tapped("pane.limits.enter_missing")
+		r.tapped(want.button)
 		assert.Equal(t, want.pane, r.bench.Pane(), limit)
 		assert.True(t, reached(r, want.place), limit)
 	}
@@ -111,8 +120,14 @@ func TestMissingOfALimitLeadsToItsField(t *testing.T) {
 	pressRow(r, r.words.Text("limit.viscosity"))
 	r.tapped("pane.limits.change_allowed")
 	assert.True(t, reached(r, "/loading/viscosity_rise"))
+	assert.Contains(t, plain(r.said()), "An empty field takes the usual value", "in the part of what is allowed")
+	pressRow(r, r.words.Text("limit.bubbles"))
+	assert.True(t, reached(r, "/loading/bubbles"), "a row of the picture leads to its field there")
+	r.bench.OpenSection("limits")
+	pressRow(r, r.words.Text("limit.heat_nozzle"))
+	assert.Contains(t, plain(r.said()), r.words.Text("limit_enter.nozzle_heat"))
 	pressRow(r, r.words.Text("limit.heat_line"))
-	r.tapped("pane.limits.change_setting")
+	r.tapped("limit_enter.line_heat")
 	assert.Equal(t, bench.PaneMelt, r.bench.Pane())
 	assert.True(t, reached(r, "/melt/temperature"))
 }
@@ -180,15 +195,108 @@ func TestBarsCalibrateTheStrength(t *testing.T) {
 	assert.False(t, told(", calibrated"))
 }
 
-// TestStripTellsTheStrengthKept of the weakest direction, where there is room.
+// TestStripTellsTheStrengthKept of the weakest direction: with large text among the first
+// four, and while another figure is not known too; it is rounded as on the card of its limit.
 func TestStripTellsTheStrengthKept(t *testing.T) {
 	r := openSample(t, olive)
 	r.bench.Choose("olive-10")
 	kept := r.figure("verdict.strength")
 	assert.Equal(t, "55", kept.Value)
 	assert.Equal(t, "upright", kept.Change)
+	assert.Contains(t, r.figures(), r.words.Text("verdict.spool"))
+	clog := r.figure("verdict.clog")
+	assert.Equal(t, "9", clog.Value)
+	assert.Equal(t, "0 to 33", plain(clog.Second))
+	r.show(bench.PaneLimits)
+	pressRow(r, r.words.Text("limit.clog_chance"))
+	assert.Contains(t, plain(r.said()), "9 % (0 to 33), estimated")
 	r.bench.Choose("neat")
 	assert.NotContains(t, r.figures(), r.words.Text("verdict.strength"), "a plain blend keeps all")
-	large := newRig(t).open(sample(t, olive), "", shell.Appearance{Variant: control.Light, Text: 2})
-	assert.NotContains(t, large.figures(), large.words.Text("verdict.strength"), "large text needs the room")
+
+	for _, scale := range []float32{1, 1.5, 2} {
+		r = newRig(t).open(sample(t, mussel), "", shell.Appearance{Variant: control.Light, Text: scale})
+		r.bench.Choose("mussel-20")
+		assert.Contains(t, r.figures(), r.words.Text("verdict.strength"), "%v: though the melt flow is not known", scale)
+		assert.Contains(t, r.figures(), r.words.Text("verdict.flow"), scale)
+		assert.NotContains(t, r.figures(), r.words.Text("verdict.spool"), "%v: the reason needs room", scale)
+		r.window.Resize(fyne.NewSize(1000, 700))
+		settle(r.bench.Content())
+		assert.LessOrEqual(t, r.bottomOf("verdict.strength"), float32(700), "%v: it lies in the window", scale)
+		r.window.Close()
+	}
+}
+
+// bottomOf is where a figure of the strip ends in the window.
+func (r *rig) bottomOf(id string) float32 {
+	r.t.Helper()
+	for _, o := range test.WidgetRenderer(all[*control.Verdict](r.bench.Content())[0]).Objects() {
+		if cell, is := o.(fyne.Widget); is && slices.Contains(texts(cell), r.words.Text(id)) {
+			return fyne.CurrentApp().Driver().AbsolutePositionForObject(cell).Y + cell.Size().Height
+		}
+	}
+	require.Fail(r.t, "no such figure", id)
+	return 0
+}
+
+// TestPictureOfTheLimitsFollowsTheHeadline where it does not fit beside the inputs: the
+// details of one limit come after it.
+func TestPictureOfTheLimitsFollowsTheHeadline(t *testing.T) {
+	for _, scale := range []float32{1, 2} {
+		r := newRig(t).open(sample(t, olive), "", shell.Appearance{Variant: control.Dark, Text: scale})
+		r.bench.Choose("olive-10")
+		r.show(bench.PaneLimits)
+		top := func(o fyne.CanvasObject) float32 { return fyne.CurrentApp().Driver().AbsolutePositionForObject(o).Y }
+		for _, width := range []float32{700, 1280} {
+			r.window.Resize(fyne.NewSize(width, 900))
+			settle(r.bench.Content())
+			stacked := all[*control.Split](r.bench.Content())[0].Stacked()
+			assert.Equal(t, stacked, top(limitChooser(r)) >= top(r.picture())+r.picture().Size().Height, "%v at %v", width, scale)
+			assert.Equal(t, width == 700 || scale == 2, stacked)
+		}
+		r.window.Resize(fyne.NewSize(1000, 700))
+		settle(r.bench.Content())
+		size := r.picture().Image().Bounds().Size()
+		style := figure.DefaultStyle(float64(size.X), float64(size.Y), true)
+		style.TextSize = 12.5 * float64(scale)
+		_, lay := new(figure.Renderer).Render(figure.Limits(bench.Evaluate(r.bench.Project()), 2, "", r.words), style)
+		for _, text := range lay.Texts {
+			below := strings.HasPrefix(text.Whole, "≤") || strings.HasPrefix(text.Whole, "≥") // what is allowed may be cut
+			assert.True(t, below || scale == 1 || !strings.Contains(text.Shown, "…"), "%v: there is room for the names: %q", scale, text.Shown)
+		}
+		r.window.Close()
+	}
+}
+
+// TestAnEmptyBlendHearsWhatCouldGoIn, not that it keeps to its limits.
+func TestAnEmptyBlendHearsWhatCouldGoIn(t *testing.T) {
+	r := openSample(t, olive)
+	r.bench.Choose("olive-10")
+	r.show(bench.PaneLimits)
+	r.change(func(p *project.Project) {
+		zero, err := project.ParseAmount("0 wt%")
+		require.NoError(t, err)
+		blend := &p.Blends[p.BlendByID("olive-10")]
+		for i := range blend.Parts {
+			if !blend.Parts[i].Amount.Balance() {
+				blend.Parts[i].Amount = zero
+			}
+		}
+	})
+	said := plain(r.said())
+	assert.Contains(t, said, "Olive 10 holds 0 wt% of powder so far: this is how much could go in.")
+	assert.NotContains(t, said, "keeps to all")
+}
+
+// TestRareChanceIsNotNone: what a sieve alone rules out is said to be rare, on the card, in
+// the strip and in the comparison.
+func TestRareChanceIsNotNone(t *testing.T) {
+	r := openSample(t, mussel)
+	r.bench.Choose("mussel-20")
+	assert.Equal(t, "<0.1", r.figure("verdict.clog").Value)
+	assert.Equal(t, "by the sieve", r.figure("verdict.clog").Second)
+	r.show(bench.PaneLimits)
+	pressRow(r, r.words.Text("limit.clog_chance"))
+	assert.Contains(t, plain(r.said()), "below 0.1 %, by the sieve")
+	r.bench.OpenSection("compare")
+	assert.Contains(t, plain(r.said()), "<0.1")
 }

@@ -1,6 +1,7 @@
 package shell
 
 import (
+	"slices"
 	"strings"
 
 	"fillwright/app/control"
@@ -52,8 +53,8 @@ type verdictFigure struct {
 	label   string  // catalogue ID
 	scale   float64 // from the figure's unit to the one shown
 	unit    string  // "" takes the figure's
-	digits  int
-	compare bool // say the change against the reference
+	digits  int     // 0 takes those that the interval tells, as the panes do
+	compare bool    // say the change against the reference
 }
 
 // strip lists the figures of the verdict strip. Cost is shown by length, because
@@ -67,7 +68,7 @@ var strip = []verdictFigure{
 	{figure: bench.BlendMoisture, label: "verdict.moisture", scale: 1, digits: 2},
 }
 
-// largeText is the scale of text from which the strip leaves out its last figure.
+// largeText is the scale of text from which the strip has room for its main figures only.
 const largeText = 1.2
 
 // figures are those of the verdict strip for the blend at work.
@@ -76,22 +77,46 @@ func (b *Workbench) figures(v pane.View) []control.Figure {
 	if results == nil {
 		return nil
 	}
-	var list []control.Figure
-	room := b.TextScale() <= largeText // large text and reasons need all there is
+	large := b.TextScale() > largeText
+	kept, known := b.strengthKept(v, results)
+	crowded := known && (large || slices.ContainsFunc(strip, func(f verdictFigure) bool { return !results.Result(f.figure).Known() }))
+	var list, waiting []control.Figure
 	for _, f := range strip {
+		if f.figure == bench.CostPerSpool && crowded {
+			continue // the cost of a length and the length tell it, and a reason needs its room
+		}
 		if f.figure == bench.CostPerMetre && !results.Result(f.figure).Known() && results.Result(bench.MaterialCostPerKg).Known() {
 			f = verdictFigure{figure: bench.MaterialCostPerKg, label: "verdict.materials", scale: 1, digits: 4, compare: true}
 		}
 		if f.figure == bench.BlendMoisture && results.Result(bench.ClogChancePerSpool).Known() {
-			f = verdictFigure{figure: bench.ClogChancePerSpool, label: "verdict.clog", scale: 1, digits: 2}
+			f = verdictFigure{figure: bench.ClogChancePerSpool, label: "verdict.clog", scale: 1}
 		}
-		list = append(list, b.verdictFigure(v, results, f))
-		room = room && results.Result(f.figure).Known()
+		shown := b.verdictFigure(v, results, f)
+		if large && shown.Value == "" { // it gives way to what is known, and the notes say what it waits for
+			shown.Reason = b.words.Text("verdict.unknown")
+			waiting = append(waiting, shown)
+			continue
+		}
+		list = append(list, shown)
 	}
-	if kept, known := b.strengthKept(v, results); known && room {
+	if known {
 		list = append(list, kept)
 	}
+	list = append(list, waiting...)
+	if large && known {
+		toFourth(list, kept)
+	}
 	return list
+}
+
+// toFourth moves a figure among the first four: with large text the strip may have room for
+// no more.
+func toFourth(list []control.Figure, f control.Figure) {
+	const place = 3
+	if at := slices.Index(list, f); at > place {
+		copy(list[place+1:at+1], list[place:at])
+		list[place] = f
+	}
 }
 
 // strengthKept is the strength that the weakest direction keeps, where any is known.
@@ -104,7 +129,7 @@ func (b *Workbench) strengthKept(v pane.View, results *bench.BlendSheet) (contro
 	if !results.Result(weakest).Known() {
 		return control.Figure{}, false
 	}
-	shown := b.verdictFigure(v, results, verdictFigure{figure: weakest, label: "verdict.strength", scale: 1, digits: 2})
+	shown := b.verdictFigure(v, results, verdictFigure{figure: weakest, label: "verdict.strength", scale: 1})
 	shown.Change = b.words.Text(direction)
 	return shown, true
 }
@@ -116,7 +141,8 @@ func (b *Workbench) verdictFigure(v pane.View, results *bench.BlendSheet, f verd
 		shown.Reason = b.reason(results, f.figure)
 		return shown
 	}
-	shown.Value, shown.Unit = b.words.Number(r.Value*f.scale, f.digits), wording.Unit(r.Unit)
+	value, low, high := b.rounded(r, f)
+	shown.Value, shown.Unit = value, wording.Unit(r.Unit)
 	if f.unit == "CUR" {
 		shown.Unit = wording.Unit(v.Sheet.Currency)
 	}
@@ -124,15 +150,25 @@ func (b *Workbench) verdictFigure(v pane.View, results *bench.BlendSheet, f verd
 		shown.Value, shown.Unit = "×"+shown.Value, b.direction(r)
 	}
 	shown.Interval = b.words.Text("basis." + r.Basis.String())
-	if !r.Certain() {
-		shown.Interval = b.words.Say("verdict.interval", map[string]any{
-			"Low": wording.Number{Value: r.Low * f.scale, Digits: f.digits}, "High": wording.Number{Value: r.High * f.scale, Digits: f.digits},
-		})
+	switch {
+	case pane.Rare(f.figure, r):
+		shown.Value, shown.Interval = b.words.Text("chance.rare_cell"), pane.RareBasis(b.words, results, f.figure, r)
+	case !r.Certain():
+		shown.Interval = b.words.Say("verdict.interval", map[string]any{"Low": low, "High": high})
 	}
 	if f.compare && v.Sheet.Reference >= 0 && v.Sheet.Reference != v.Chosen {
 		shown.Change = b.change(r, v.Sheet.Blends[v.Sheet.Reference].Result(f.figure))
 	}
 	return shown
+}
+
+// rounded is a result and its ends as the strip shows them.
+func (b *Workbench) rounded(r bench.Result, f verdictFigure) (value, low, high string) {
+	if f.digits == 0 {
+		return pane.Rounded(b.words, r)
+	}
+	number := func(v float64) string { return b.words.Number(v*f.scale, f.digits) }
+	return number(r.Value), number(r.Low), number(r.High)
 }
 
 // direction says in a word what a melt-flow factor means.

@@ -202,6 +202,9 @@ func (f Figure) Key() string { return definitions[f].key }
 // Optional reports whether the figure is left out where it does not apply.
 func (f Figure) Optional() bool { return definitions[f].optional }
 
+// Chance reports the chance, in %, that something happens at least once.
+func (f Figure) Chance() bool { return definitions[f].chance }
+
 // Powder reports whether the figure is one of blends with powder only.
 func (f Figure) Powder() bool { return definitions[f].powder }
 

@@ -290,6 +290,8 @@ func (s *LimitSheet) holds(blend string) Answer {
 	id := "limits_within"
 	below := s.below()
 	switch content := s.Content.Value; {
+	case content == 0:
+		id = "limits_empty"
 	case below != nil && below.Here.Low > below.Threshold.High:
 		id = "limits_below"
 	case below != nil:

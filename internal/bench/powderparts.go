@@ -245,6 +245,17 @@ func (c *BlendClog) Table() []ClogRow {
 	return c.rows()
 }
 
+// BySieve reports that the chance rests on what a sieve lets pass, not on grains or clogs that
+// were counted.
+func (c *BlendClog) BySieve() bool {
+	for i := range c.Evidence {
+		if e := &c.Evidence[i]; e.Used {
+			return e.Kind == FromTail || e.Kind == FromTopSize || e.Kind == FromRetained
+		}
+	}
+	return false
+}
+
 // ClogChance is the outcome of one piece of evidence.
 type ClogChance struct {
 	Kind         EvidenceKind

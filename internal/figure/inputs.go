@@ -17,6 +17,7 @@ var powderParts = map[string]string{
 
 // constantNames are the constants of the models, by the beginning of their names.
 var constantNames = []struct{ begin, id string }{
+	{"between bends", "input.between_bends"},
 	{"bond across layers", "input.bond_across"},
 	{"bonds that differ", "input.bonds_differ"},
 	{"bond of", "input.bond"},

@@ -81,6 +81,33 @@ func TestLimitThatStopsFirstStandsOut(t *testing.T) {
 	}
 }
 
+// TestBlendsBeyondTheAxisAreMarkedAtItsEnd, with an arrow to their content, in both pictures:
+// nothing is silently missing.
+func TestBlendsBeyondTheAxisAreMarkedAtItsEnd(t *testing.T) {
+	w := wording.New("en")
+	for most, want := range map[string]map[string]float64{
+		"8 %":  {"Olive 5": 5, "Olive 10 → 10 wt%": 8, "Olive 10, with regrind → 10 wt%": 8},
+		"10 %": {"Olive 5": 5, "Olive 10": 10, "Olive 10, with regrind": 10},
+	} {
+		p, s := evaluated(t, oliveSample, func(p *project.Project) { p.Loading.Most = quantity.MustParse[quantity.Fraction](most) })
+		for _, picture := range []Picture{Limits(s, 2, "", w), Strength(p, s, 2, w)} {
+			marked := map[string]float64{}
+			for _, m := range picture.Panels[0].Marks {
+				marked[plainSpaces(m.Label)] = m.X
+				assert.Equal(t, strings.HasPrefix(plainSpaces(m.Label)+" →", "Olive 10 →"), m.Strong, m.Label)
+			}
+			assert.Len(t, marked, len(want))
+			for label, x := range want {
+				assert.InDelta(t, x, marked[label], 1e-9, "%s: %s", most, label)
+			}
+			shown := plainSpaces(strings.Join(shownTexts(checkDrawn(t, picture, DefaultStyle(686, 501, false))), "\n"))
+			for label := range want {
+				assert.Contains(t, shown, label)
+			}
+		}
+	}
+}
+
 // TestLimitsWithoutThemSayWhy: no blend, no powder, an unfinished recipe.
 func TestLimitsWithoutThemSayWhy(t *testing.T) {
 	w := wording.New("en")
@@ -253,6 +280,10 @@ func TestStrengthShowsBothDirections(t *testing.T) {
 	assert.InDelta(t, 1, panel.Points[0].HighErr[1], 1e-9)
 	assert.Greater(t, panel.Points[1].HighErr[0], 4.0, "one spool leaves more open than its ± says")
 	assert.NotEqual(t, panel.Points[0].Marker, panel.Points[1].Marker)
+	assert.Equal(t, []string{"curve, flat", "curve, upright"}, []string{panel.Lines[0].Name, panel.Lines[1].Name}, "told from the bars")
+	require.Len(t, panel.Points[0].Labels, 2)
+	assert.Equal(t, "bars: 58 MPa", plainSpaces(panel.Points[0].Labels[0]))
+	assert.Equal(t, "bars: 27 MPa", plainSpaces(panel.Points[1].Labels[0]))
 	require.Len(t, panel.Levels, 2)
 	assert.InDelta(t, 0.7*58, panel.Levels[0].Y, 1e-6, "70 % of the plain polymer")
 	assert.InDelta(t, 25, panel.Levels[1].Y, 1e-9)
@@ -260,6 +291,7 @@ func TestStrengthShowsBothDirections(t *testing.T) {
 
 	p, s = evaluated(t, oliveSample, func(p *project.Project) { p.Materials[0].Strength = quantity.Of[quantity.Pressure]{} })
 	panel = Strength(p, s, 2, w).Panels[0]
+	assert.Equal(t, []string{"printed flat", "printed upright"}, []string{panel.Lines[0].Name, panel.Lines[1].Name}, "no bars to tell it from")
 	assert.Equal(t, "%", panel.Y.Unit, "what is kept, while the plain polymer is not known")
 	for _, line := range panel.Lines {
 		assert.Equal(t, []float64{0, 100}, []float64{line.X[0], line.Y[0]}, fmt.Sprint("all is kept of the plain polymer: ", line.Name))

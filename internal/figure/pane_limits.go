@@ -16,7 +16,7 @@ func Limits(s *bench.Sheet, chosen int, limit bench.LimitID, w *wording.Words) P
 	if !sheet.Known {
 		return p
 	}
-	panel := Panel{X: Axis{Label: w.Text("picture.limits.content"), Unit: "wt%", Min: 0, Max: sheet.Most}, Marks: powderMarks(s, chosen, sheet.Most)}
+	panel := Panel{X: Axis{Label: w.Text("picture.limits.content"), Unit: "wt%", Min: 0, Max: sheet.Most}, Marks: powderMarks(s, chosen, sheet.Most, w)}
 	binding := sheet.Binding()
 	for i := range sheet.Limits {
 		l := &sheet.Limits[i]
@@ -77,14 +77,21 @@ func LimitAllows(l *bench.Limit, w *wording.Words) string {
 	return w.Say(id, map[string]any{"Value": wording.Number{Value: l.Threshold.Value, Unit: unit, Digits: 3}})
 }
 
-// powderMarks marks the blends with the powder of the chosen one at their filler content.
-func powderMarks(s *bench.Sheet, chosen int, most float64) []Mark {
+// powderMarks marks the blends with the powder of the chosen one at their filler content. One
+// that holds more than the axis shows is marked at its end, with an arrow to its content.
+func powderMarks(s *bench.Sheet, chosen int, most float64, w *wording.Words) []Mark {
 	var marks []Mark
 	for i := range s.Blends {
 		b := &s.Blends[i]
-		if r := b.Result(bench.FillerMassFraction); b.Filled && b.Powder == s.Blends[chosen].Powder && r.Known() && r.Value <= most {
-			marks = append(marks, Mark{X: math.Max(r.Value, 0), Label: b.Name, Dashed: true, Strong: i == chosen})
+		r := b.Result(bench.FillerMassFraction)
+		if !b.Filled || b.Powder != s.Blends[chosen].Powder || !r.Known() {
+			continue
 		}
+		m := Mark{X: math.Max(r.Value, 0), Label: b.Name, Dashed: true, Strong: i == chosen}
+		if r.Value > most*(1+1e-9) {
+			m.X, m.Label = most, w.Say("picture.limits.beyond", map[string]any{"Blend": b.Name, "Content": wording.Number{Value: r.Value, Unit: "wt%", Digits: 3}})
+		}
+		marks = append(marks, m)
 	}
 	return marks
 }

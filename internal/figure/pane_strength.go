@@ -13,6 +13,7 @@ import (
 type strengthSide struct {
 	direction  project.Direction
 	name       string // catalogue ID
+	curve      string // that of the name beside points
 	mpa, kept  bench.Figure
 	limit      bench.LimitID
 	colour     int
@@ -21,8 +22,8 @@ type strengthSide struct {
 }
 
 var strengthSides = []strengthSide{
-	{project.Flat, "direction.flat", bench.StrengthFlat, bench.StrengthKeptFlat, bench.LimitFlat, 0, Disc, "picture.strength.floor_flat"},
-	{project.Upright, "direction.upright", bench.StrengthUpright, bench.StrengthKeptUpright, bench.LimitUpright, 1, Triangle, "picture.strength.floor_upright"},
+	{project.Flat, "direction.flat", "picture.strength.curve_flat", bench.StrengthFlat, bench.StrengthKeptFlat, bench.LimitFlat, 0, Disc, "picture.strength.floor_flat"},
+	{project.Upright, "direction.upright", "picture.strength.curve_upright", bench.StrengthUpright, bench.StrengthKeptUpright, bench.LimitUpright, 1, Triangle, "picture.strength.floor_upright"},
 }
 
 // Strength shows the strength of both directions over the filler content, with the points
@@ -37,7 +38,7 @@ func Strength(p *project.Project, s *bench.Sheet, chosen int, w *wording.Words) 
 	}
 	panel := Panel{
 		X: Axis{Label: w.Text("picture.limits.content"), Unit: "wt%", Min: 0, Max: sheet.Most},
-		Y: Axis{Label: w.Text("picture.strength.strength"), Unit: "MPa"}, Marks: powderMarks(s, chosen, sheet.Most),
+		Y: Axis{Label: w.Text("picture.strength.strength"), Unit: "MPa"}, Marks: powderMarks(s, chosen, sheet.Most, w),
 	}
 	curves := s.Model.ContentSweep(chosen, sheet.Most/100, bench.StrengthFlat, bench.StrengthUpright)
 	inMPa := len(curves) == 2 && len(curves[0].X)+len(curves[1].X) > 0
@@ -54,6 +55,9 @@ func Strength(p *project.Project, s *bench.Sheet, chosen int, w *wording.Words) 
 	}
 	if inMPa {
 		panel.addStrengthPoints(p, s, chosen, w)
+	}
+	if len(panel.Points) > 0 {
+		panel.nameCurves(w)
 	}
 	if len(panel.Lines) == 0 {
 		return picture
@@ -79,6 +83,17 @@ func (p *Panel) addStrength(c bench.Curve, side *strengthSide, w *wording.Words)
 	}
 	p.Bands = append(p.Bands, Band{X: c.X, Low: c.Low, High: c.High, Colour: side.colour})
 	p.Lines = append(p.Lines, Line{Name: w.Text(side.name), X: c.X, Y: c.Y, Colour: side.colour, Dash: side.direction == project.Upright})
+}
+
+// nameCurves says of the lines that they are curves, where bars were measured beside them.
+func (p *Panel) nameCurves(w *wording.Words) {
+	for i := range p.Lines {
+		for j := range strengthSides {
+			if side := &strengthSides[j]; p.Lines[i].Colour == side.colour {
+				p.Lines[i].Name = w.Text(side.curve)
+			}
+		}
+	}
 }
 
 // addFloor adds the least strength that is wanted in one direction.
@@ -118,6 +133,7 @@ func (p *Panel) addStrengthPoints(doc *project.Project, s *bench.Sheet, chosen i
 			}
 			around := 2e-6 * strength.Point{Strength: mean.Value, StdU: mean.StdU, Spools: pt.Spools}.Uncertainty()
 			points.X, points.Y = append(points.X, content), append(points.Y, mean.Value*1e-6)
+			points.Labels = append(points.Labels, w.Say("picture.strength.measured", map[string]any{"Value": wording.Number{Value: mean.Value * 1e-6, Unit: "MPa", Digits: 3}}))
 			points.LowErr, points.HighErr = append(points.LowErr, around), append(points.HighErr, around)
 		}
 		if len(points.X) > 0 {
