@@ -232,7 +232,10 @@ func severity(s bench.Severity) control.Severity {
 
 // placeName says where a note leads: the pane and the field.
 func (b *Workbench) placeName(n bench.Note) string {
-	if n.Field == "" {
+	switch {
+	case n.Field == "" && n.Pane == bench.PaneLimits: // its picture shows what the note says
+		return b.words.Text(paneTitles[n.Pane])
+	case n.Field == "":
 		return ""
 	}
 	pane := b.words.Text(paneTitles[n.Pane])

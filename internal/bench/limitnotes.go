@@ -1,9 +1,6 @@
 package bench
 
-import (
-	"slices"
-	"strings"
-)
+import "slices"
 
 // NotesOf are the notes of a blend and of the project as a whole, with what its limits say.
 func (s *Sheet) NotesOf(blend int) []Note {
@@ -27,17 +24,9 @@ func (s *Sheet) limitNotes(blend int) []Note {
 		return nil
 	}
 	return []Note{{
-		ID: "over_the_limits", Severity: Caution, Pane: PaneLimits, Field: limits.setting(),
+		ID: "over_the_limits", Severity: Caution, Pane: PaneLimits, // of the picture, and of no field
 		Values: map[string]any{
 			"Blend": s.Blends[blend].Name, "Content": number(limits.Content.Value, "wt%", 3), "Least": limits.contentWords(limits.Least.Value), "First": limits.first().Said(),
 		},
 	}}
-}
-
-// setting is the place in the Limits pane that belongs to what stops a blend first.
-func (s *LimitSheet) setting() string {
-	if field := s.first().Field; strings.HasPrefix(field, "/loading/") {
-		return field
-	}
-	return "/loading/most"
 }
