@@ -21,6 +21,9 @@ func missingFor(p *project.Project, m *Model, blend int, rule *limitRule) (what 
 				project.MaterialPointer(b.parts[i].body, "density")
 		}
 	}
+	if polymer < 0 && rule.needsPolymer() {
+		return say("limit_missing_polymer", fmt.Sprintf("/blends/%d/parts", blend))
+	}
 	switch rule.id {
 	case LimitClog, LimitTopSize:
 		return missingGrains(p, m, powder, rule.id)
@@ -56,6 +59,15 @@ func missingFor(p *project.Project, m *Model, blend int, rule *limitRule) (what 
 	return Answer{}, ""
 }
 
+// needsPolymer reports whether a rule is about what powder does to a polymer.
+func (r *limitRule) needsPolymer() bool {
+	switch r.id {
+	case LimitPickUp, LimitViscosity, LimitHydrolysis, LimitBubbles, LimitMoisture, LimitFlat, LimitUpright, LimitStiffness:
+		return true
+	}
+	return false
+}
+
 func missingGrains(p *project.Project, m *Model, powder int, id LimitID) (Answer, string) {
 	switch {
 	case !p.Print.Nozzle.Given():
@@ -68,15 +80,12 @@ func missingGrains(p *project.Project, m *Model, powder int, id LimitID) (Answer
 
 // missingHydrolysis: what water does is told by the class of the polymer.
 func missingHydrolysis(p *project.Project, b *blendPlan, blend, polymer int) (Answer, string) {
-	name := map[string]any{}
-	if polymer >= 0 {
-		name["Polymer"] = nameOf(&p.Materials[polymer])
-	}
+	name := map[string]any{"Polymer": nameOf(&p.Materials[polymer])}
 	switch b.water {
 	case waterVoids:
 		return Answer{"limit_idle_water", name}, ""
 	case waterUnknown:
-		return Answer{"limit_missing_class", name}, project.MaterialPointer(max(polymer, 0), "class")
+		return Answer{"limit_missing_class", name}, project.MaterialPointer(polymer, "class")
 	case waterBound:
 		return Answer{"limit_missing_flow", name}, "/melt/tests"
 	}
@@ -86,8 +95,6 @@ func missingHydrolysis(p *project.Project, b *blendPlan, blend, polymer int) (An
 func missingStrength(b *blendPlan, polymer, powder int, id LimitID) (Answer, string) {
 	s := &b.strength
 	switch {
-	case polymer < 0:
-		return Answer{ID: "limit_missing_polymer"}, ""
 	case id == LimitStiffness && s.polymer < 0:
 		return Answer{ID: "limit_missing_modulus"}, project.MaterialPointer(polymer, "modulus")
 	case id == LimitStiffness && s.powder < 0:
