@@ -131,9 +131,7 @@ func (m *Model) evalStrength(x, y []float64, s *Scratch) {
 }
 
 // loadFigures fills what the loading of a blend is held against: how much thicker its
-// grains make the melt, how much molar mass its water costs, how much of what the pellets
-// carry it uses, how large its grains are in the nozzle, and how far the nozzle stays below
-// the heat that harms it.
+// grains make the melt, and how large they are in the nozzle.
 func (m *Model) loadFigures(b *blendPlan, x, y []float64, st *state, packing float64) {
 	if b.holdsPowder() && st.powder > 0 {
 		y[ViscosityRise] = 1
@@ -142,9 +140,6 @@ func (m *Model) loadFigures(b *blendPlan, x, y []float64, st *state, packing flo
 		} else {
 			y[ViscosityRise] = math.NaN()
 		}
-	}
-	if b.water == waterKinetic || b.calibratesWater() {
-		y[MolarMassLoss] = -math.Expm1(-math.Log(y[MeltFlowWater]) / get(x, m.set.exponent))
 	}
 	if b.powder >= 0 {
 		y[TopShare] = get(x, m.powders[b.powder].top) / get(x, m.set.nozzle)
