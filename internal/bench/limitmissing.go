@@ -26,12 +26,12 @@ func missingFor(p *project.Project, m *Model, blend int, rule *limitRule) (what 
 	}
 	switch rule.id {
 	case LimitClog, LimitTopSize:
-		return missingGrains(p, m, powder, rule.id)
+		return missingGrains(p, m, b, powder, rule.id)
 	case LimitPickUp:
 		if m.line.pelletD < 0 || m.line.pelletL < 0 {
 			return say("limit_missing_pellets", "/line/spreading/pellet_diameter")
 		}
-		return say("limit_missing_sieves", project.MaterialPointer(powder, "powder")+"/sieving/sieves")
+		return say("limit_missing_sieves", project.MaterialPointer(m.lacking(b, powder, func(p *powderPlan) at { return p.d50 }), "powder")+"/sieving/sieves")
 	case LimitViscosity:
 		return say("limit_missing_packing", project.MaterialPointer(powder, "packing_limit"))
 	case LimitHydrolysis:
@@ -68,14 +68,25 @@ func (r *limitRule) needsPolymer() bool {
 	return false
 }
 
-func missingGrains(p *project.Project, m *Model, powder int, id LimitID) (Answer, string) {
+func missingGrains(p *project.Project, m *Model, b *blendPlan, powder int, id LimitID) (Answer, string) {
 	switch {
 	case !p.Print.Nozzle.Given():
 		return Answer{ID: "limit_missing_nozzle"}, "/print/nozzle"
 	case id == LimitTopSize:
-		return Answer{ID: "limit_missing_check_sieve"}, project.MaterialPointer(powder, "powder") + "/sieving/check_sieve"
+		return Answer{ID: "limit_missing_check_sieve"}, project.MaterialPointer(m.lacking(b, powder, func(p *powderPlan) at { return p.top }), "powder") + "/sieving/check_sieve"
 	}
-	return Answer{ID: "limit_missing_grains"}, project.MaterialPointer(powder, "powder") + "/clogging/inspections"
+	return Answer{ID: "limit_missing_grains"}, project.MaterialPointer(m.lacking(b, powder, func(p *powderPlan) at { return p.grains }), "powder") + "/clogging/inspections"
+}
+
+// lacking is the material of the first powder of a blend of which a number is not known,
+// else the one given.
+func (m *Model) lacking(b *blendPlan, otherwise int, number func(*powderPlan) at) int {
+	for i := range b.parts {
+		if k := b.parts[i].powder; k >= 0 && number(&m.powders[k]) < 0 {
+			return m.powders[k].material
+		}
+	}
+	return otherwise
 }
 
 // missingHydrolysis: what water does is told by the class of the polymer.

@@ -141,7 +141,20 @@ func (m *Model) loadFigures(b *blendPlan, x, y []float64, st *state, packing flo
 			y[ViscosityRise] = math.NaN()
 		}
 	}
-	if b.powder >= 0 {
-		y[TopShare] = get(x, m.powders[b.powder].top) / get(x, m.set.nozzle)
+	y[TopShare] = m.topSize(b, x, st) / get(x, m.set.nozzle)
+}
+
+// topSize is the largest legal grain of all powders of a blend, those within regrind among
+// them; NaN without powder, and while that of one of them is not known.
+func (m *Model) topSize(b *blendPlan, x []float64, st *state) float64 {
+	top := math.Inf(-1)
+	for i := range b.parts {
+		if k, share := b.parts[i].grains(x); k >= 0 && st.w[i]*share > 0 {
+			top = math.Max(top, get(x, m.powders[k].top))
+		}
 	}
+	if math.IsInf(top, -1) {
+		return math.NaN()
+	}
+	return top
 }
