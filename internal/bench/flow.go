@@ -36,6 +36,7 @@ func (m *Model) flow(b *blendPlan, x, y []float64, st *state, s *Scratch) {
 		y[FillerMeltFraction] = st.mix.phi()
 	}
 	m.measured(b, x, y, again)
+	y[MolarMassLoss] = m.lossToWater(b, x, y, st, m.pinFor(project.PinWater, s))
 	m.loadFigures(b, x, y, st, packing)
 }
 

@@ -21,14 +21,17 @@ func missingFor(p *project.Project, m *Model, blend int, rule *limitRule) (what 
 				project.MaterialPointer(b.parts[i].body, "density")
 		}
 	}
+	if polymer < 0 && rule.needsPolymer() {
+		return say("limit_missing_polymer", fmt.Sprintf("/blends/%d/parts", blend))
+	}
 	switch rule.id {
 	case LimitClog, LimitTopSize:
-		return missingGrains(p, m, powder, rule.id)
+		return missingGrains(p, m, b, powder, rule.id)
 	case LimitPickUp:
 		if m.line.pelletD < 0 || m.line.pelletL < 0 {
 			return say("limit_missing_pellets", "/line/spreading/pellet_diameter")
 		}
-		return say("limit_missing_sieves", project.MaterialPointer(powder, "powder")+"/sieving/sieves")
+		return say("limit_missing_sieves", project.MaterialPointer(m.lacking(b, powder, func(p *powderPlan) at { return p.d50 }), "powder")+"/sieving/sieves")
 	case LimitViscosity:
 		return say("limit_missing_packing", project.MaterialPointer(powder, "packing_limit"))
 	case LimitHydrolysis:
@@ -56,27 +59,44 @@ func missingFor(p *project.Project, m *Model, blend int, rule *limitRule) (what 
 	return Answer{}, ""
 }
 
-func missingGrains(p *project.Project, m *Model, powder int, id LimitID) (Answer, string) {
+// needsPolymer reports whether a rule is about what powder does to a polymer.
+func (r *limitRule) needsPolymer() bool {
+	switch r.id {
+	case LimitPickUp, LimitViscosity, LimitHydrolysis, LimitBubbles, LimitMoisture, LimitFlat, LimitUpright, LimitStiffness:
+		return true
+	}
+	return false
+}
+
+func missingGrains(p *project.Project, m *Model, b *blendPlan, powder int, id LimitID) (Answer, string) {
 	switch {
 	case !p.Print.Nozzle.Given():
 		return Answer{ID: "limit_missing_nozzle"}, "/print/nozzle"
 	case id == LimitTopSize:
-		return Answer{ID: "limit_missing_check_sieve"}, project.MaterialPointer(powder, "powder") + "/sieving/check_sieve"
+		return Answer{ID: "limit_missing_check_sieve"}, project.MaterialPointer(m.lacking(b, powder, func(p *powderPlan) at { return p.top }), "powder") + "/sieving/check_sieve"
 	}
-	return Answer{ID: "limit_missing_grains"}, project.MaterialPointer(powder, "powder") + "/clogging/inspections"
+	return Answer{ID: "limit_missing_grains"}, project.MaterialPointer(m.lacking(b, powder, func(p *powderPlan) at { return p.grains }), "powder") + "/clogging/inspections"
+}
+
+// lacking is the material of the first powder of a blend of which a number is not known,
+// else the one given.
+func (m *Model) lacking(b *blendPlan, otherwise int, number func(*powderPlan) at) int {
+	for i := range b.parts {
+		if k := b.parts[i].powder; k >= 0 && number(&m.powders[k]) < 0 {
+			return m.powders[k].material
+		}
+	}
+	return otherwise
 }
 
 // missingHydrolysis: what water does is told by the class of the polymer.
 func missingHydrolysis(p *project.Project, b *blendPlan, blend, polymer int) (Answer, string) {
-	name := map[string]any{}
-	if polymer >= 0 {
-		name["Polymer"] = nameOf(&p.Materials[polymer])
-	}
+	name := map[string]any{"Polymer": nameOf(&p.Materials[polymer])}
 	switch b.water {
 	case waterVoids:
 		return Answer{"limit_idle_water", name}, ""
 	case waterUnknown:
-		return Answer{"limit_missing_class", name}, project.MaterialPointer(max(polymer, 0), "class")
+		return Answer{"limit_missing_class", name}, project.MaterialPointer(polymer, "class")
 	case waterBound:
 		return Answer{"limit_missing_flow", name}, "/melt/tests"
 	}
@@ -86,8 +106,6 @@ func missingHydrolysis(p *project.Project, b *blendPlan, blend, polymer int) (An
 func missingStrength(b *blendPlan, polymer, powder int, id LimitID) (Answer, string) {
 	s := &b.strength
 	switch {
-	case polymer < 0:
-		return Answer{ID: "limit_missing_polymer"}, ""
 	case id == LimitStiffness && s.polymer < 0:
 		return Answer{ID: "limit_missing_modulus"}, project.MaterialPointer(polymer, "modulus")
 	case id == LimitStiffness && s.powder < 0:

@@ -88,7 +88,7 @@ func (c *compiler) limitRules() []limitRule {
 		{id: LimitTopSize, figure: TopShare, part: evalFlow, field: "/loading/top_share"},
 		{id: LimitPickUp, figure: PickUpUse, part: evalLine, grows: true, field: "/loading/pick_up"},
 		{id: LimitViscosity, figure: ViscosityRise, part: evalFlow, field: "/loading/viscosity_rise"},
-		{id: LimitHydrolysis, figure: MolarMassLoss, part: evalFlow, grows: true, field: "/loading/molar_mass_loss"},
+		{id: LimitHydrolysis, figure: MolarMassLoss, part: evalFlow, field: "/loading/molar_mass_loss"},
 		{id: LimitBubbles, figure: VapourFraction, part: evalLine, field: "/loading/bubbles"},
 		{id: LimitFlat, figure: StrengthKeptFlat, atLeast: true, part: evalStrength, field: "/loading/strength_kept"},
 		{id: LimitUpright, figure: StrengthKeptUpright, atLeast: true, part: evalStrength, field: "/loading/strength_kept"},

@@ -271,9 +271,9 @@ func TestOverTheLimitsIsANote(t *testing.T) {
 // What is less than a tenth of a percent is practically none, in headline and in detail.
 func TestPracticallyNone(t *testing.T) {
 	p := sample(t, oliveStone)
-	p.Loading.MolarMassLoss = q[quantity.Fraction]("0.1 %")
+	p.Loading.PickUp = q[quantity.Fraction]("1 %")
 	s := evaluate(t, p).Limits(1)
-	l := limitOf(t, s, LimitHydrolysis)
+	l := limitOf(t, s, LimitPickUp)
 	require.True(t, l.Allowed.Value > 0 && l.Allowed.Value < PracticallyNone)
 	assert.True(t, l.Hardly())
 	assert.Contains(t, []string{"limits_none", "limits_none_likely"}, s.Words()[0].ID)

@@ -101,30 +101,6 @@ func (m *Model) dragThroughput(b *blendPlan, x []float64, density float64) float
 	return flow * density * get(x, s.efficiency)
 }
 
-// onPellets is the powder of a blend as it lies on the pellets.
-type onPellets struct {
-	size, density, bulk, finer float64 // of the first powder: D50, grain, as poured, share below the adhesion size
-	polymer                    float64 // density of the pellets
-	loading                    float64 // powder over powder and polymer
-	oiled                      bool    // a film of oil holds grains of every size
-}
-
-func (m *Model) pelletsOf(b *blendPlan, x []float64, st *state) onPellets {
-	p := onPellets{size: math.NaN(), density: math.NaN(), bulk: math.NaN(), finer: math.NaN(), polymer: math.NaN()}
-	p.loading = st.loose / (st.loose + st.polymer)
-	if b.main >= 0 {
-		p.polymer = get(x, b.parts[b.main].density)
-	}
-	if b.powder < 0 {
-		return p
-	}
-	powder := &m.powders[b.powder]
-	p.size, p.density = get(x, powder.d50), get(x, powder.density)
-	p.bulk, p.finer = get(x, powder.bulk), get(x, powder.finer)
-	p.oiled = m.line.dryAdhesion && b.addedOil(st) >= oilFilm*(1-1e-9)
-	return p
-}
-
 // oilFilm is the oil of a blend, as a mass fraction, from which its film holds grains of
 // every size on the pellets (common practice: 0.1 to 0.3 wt% makes powder stick; own
 // judgement that coarse grains then fall off no more). Where the maker entered up to which
@@ -165,17 +141,6 @@ func (m *Model) spreadFigures(b *blendPlan, x, y []float64, st *state) {
 	}
 }
 
-// pieceMasses are the mean masses of pellets, ground ones among them, and of grains,
-// weighted by mass.
-func (m *Model) pieceMasses(x []float64, p onPellets) (pellet, grain float64) {
-	l := &m.line
-	pellet = p.polymer * math.Pi / 4 * get(x, l.pelletD) * get(x, l.pelletD) * get(x, l.pelletL)
-	if l.ground >= 0 && x[l.ground] > 0 {
-		pellet = (1-x[l.ground])*pellet + x[l.ground]*p.polymer*math.Pi/6*cube(get(x, l.groundSize))
-	}
-	return pellet, p.density * math.Pi / 6 * cube(p.size)
-}
-
 // mixSampleKg is the strand for which the unevenness of a perfect random mixture is told.
 const mixSampleKg = 1e-3
 
@@ -183,7 +148,7 @@ func cube(v float64) float64 { return v * v * v }
 
 // pickUp is the powder that pellets of a surface carry, per mass of powder and polymer.
 func (m *Model) pickUp(x []float64, p onPellets, surface float64) float64 {
-	limit, _ := line.PickUpLimit(m.grainsOn(x, p), get(x, m.line.coverage), surface)
+	limit, _ := line.PickUpLimit(p.grains(), get(x, m.line.coverage), surface)
 	return limit
 }
 

@@ -288,7 +288,7 @@ func (out *BlendLine) spreading(p *project.Project, m *Model, s *Sheet, index in
 	out.CoatWhole, out.GroundNeeded, out.Swing = unknownIn("um"), unknownIn("%"), unknownIn("%")
 	if b.filled && st.loose > 0 {
 		out.CoatWhole = exactly(line.CoatThickness(on.loading, on.bulk, whole)*1e6, "um", Estimated)
-		limit := m.grainsOn(x, on)
+		limit := on.grains()
 		_, out.ByAdhesion = line.PickUpLimit(limit, get(x, l.coverage), whole)
 		if share, ok := line.GroundShareFor(on.loading, limit, get(x, l.coverage), whole, fine); ok {
 			out.GroundNeeded = exactly(100*share, "%", Estimated)
@@ -315,12 +315,9 @@ func (out *BlendLine) spreading(p *project.Project, m *Model, s *Sheet, index in
 // usualGrindM is how fine pellets are ground where that was not entered (common practice).
 const usualGrindM = 0.5e-3
 
-// grainsOn is the powder as line sees it.
-func (m *Model) grainsOn(x []float64, p onPellets) line.Grains {
-	if p.oiled {
-		return line.Grains{SizeM: p.size, DensityKgM3: p.density, FinerShare: 1, AdhesionM: p.size}
-	}
-	return line.Grains{SizeM: p.size, DensityKgM3: p.density, FinerShare: p.finer, AdhesionM: get(x, m.line.adhesion)}
+// grains is the powder as line sees it: of what holds on, the size is settled.
+func (p *onPellets) grains() line.Grains {
+	return line.Grains{SizeM: p.size, DensityKgM3: p.density, FinerShare: p.finer, AdhesionM: p.size}
 }
 
 // claimedError is the error of a mean loading for which samples are counted (own judgement).

@@ -1,6 +1,7 @@
 package bench
 
 import (
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -83,6 +84,27 @@ func TestPointsSettleTheBand(t *testing.T) {
 	assert.Less(t, width(more), width(two))
 	assert.Greater(t, width(odd), width(two))
 	assert.Greater(t, odd.Value, two.Value)
+}
+
+// Plain bars that disagree leave the strength of the plain polymer as open as they are apart,
+// and with it that of every blend that rests on it.
+func TestPlainBarsThatDisagree(t *testing.T) {
+	with := func(second string) *Sheet {
+		p := sample(t, oliveStone)
+		for _, mean := range []string{"54 ± 1 MPa", second} {
+			p.Strength.Points = append(p.Strength.Points, project.StrengthPoint{Blend: p.Blends[0].ID, Direction: project.Flat, Mean: q[quantity.Pressure](mean), Spools: 2})
+		}
+		return evaluate(t, p)
+	}
+	agree, apart := with("54 ± 1 MPa"), with("40 ± 1 MPa")
+	r := apart.Blends[0].Results[StrengthFlat]
+	assert.InDelta(t, 47, r.Value, 1e-9)
+	u := func(s *Sheet) float64 { return s.Model.input(s.Model.blends[0].strength.plain[flat]).UPlus }
+	assert.InDelta(t, 7e6, u(apart), 1e-6, "half of what they are apart")
+	assert.InDelta(t, 0.5e6/math.Sqrt2, u(agree), 1e-6)
+	assert.Greater(t, r.High-r.Low, 26.0, "twice that either way")
+	filled, narrow := apart.Blends[2].Results[StrengthFlat], agree.Blends[2].Results[StrengthFlat]
+	assert.Greater(t, (filled.High-filled.Low)/filled.Value, 1.1*(narrow.High-narrow.Low)/narrow.Value)
 }
 
 // Points count for their own polymer, powder and direction only.

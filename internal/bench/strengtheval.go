@@ -131,9 +131,7 @@ func (m *Model) evalStrength(x, y []float64, s *Scratch) {
 }
 
 // loadFigures fills what the loading of a blend is held against: how much thicker its
-// grains make the melt, how much molar mass its water costs, how much of what the pellets
-// carry it uses, how large its grains are in the nozzle, and how far the nozzle stays below
-// the heat that harms it.
+// grains make the melt, and how large they are in the nozzle.
 func (m *Model) loadFigures(b *blendPlan, x, y []float64, st *state, packing float64) {
 	if b.holdsPowder() && st.powder > 0 {
 		y[ViscosityRise] = 1
@@ -143,10 +141,20 @@ func (m *Model) loadFigures(b *blendPlan, x, y []float64, st *state, packing flo
 			y[ViscosityRise] = math.NaN()
 		}
 	}
-	if b.water == waterKinetic || b.calibratesWater() {
-		y[MolarMassLoss] = -math.Expm1(-math.Log(y[MeltFlowWater]) / get(x, m.set.exponent))
+	y[TopShare] = m.topSize(b, x, st) / get(x, m.set.nozzle)
+}
+
+// topSize is the largest legal grain of all powders of a blend, those within regrind among
+// them; NaN without powder, and while that of one of them is not known.
+func (m *Model) topSize(b *blendPlan, x []float64, st *state) float64 {
+	top := math.Inf(-1)
+	for i := range b.parts {
+		if k, share := b.parts[i].grains(x); k >= 0 && st.w[i]*share > 0 {
+			top = math.Max(top, get(x, m.powders[k].top))
+		}
 	}
-	if b.powder >= 0 {
-		y[TopShare] = get(x, m.powders[b.powder].top) / get(x, m.set.nozzle)
+	if math.IsInf(top, -1) {
+		return math.NaN()
 	}
+	return top
 }

@@ -2,7 +2,6 @@ package bench
 
 import (
 	"fmt"
-	"math"
 
 	"fillwright/internal/material"
 	"fillwright/internal/project"
@@ -196,9 +195,15 @@ func pointPointer(i int) string { return fmt.Sprintf("/strength/points/%d/mean",
 // pointInput is the mean strength of a point; its ± is widened where one spool must stand
 // for all.
 func pointInput(pt *project.StrengthPoint) uncertain.Input {
+	bars := barsOf(pt)
+	u := bars.Uncertainty()
+	return uncertain.Input{Value: bars.Strength, UMinus: u, UPlus: u}
+}
+
+// barsOf is a point without its filler content.
+func barsOf(pt *project.StrengthPoint) strength.Point {
 	e, _ := pt.Mean.Estimate()
-	u := strength.Point{Strength: e.Value, StdU: e.StdU, Spools: pt.Spools}.Uncertainty()
-	return uncertain.Input{Value: e.Value, UMinus: u, UPlus: u}
+	return strength.Point{Strength: e.Value, StdU: e.StdU, Spools: pt.Spools}
 }
 
 // CountedPoints lists the strength points of the document that count for a blend: those of
@@ -206,14 +211,15 @@ func pointInput(pt *project.StrengthPoint) uncertain.Input {
 func (m *Model) CountedPoints(blend int) []int { return m.blends[blend].strength.counted }
 
 // plainStrength is what bars of the plain polymer were measured to: the weighted mean of
-// the points without powder; absent without any.
+// the points without powder, which is known the worse the more they disagree; absent without
+// any.
 func (c *compiler) plainStrength(s *strengthPlan, body int, direction project.Direction) at {
-	var inputs []uncertain.Input
+	var broken []strength.Point
 	first := -1
 	for i := range c.project.Strength.Points {
 		pt := &c.project.Strength.Points[i]
 		if content, is := c.familyPoint(pt, body, -1, direction); is && content == 0 {
-			inputs, s.counted = append(inputs, pointInput(pt)), append(s.counted, i)
+			broken, s.counted = append(broken, barsOf(pt)), append(s.counted, i)
 			if first < 0 {
 				first = i
 			}
@@ -222,23 +228,6 @@ func (c *compiler) plainStrength(s *strengthPlan, body int, direction project.Di
 	if first < 0 {
 		return absent
 	}
-	mean, u := weightedMean(inputs)
+	mean, u := strength.Mean(broken)
 	return c.place(pointPointer(first), Measured, uncertain.Input{Value: mean, UMinus: u, UPlus: u})
-}
-
-// weightedMean is that of values by the inverse of their variances, with its standard
-// uncertainty; of exact values it is the plain mean.
-func weightedMean(inputs []uncertain.Input) (mean, u float64) {
-	sum, weights := 0.0, 0.0
-	for _, in := range inputs {
-		w := 1.0
-		if in.UPlus > 0 {
-			w = 1 / (in.UPlus * in.UPlus)
-		}
-		sum, weights = sum+w*in.Value, weights+w
-	}
-	if inputs[0].UPlus > 0 {
-		u = 1 / math.Sqrt(weights)
-	}
-	return sum / weights, u
 }

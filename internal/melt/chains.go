@@ -108,6 +108,20 @@ func MolarMassAfter(mn0KgMol, waterPerPolymer, rateHydrolysis, rateThermal, time
 	return 1 / (1/mn0KgMol + waterPerPolymer/WaterMolarMassKgMol*reacted + rateThermal*timeS)
 }
 
+// LossToWater returns the share of the number-average molar mass that water costs, against
+// the same polymer dry after the same time in the melt:
+//
+//	1 - M/M_dry = h/(1/Mn0 + k_t·t + h),  h = (W/M_water)·(1 - exp(-k_h·t))
+//
+// What heat alone cuts stands in both and is not put down to the water. The parameters are
+// those of MolarMassAfter. It is 0 without water.
+//
+// Source: MolarMassAfter with and without water.
+func LossToWater(mn0KgMol, waterPerPolymer, rateHydrolysis, rateThermal, timeS float64) float64 {
+	cuts := waterPerPolymer / WaterMolarMassKgMol * -math.Expm1(-rateHydrolysis*timeS)
+	return cuts / (1/mn0KgMol + rateThermal*timeS + cuts)
+}
+
 // ArrheniusFactor returns by what factor a rate with activation energy
 // energyJMol changes from fromK to toK (both above 0 K):
 //

@@ -188,9 +188,22 @@ func TestMeltDoesNotAllocate(t *testing.T) {
 	assert.Zero(t, testing.AllocsPerRun(10, func() {
 		kh, kt := HydrolysisRate(K210, 473.15), ThermalScissionRate(473.15)
 		sink += MolarMassFactor(100, MolarMassAfter(100, 1e-3, kh, kt, 180), ExponentLow)
+		sink += LossToWater(100, 1e-3, kh, kt, 180)
 		sink += GrainsFactor(MaronPierce(0.1, 0.5), 1100, 1080) * OilFactor(KOil, OilShare(0.01, 0.9))
 		grade, _ := GenericPLA.ScaleTo(1e-5, FlowConditions{TempK: 483.15, LoadKg: UsualLoadKg, MeltDensityKgM3: 1080})
 		sink += grade.Flow(473.15, 2e4, StandardDie)
 	}))
 	assert.Positive(t, sink)
+}
+
+// What water costs is what the melt has less with it than without, after the same heat.
+func TestLossToWater(t *testing.T) {
+	kh, kt := HydrolysisRate(K210, 473.15), ThermalScissionRate(473.15)
+	for _, water := range []float64{0, 60e-6, 1e-3, 1} {
+		wet, dry := MolarMassAfter(100, water, kh, kt, 240), MolarMassAfter(100, 0, kh, kt, 240)
+		assert.InDelta(t, 1-wet/dry, LossToWater(100, water, kh, kt, 240), 1e-14)
+	}
+	assert.Zero(t, LossToWater(100, 0, kh, kt, 240), "heat alone is not put down to water")
+	assert.InDelta(t, 1-MolarMassBound(100, 1e-3)/100, LossToWater(100, 1e-3, 10, 0, 240), 1e-12, "all of it")
+	assert.True(t, math.IsNaN(LossToWater(100, math.NaN(), kh, kt, 240)))
 }

@@ -75,6 +75,40 @@ func Weights(points []Point) []float64 {
 	return weights
 }
 
+// Mean returns the weighted mean of the strengths of points of one blend, such as the plain
+// polymer, in their unit, with its standard uncertainty:
+//
+//	s = Σ w_i·s_i/Σ w_i,  w_i = 1/u_i²,  u² = 1/Σ w_i·max(1, χ²/(n - 1)),  χ² = Σ w_i·(s_i - s)²
+//
+// u_i is the Uncertainty of each, n their number. Points that disagree by more than that
+// widen it, and those that agree do not narrow it. A point's volume fraction counts for
+// nothing. NaN for no points and where an uncertainty is not above 0.
+//
+// Source: as FitB.
+func Mean(points []Point) (mean, stdU float64) {
+	sum, information := 0.0, 0.0
+	for _, p := range points {
+		u := p.Uncertainty()
+		if !positive(u) {
+			return math.NaN(), math.NaN()
+		}
+		sum, information = sum+p.Strength/(u*u), information+1/(u*u)
+	}
+	if len(points) == 0 {
+		return math.NaN(), math.NaN()
+	}
+	mean, stdU = sum/information, math.Sqrt(1/information)
+	if n := len(points); n > 1 {
+		chiSquare := 0.0
+		for _, p := range points {
+			off := (p.Strength - mean) / p.Uncertainty()
+			chiSquare += off * off
+		}
+		stdU *= math.Sqrt(math.Max(1, chiSquare/float64(n-1)))
+	}
+	return mean, stdU
+}
+
 // Fit is the B of PukanszkyRatio that the points have together.
 type Fit struct {
 	B, StdU float64 // StdU without the share of the plain polymer's strength

@@ -90,6 +90,27 @@ func TestFitInClosedForm(t *testing.T) {
 	assert.InEpsilon(t, slope, FitB(points, 55e6).ByPlain, 1e-6)
 }
 
+// TestMeanOfPlainBars: means that disagree by more than their ± widen that of all, and those
+// that agree leave it as narrow as their number allows.
+func TestMeanOfPlainBars(t *testing.T) {
+	mean, u := Mean([]Point{{0, 54e6, 0.5e6, 2}, {0, 40e6, 0.5e6, 2}})
+	printed.Same(t, 47e6, mean)
+	printed.Same(t, 7e6, u, "half of what they are apart: χ² = 2·14² times 0.5²/2")
+	mean, u = Mean([]Point{{0, 54e6, 0.5e6, 2}, {0, 54e6, 1e6, 2}})
+	printed.Same(t, 54e6, mean)
+	printed.Same(t, 1e6/math.Sqrt(5), u)
+	mean, u = Mean([]Point{{0, 54, 1, 2}, {0, 60, 2, 2}})
+	printed.Same(t, 55.2, mean)
+	printed.Same(t, 2.4, u, "χ² = 1.2² + 2.4², over 1 + 1/4")
+	mean, u = Mean([]Point{{0, 54e6, 0, 1}})
+	printed.Same(t, 54e6, mean)
+	printed.Same(t, 5.4e6, u, "one spool")
+	for name, points := range map[string][]Point{"none": nil, "below 0": {{0, 54e6, -1, 2}}, "NaN": {{0, math.NaN(), 0, 2}}} {
+		mean, u = Mean(points)
+		assert.True(t, math.IsNaN(mean) && math.IsNaN(u), name)
+	}
+}
+
 func TestFitOfOnePoint(t *testing.T) {
 	fit := FitB([]Point{{0.1, 50e6, 0, 1}}, 55e6)
 	printed.Same(t, PukanszkyB(50.0/55, 0.1), fit.B)
