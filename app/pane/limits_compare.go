@@ -74,7 +74,7 @@ func (p *Limits) compareWords() []string {
 
 // compareTable has a row for each figure and a column for each blend.
 func (p *Limits) compareTable() fyne.CanvasObject {
-	columns := []control.GridColumn{{Title: p.text("pane.limits.compare_figure"), Width: 220, Least: 170}}
+	columns := []control.GridColumn{{Title: p.text("pane.limits.compare_figure"), Width: 220, Least: 185}}
 	for i := range p.view.Sheet.Blends {
 		columns = append(columns, control.GridColumn{Title: shortened(p.view.Sheet.Blends[i].Name), Width: 135, Align: fyne.TextAlignTrailing})
 	}
@@ -123,9 +123,12 @@ func (p *Limits) compareCell(c *bench.Comparison, col int) control.Cell {
 	return control.Cell{Text: value + " " + p.text("compare_sign."+string(cell.Verdict)), State: state}
 }
 
-// compareName is a figure with its unit.
+// compareName is a figure with its unit; names that are long are told shorter.
 func (p *Limits) compareName(c *bench.Comparison) string {
 	name := p.text("figure." + c.Figure.Key())
+	if id := "figure_short." + c.Figure.Key(); p.words().Has(id) {
+		name = p.text(id)
+	}
 	for i := range c.Cells {
 		if r := c.Cells[i].Result; r.Known() && r.Unit != "1" {
 			return name + ", " + wording.Unit(r.Unit)

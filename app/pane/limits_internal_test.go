@@ -188,3 +188,34 @@ func TestBarsStandBesideTheCurve(t *testing.T) {
 	assert.Equal(t, "Olive 5, 6 wt%, printed upright", plain(list[1].label))
 	assert.Equal(t, ", measured", list[1].more, "the curve of another content would mislead")
 }
+
+// TestMeasureNextBeginsWithTheFirstLimit, keeps what was chosen, the first figure too, and takes
+// a figure where a blend has no limits.
+func TestMeasureNextBeginsWithTheFirstLimit(t *testing.T) {
+	p := newLimitsRig(t, "olive-stone-pla", 1)
+	p.open(sectionMeasure)
+	assert.Equal(t, bench.TargetLeast, p.next.target.Limit)
+	p.next.target = bench.Target{Figure: bench.Density}
+	p.open(sectionLimits)
+	p.open(sectionMeasure)
+	assert.Equal(t, bench.Target{Figure: bench.Density}, p.next.target)
+
+	p.next.target = bench.Target{Limit: bench.LimitClog}
+	v := p.view
+	v.Chosen = 0 // the plain polymer
+	p.Show(v)
+	assert.Empty(t, p.next.target.Limit)
+}
+
+// TestFiguresOfACompareTableAreToldApart: no two have the same name there.
+func TestFiguresOfACompareTableAreToldApart(t *testing.T) {
+	p := newLimitsRig(t, "olive-stone-pla", 1)
+	seen := map[string]bench.Figure{}
+	for _, c := range p.comparison() {
+		name := p.compareName(&c)
+		assert.LessOrEqual(t, len([]rune(name)), 34, name)
+		other, twice := seen[name]
+		assert.False(t, twice, "%s: %s and %s", name, other.Key(), c.Figure.Key())
+		seen[name] = c.Figure
+	}
+}

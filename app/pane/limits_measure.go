@@ -20,6 +20,7 @@ import (
 // measureNext is the part that tells which measurement would help most.
 type measureNext struct {
 	target bench.Target
+	asked  bool // target is set
 	runner control.Runner
 	cancel func()
 	share  float64
@@ -43,9 +44,12 @@ func (n *measureNext) fresh(v View) bool {
 
 // buildMeasure is the target, the advice and what it rests on.
 func (p *Limits) buildMeasure() []fyne.CanvasObject {
+	if !p.next.asked { // the zero target is a figure
+		p.next.asked, p.next.target = true, bench.Target{Limit: bench.TargetLeast}
+	}
 	choices := p.targets()
 	offered := func(c control.Choice) bool { return c.Value == targetKey(p.next.target) }
-	if len(choices) > 0 && !slices.ContainsFunc(choices, offered) { // at first, or of another blend
+	if len(choices) > 0 && !slices.ContainsFunc(choices, offered) { // it was of another blend
 		p.next.target = p.targetOf(choices[0].Value)
 	}
 	target := control.NewSelectField(control.SelectOptions{
