@@ -298,3 +298,18 @@ func TestStrengthShowsBothDirections(t *testing.T) {
 	}
 	assert.InDelta(t, 70, panel.Levels[0].Y, 1e-9)
 }
+
+// TestAdviceIsCalledSo in its name, which stands where there is no room for more.
+func TestAdviceIsCalledSo(t *testing.T) {
+	assert.Equal(t, "Moisture limit (advice)", limitRow(t, oliveSample, 1, bench.LimitMoisture, nil).Label)
+	entered := func(p *project.Project) {
+		p.Loading.WaterShare = quantity.MustParse[quantity.Fraction]("100 %")
+	}
+	assert.Equal(t, "Moisture limit of the polymer", limitRow(t, oliveSample, 1, bench.LimitMoisture, entered).Label)
+}
+
+// TestBarOfCostBeginsWhereItIsKept: little powder does not pay for the change of material.
+func TestBarOfCostBeginsWhereItIsKept(t *testing.T) {
+	assert.Greater(t, limitRow(t, oliveSample, 1, bench.LimitCost, nil).From, 1.0)
+	assert.Zero(t, limitRow(t, oliveSample, 1, bench.LimitPickUp, nil).From)
+}

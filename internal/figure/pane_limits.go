@@ -34,6 +34,9 @@ func Limits(s *bench.Sheet, chosen int, limit bench.LimitID, w *wording.Words) P
 // limitBar is one limit as a bar.
 func limitBar(l *bench.Limit, most float64, w *wording.Words) Bar {
 	bar := Bar{Label: w.Text(string(l.Name())), Sub: LimitAllows(l, w), Reach: true, Open: l.Open, From: l.From}
+	if l.Advice {
+		bar.Label = w.Text("limit_content.advice") // said below the name too, where there is room
+	}
 	switch l.State {
 	case bench.LimitUnknown, bench.LimitIdle:
 		bar.Sub = w.Text("limit_state." + string(l.State))
