@@ -147,6 +147,8 @@ func TestLimitsMoveAsTheyShould(t *testing.T) {
 		{LimitHydrolysis, true, func(p *project.Project) { p.Melt.Residence = q[quantity.Duration]("2 min") }},
 		{LimitHydrolysis, false, func(p *project.Project) { p.Melt.Temperature = q[quantity.Temperature]("205 °C") }},
 		{LimitBubbles, false, func(p *project.Project) { p.Loading.Bubbles = q[quantity.Fraction]("50 %") }},
+		{LimitMoisture, true, func(p *project.Project) { p.Loading.WaterShare = q[quantity.Fraction]("200 %") }},
+		{LimitMoisture, false, func(p *project.Project) { p.Materials[0].Moisture = q[quantity.Fraction]("120 ppm") }},
 		{LimitFlat, false, func(p *project.Project) { p.Loading.FloorFlat = q[quantity.Pressure]("50 MPa") }},
 		{LimitUpright, true, func(p *project.Project) { p.Loading.StrengthKept = q[quantity.Fraction]("60 %") }},
 	} {
