@@ -42,13 +42,14 @@ func (m *Model) limitModel(blend int) func() func(x, y []float64) {
 	}
 }
 
-// DrawLimits runs the Monte Carlo method for the limits of one blend.
+// DrawLimits runs the Monte Carlo method for the limits of one blend. How often each is the
+// first has no ends, so those draws are not kept.
 func (m *Model) DrawLimits(ctx context.Context, blend int, d Drawing) (LimitDraws, error) {
 	n := len(m.limits)
 	model := m.limitModel(blend)
 	run := uncertain.Run{
 		Inputs: acting(m.drawable(limitPart), 2*n+1, model()), Figures: 2*n + 1, Model: model, Draws: orUsualDraws(d.Draws, usualLimitDraws),
-		Digits: d.Digits, Seed: d.Seed, Cores: d.Cores, Progress: d.Progress,
+		Digits: d.Digits, Ends: n + 1, Memory: drawMemory, Seed: d.Seed, Cores: d.Cores, Progress: d.Progress,
 	}
 	out, err := uncertain.MonteCarlo(ctx, run)
 	if err != nil {
