@@ -28,6 +28,11 @@ const (
 	usualLimitDraws = 1 << 15
 )
 
+// drawMemory is how many bytes the draws may take that are kept for the ends of intervals: a
+// million draws of 15 figures. Where there are more, they are drawn anew for each group of
+// figures, which takes its time, and not the memory of the maker's computer.
+const drawMemory = 120_000_000
+
 // FigureDraws are the intervals of the figures of one blend by the Monte Carlo method.
 type FigureDraws struct {
 	Blend   int
@@ -92,7 +97,7 @@ func (m *Model) drawFigures(ctx context.Context, blend int, firstOrder [FigureCo
 	pair := m.pairOf(blend, changes, keep, inputs)
 	run := uncertain.Run{
 		Inputs: acting(inputs, len(keep), pair.kept()), Figures: 2 * FigureCount, Model: pair.evaluator, Keep: keep, Draws: orUsualDraws(d.Draws, usualDraws),
-		Digits: d.Digits, Shortest: changes, Seed: d.Seed, Cores: d.Cores, Progress: d.Progress,
+		Digits: d.Digits, Memory: drawMemory, Shortest: changes, Seed: d.Seed, Cores: d.Cores, Progress: d.Progress,
 	}
 	out, err := uncertain.MonteCarlo(ctx, run)
 	if err != nil {

@@ -75,13 +75,14 @@ func (m *Model) shareFirst(y []float64, least, bend float64) {
 	}
 }
 
-// DrawLimits runs the Monte Carlo method for the limits of one blend.
+// DrawLimits runs the Monte Carlo method for the limits of one blend. How often each is the
+// first has no ends, so those draws are not kept.
 func (m *Model) DrawLimits(ctx context.Context, blend int, d Drawing) (LimitDraws, error) {
 	n := len(m.limits)
 	model := m.limitModel(blend)
 	run := uncertain.Run{
 		Inputs: acting(m.drawable(limitPart), m.limitFigures(), model()), Figures: m.limitFigures(), Model: model, Draws: orUsualDraws(d.Draws, usualLimitDraws),
-		Digits: d.Digits, Seed: d.Seed, Cores: d.Cores, Progress: d.Progress,
+		Digits: d.Digits, Ends: n + leastPlace + 1, Memory: drawMemory, Seed: d.Seed, Cores: d.Cores, Progress: d.Progress,
 	}
 	out, err := uncertain.MonteCarlo(ctx, run)
 	if err != nil {

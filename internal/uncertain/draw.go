@@ -48,13 +48,14 @@ func (c *campaign) draw(ctx context.Context, from, to int) error {
 	size := min(taskPoints, to-from)
 	tasks := (to - from) / size // of each replicate
 	found := make([][]moments, c.replicates*tasks)
-	done := c.replicates * from
+	all := c.replicates * c.points
+	done := c.before*all + c.replicates*from
 	err := each(ctx, len(c.workers), len(found), func(worker, task int) {
 		found[task] = c.task(ctx, c.workers[worker], task/tasks, from+task%tasks*size, size)
 	}, func() {
 		done += size
 		if c.run.Progress != nil {
-			c.run.Progress(done, c.replicates*c.points)
+			c.run.Progress(done, c.passes*all)
 		}
 	})
 	if err != nil {
@@ -79,7 +80,7 @@ func (c *campaign) task(ctx context.Context, d *drawer, replicate, first, size i
 		for j := range d.keep {
 			values := d.figures[j][:n]
 			found[j].add(momentsOf(values))
-			if c.stored != nil {
+			if j < c.storing {
 				copy(c.stored[j][replicate*c.points+first:], values)
 			}
 		}

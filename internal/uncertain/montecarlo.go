@@ -5,6 +5,8 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"runtime"
+	"slices"
 )
 
 // leastDraws is the fewest draws of a run: fewer leave too few in each replicate for
@@ -30,6 +32,8 @@ type Run struct {
 	Probability float64 // of the intervals, within 0..1; 0 for 0.95
 	Digits      int     // of u, to which all are to settle; 0 for all draws
 	Moments     bool    // mean and u only: no draws are stored, and no ends told
+	Ends        int     // of how many of the figures kept, from the first on, ends are told; 0 for all
+	Memory      int     // bytes that stored draws may take, 0 for no bound
 	Shortest    bool    // the shortest intervals, too
 	Seed        uint64
 	Points      Points
@@ -76,8 +80,10 @@ type Outcome struct {
 // sixteen of them do not stop by chance, as two may.
 //
 // The results are the same, bit by bit, for a seed whatever the number of cores. Eight
-// bytes are held for each figure kept and each draw, unless Moments is set. Draws in
-// which a figure is not finite are left out for that figure. An input that is not a
+// bytes are held for each draw of each figure of which ends are told. Where that is more
+// than Memory, the same draws are made anew for one group of figures after another, with
+// at least one figure in each, and the results are those of a single pass. With Digits all
+// stay in one: they settle together. Draws in which a figure is not finite are left out for that figure. An input that is not a
 // number leaves figures undefined, never more. MonteCarlo returns ErrDraws,
 // ErrCorrelations, or ctx.Err() a few milliseconds after ctx is done: it asks every 256
 // draws, and between the steps of the summary, which are longer with more than about
@@ -89,21 +95,40 @@ func MonteCarlo(ctx context.Context, r Run) (Outcome, error) {
 	if err != nil {
 		return Outcome{}, err
 	}
+	out := Outcome{Estimates: make([]Estimate, len(c.run.Keep)), Replicates: c.replicates}
+	for c.before = 0; c.before < c.passes; c.before++ {
+		first := c.before * c.width
+		c.begin(first)
+		estimates, points, settled, err := c.pass(ctx)
+		if err != nil {
+			return Outcome{}, err
+		}
+		copy(out.Estimates[first:], estimates[:c.storing])
+		if first == 0 {
+			copy(out.Estimates[c.ends:], estimates[c.storing:])
+		}
+		out.Draws, out.Settled = points*c.replicates, settled
+	}
+	return out, nil
+}
+
+// pass draws for the figures of one group, until they are settled where that is wanted.
+func (c *campaign) pass(ctx context.Context) (_ []Estimate, points int, settled bool, _ error) {
 	from, to := 0, c.points
-	if r.Digits > 0 {
+	if c.run.Digits > 0 {
 		to = min(c.points, firstLook(c.run.Probability))
 	}
 	for {
 		if err := c.draw(ctx, from, to); err != nil {
-			return Outcome{}, err
+			return nil, 0, false, err
 		}
 		estimates, err := c.summarise(ctx, to)
 		if err != nil {
-			return Outcome{}, err
+			return nil, 0, false, err
 		}
-		settled := r.Digits > 0 && c.settled(estimates)
+		settled := c.run.Digits > 0 && c.settled(estimates)
 		if settled || to == c.points {
-			return Outcome{Estimates: estimates, Draws: to * c.replicates, Replicates: c.replicates, Settled: settled}, nil
+			return estimates, to, settled, nil
 		}
 		from, to = to, 2*to
 	}
@@ -124,8 +149,11 @@ type campaign struct {
 	sampler            *sampler
 	replicates, points int // as many as there may be
 	workers            []*drawer
-	parts              [][]moments // of each figure kept, by replicate
-	stored             [][]float64 // of each figure kept, one replicate after the other; empty for moments only
+	ends, width        int         // figures of which ends are told, and how many of them a pass stores
+	passes, before     int         // of all, and those that are done
+	storing            int         // figures that this pass stores; those behind them have moments only
+	parts              [][]moments // of each figure of the pass, by replicate
+	stored             [][]float64 // of each figure that is stored, one replicate after the other
 }
 
 func newCampaign(r Run) (*campaign, error) {
@@ -143,23 +171,74 @@ func newCampaign(r Run) (*campaign, error) {
 	if err != nil {
 		return nil, err
 	}
-	c := &campaign{run: r, sampler: sampler, parts: make([][]moments, len(r.Keep))}
+	c := &campaign{run: r, sampler: sampler}
 	c.replicates, c.points = split(r.Draws)
 	c.points = min(c.points, 1<<sobolBits)
 	c.sampler.seed(r.Points, r.Seed, c.replicates, 1)
-	for j := range c.parts {
-		c.parts[j] = make([]moments, c.replicates)
-	}
-	if !r.Moments {
-		c.stored = make([][]float64, len(r.Keep))
-		for j := range c.stored {
-			c.stored[j] = make([]float64, c.replicates*c.points)
-		}
-	}
+	c.plan()
+	c.store()
 	for range coresOr(r.Cores) {
 		c.workers = append(c.workers, newDrawer(sampler, r.Model(), r.Figures, r.Keep))
 	}
 	return c, nil
+}
+
+// plan divides the figures of which ends are told into groups of even size, whose draws
+// fit into the memory.
+func (c *campaign) plan() {
+	r := &c.run
+	c.ends, c.passes = len(r.Keep), 1
+	if r.Ends > 0 {
+		c.ends = min(r.Ends, c.ends)
+	}
+	if r.Moments {
+		c.ends = 0
+	}
+	c.width = c.ends
+	if r.Memory > 0 && r.Digits <= 0 && c.ends > 0 {
+		fit := max(1, r.Memory/(8*c.replicates*c.points))
+		c.passes = (c.ends + fit - 1) / fit
+		c.width = (c.ends + c.passes - 1) / c.passes
+		c.passes = (c.ends + c.width - 1) / c.width
+	}
+}
+
+// muchMemory is from how many bytes on what was left behind is cleared away before more is
+// taken: else a run holds that of the one before as well.
+const muchMemory = 32 << 20
+
+// tidy clears away what was left behind where draws take much memory.
+func (c *campaign) tidy() {
+	if 8*c.replicates*c.points*c.width >= muchMemory {
+		runtime.GC()
+	}
+}
+
+// store makes room for the draws of a pass; all passes use it.
+func (c *campaign) store() {
+	c.tidy()
+	for range c.width {
+		c.stored = append(c.stored, make([]float64, c.replicates*c.points))
+	}
+}
+
+// begin turns to the figures from first on. Those without ends go with the first pass.
+func (c *campaign) begin(first int) {
+	last := min(first+c.width, c.ends)
+	keep := slices.Clone(c.run.Keep[first:last])
+	c.storing = last - first
+	if first == 0 {
+		keep = append(keep, c.run.Keep[c.ends:]...)
+	} else {
+		c.tidy()
+	}
+	c.parts = make([][]moments, len(keep))
+	for j := range c.parts {
+		c.parts[j] = make([]moments, c.replicates)
+	}
+	for _, d := range c.workers {
+		d.keep = keep
+	}
 }
 
 // keptOr returns the figures kept, or all.
@@ -178,12 +257,12 @@ func keptOr(keep []int, figures int) []int {
 // stays within the last digit wanted. A figure that no draw has defined has nothing to
 // settle.
 func (c *campaign) settled(estimates []Estimate) bool {
-	for _, e := range estimates {
+	for j, e := range estimates {
 		if e.Defined == 0 {
 			continue
 		}
 		worst := max(e.ErrMean, e.ErrU)
-		if !c.run.Moments {
+		if j < c.storing {
 			worst = max(worst, e.ErrLow, e.ErrHigh)
 		}
 		if !(2*worst <= NumericalTolerance(e.U, c.run.Digits)) || math.IsNaN(worst) {

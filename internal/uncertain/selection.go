@@ -92,13 +92,18 @@ func selectEnds(a []float64, r ranks) {
 
 // finder finds ranks among numbers that lie in several parts, for one goroutine at a
 // time. It keeps its buffers, so that what many figures need does not add up.
-type finder struct{ sample, near []float64 }
+type finder struct{ sample, near, lowest, highest []float64 }
 
 // rank returns the number of the rank k among the n of all parts together, without
 // moving any: it gathers those that lie where a sample says it should be, and if it is
 // not there, those on the side where it is.
 func (f *finder) rank(parts [][]float64, n, k int) float64 {
 	low, high := f.about(parts, n, k)
+	if low == high { // many are equal, and need not be gathered
+		if below, equal := countOf(parts, low); k >= below && k < below+equal {
+			return low
+		}
+	}
 	for {
 		below, near := gather(parts, low, high, f.near[:0])
 		f.near = near
@@ -136,6 +141,21 @@ func (f *finder) about(parts [][]float64, n, k int) (low, high float64) {
 	size := float64(len(sample))
 	middle, away := share*size, 4*math.Sqrt(size*share*(1-share))+1
 	return sample[max(int(middle-away), 0)], sample[min(int(middle+away), len(sample)-1)]
+}
+
+// countOf returns how many numbers lie below another, and how many equal it.
+func countOf(parts [][]float64, other float64) (below, equal int) {
+	for _, part := range parts {
+		for _, v := range part {
+			if v < other {
+				below++
+			}
+			if v == other {
+				equal++
+			}
+		}
+	}
+	return below, equal
 }
 
 // gather returns how many finite numbers lie below low, and adds those from low to high

@@ -12,10 +12,10 @@ func (c *campaign) summarise(ctx context.Context, points int) ([]Estimate, error
 	for j, parts := range c.parts {
 		estimates[j] = momentsEstimate(parts, float64(c.replicates*points))
 	}
-	if c.stored == nil {
+	if c.storing == 0 {
 		return estimates, ctx.Err()
 	}
-	return estimates, c.ends(ctx, points, estimates)
+	return estimates, c.tellEnds(ctx, points, estimates[:c.storing])
 }
 
 func momentsEstimate(parts []moments, draws float64) Estimate {
@@ -46,9 +46,9 @@ type figureEnds struct {
 	short     bool // the shortest interval is asked for
 }
 
-// ends adds the median and the ends to the estimates: first those of each replicate,
+// tellEnds adds the median and the ends to the estimates: first those of each replicate,
 // from which the spread is told, then those of all draws.
-func (c *campaign) ends(ctx context.Context, points int, estimates []Estimate) error {
+func (c *campaign) tellEnds(ctx context.Context, points int, estimates []Estimate) error {
 	all := make([]figureEnds, len(estimates))
 	for j := range all {
 		all[j] = c.newFigureEnds()
@@ -130,12 +130,20 @@ var pooled = [...]func(*finder, *figureEnds, ranks, *Estimate){
 	},
 }
 
-// shortest sorts the two tails only, between whose numbers the ends must lie.
+// shortest sorts the two tails only, between whose numbers the ends must lie. Of those that
+// equal the innermost of a tail, which may be nearly all, no more are taken than there is
+// room for.
 func (f *figureEnds) shortest(find *finder, outside int) (low, high float64) {
 	last, first := find.rank(f.parts, f.n, outside-1), find.rank(f.parts, f.n, f.n-outside)
-	_, lowest := gather(f.parts, math.Inf(-1), last, make([]float64, 0, outside))
-	_, highest := gather(f.parts, first, math.Inf(1), make([]float64, 0, outside))
-	slices.Sort(lowest)
-	slices.Sort(highest)
-	return shortest(lowest[:outside], highest[len(highest)-outside:])
+	_, find.lowest = gather(f.parts, math.Inf(-1), math.Nextafter(last, math.Inf(-1)), find.lowest[:0])
+	_, find.highest = gather(f.parts, math.Nextafter(first, math.Inf(1)), math.Inf(1), find.highest[:0])
+	for len(find.lowest) < outside {
+		find.lowest = append(find.lowest, last)
+	}
+	for len(find.highest) < outside {
+		find.highest = append(find.highest, first)
+	}
+	slices.Sort(find.lowest)
+	slices.Sort(find.highest)
+	return shortest(find.lowest, find.highest)
 }
