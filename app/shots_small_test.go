@@ -5,5 +5,5 @@ package main
 import "testing"
 
 func TestShotsOfASmallWindowWithLargeText(t *testing.T) {
-	shoot(t, "-size", "320x240", "-text", "200") // panics
+	shootFew(t, "-size", "320x240", "-text", "200") // panics
 }

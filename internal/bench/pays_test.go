@@ -59,7 +59,11 @@ func drawn(random *rand.Rand) project.Project {
 // eachDrawn tries a property on many projects.
 func eachDrawn(t *testing.T, property func(t *testing.T, p project.Project)) {
 	t.Helper()
-	for seed := range uint64(300) {
+	projects := uint64(300)
+	if raceEnabled {
+		projects = 150
+	}
+	for seed := range projects {
 		t.Run(fmt.Sprint(seed), func(t *testing.T) { property(t, drawn(rand.New(rand.NewPCG(seed, 1)))) })
 	}
 }
