@@ -35,7 +35,7 @@ func Limits(s *bench.Sheet, chosen int, limit bench.LimitID, w *wording.Words) P
 func limitBar(l *bench.Limit, most float64, w *wording.Words) Bar {
 	bar := Bar{Label: w.Text(string(l.Name())), Sub: LimitAllows(l, w), Reach: true, Open: l.Open, From: l.From}
 	if l.Advice {
-		bar.Label = w.Text("limit_content.advice") // said below the name too, where there is room
+		bar.Label = w.Text("limit_content.advice") // nothing is stopped by it
 	}
 	switch l.State {
 	case bench.LimitUnknown, bench.LimitIdle:
@@ -67,11 +67,8 @@ func LimitContent(l *bench.Limit, most float64, w *wording.Words) string {
 // LimitAllows says in a few words what a limit allows: "≤ 5 % per spool".
 func LimitAllows(l *bench.Limit, w *wording.Words) string {
 	id := "limit_allows." + string(l.ID)
-	switch {
-	case l.Threshold.Unit == "MPa":
+	if l.Threshold.Unit == "MPa" {
 		id = "limit_allows.floor"
-	case l.Advice:
-		id = "limit_allows.moisture_advice"
 	}
 	unit := l.Threshold.Unit
 	if unit == "1" {
