@@ -284,7 +284,7 @@ func TestAnEmptyBlendHearsWhatCouldGoIn(t *testing.T) {
 	})
 	said := plain(r.said())
 	assert.Contains(t, said, "Olive 10 holds 0 wt% of powder so far: this is how much could go in.")
-	assert.NotContains(t, said, "keeps to all")
+	assert.NotContains(t, said, "keeps to all that is known")
 }
 
 // TestRareChanceIsNotNone: what a sieve alone rules out is said to be rare, on the card, in

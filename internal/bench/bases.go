@@ -155,7 +155,7 @@ func (m *Model) Sweep(blendIndex int, contents []float64) *Model {
 	if blendIndex < 0 || blendIndex >= len(m.blends) || !m.blends[blendIndex].filled {
 		return nil
 	}
-	swept := &Model{derived: m.derived, inputs: m.inputs, nominal: m.nominal, powders: m.powders, tests: m.tests, line: m.line, pin: m.pin, set: m.set, most: m.most, limits: m.limits, upTo: m.upTo, currency: m.currency, reference: -1}
+	swept := &Model{derived: m.derived, inputs: m.inputs, nominal: m.nominal, powders: m.powders, tests: m.tests, line: m.line, pin: m.pin, set: m.set, most: m.most, limits: m.limits, upTo: m.upTo, axis: m.axis, currency: m.currency, reference: -1}
 	for _, content := range contents {
 		b := m.blends[blendIndex]
 		b.content, b.index, b.isReference, b.kept = content, -1, false, nil

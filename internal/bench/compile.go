@@ -44,7 +44,8 @@ func Compile(p *project.Project) *Model {
 			c.model.reference = i
 		}
 	}
-	c.model.limits, c.model.upTo = c.limitRules(), mostContent(c.project)
+	c.model.limits, c.model.axis = c.limitRules(), mostContent(c.project)
+	c.model.upTo = max(c.model.axis, usualMost) // where the axis ends changes no limit
 	c.model.betweenBends = c.betweenBends()
 	c.model.pin = c.pinPlan()
 	c.model.nominal = c.model.best()

@@ -37,7 +37,7 @@ type lifted struct {
 // remedies are the levers that act on a limit.
 var remedies = map[LimitID][]Lever{
 	LimitClog: {LeverSieve, LeverNozzle}, LimitTopSize: {LeverSieve, LeverNozzle}, LimitPickUp: {LeverOil, LeverPellets},
-	LimitHydrolysis: {LeverDrying}, LimitBubbles: {LeverDrying}, LimitBend: {LeverCore},
+	LimitHydrolysis: {LeverDrying}, LimitBubbles: {LeverDrying}, LimitMoisture: {LeverDrying}, LimitBend: {LeverCore},
 }
 
 const (

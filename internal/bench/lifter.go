@@ -74,7 +74,7 @@ func (r *lifter) try(changes WhatIf) (list []limitAt) {
 	v.solve(m.Nominal(), allowed)
 	for i, w := range allowed {
 		if finite(w) && !m.limits[i].advice {
-			list = append(list, limitAt{m.limits[i].id, w * 100})
+			list = append(list, limitAt{m.limits[i].id, min(w, m.axis) * 100})
 		}
 	}
 	if w := v.bend(); finite(w) {

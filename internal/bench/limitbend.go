@@ -108,7 +108,7 @@ func bendLimit(p *project.Project, m *Model, blend int) Limit {
 		l.Missing, l.Where = Answer{ID: "limit_missing_core"}, "/spool/reel/core"
 		return l
 	}
-	l.between(&m.blends[blend].bend, m.upTo*100)
+	l.between(&m.blends[blend].bend, m.axis*100)
 	return l
 }
 
@@ -127,7 +127,7 @@ func (l *Limit) between(b *bendPlan, most float64) {
 		}
 		l.Missing, l.Where = Answer{}, ""
 	case b.tested:
-		l.State, l.Allowed = LimitTested, newResult(safe, safe, safe, "wt%", Measured)
+		l.State, l.Allowed = LimitTested, exactly(math.Min(safe, most), "wt%", Measured)
 		if safe >= most {
 			l.State, l.Open = LimitFree, true
 		}

@@ -93,17 +93,11 @@ func TestWithoutKnownLimitsNothingIsClaimed(t *testing.T) {
 	require.NoError(t, err)
 }
 
-// A blend whose powder takes nobody's place, or cannot be as little as the axis ends at, has no
-// limits but the reason why.
+// A blend whose powder takes nobody's place has no limits but the reason why.
 func TestContentsThatCannotBeMade(t *testing.T) {
 	p := sample(t, oliveStone)
 	p.Blends[1].Parts = []project.Part{{Material: p.Materials[1].ID, Amount: project.Content(q[quantity.Content]("100 wt%"))}}
 	assert.Equal(t, "limits_cannot_vary", evaluate(t, p).Limits(1).Problem)
-
-	p = sample(t, oliveStone)
-	again := p.BlendByID("olive-10-again")
-	p.Loading.Most = q[quantity.Fraction]("1.5 %") // its regrind alone brings 2 wt%
-	assert.Equal(t, "limits_cannot_vary", evaluate(t, p).Limits(again).Problem)
 }
 
 // Regrind brings powder of its own: limits just above that are found, and do not turn into none.
@@ -129,6 +123,25 @@ func TestAxisChangesNoLimit(t *testing.T) {
 	}
 	assert.InEpsilon(t, found[0], found[1], 3e-3)
 	assert.InEpsilon(t, found[0], found[2], 3e-3)
+}
+
+// A short axis shows less, and decides nothing: cost that is kept from beyond its end on forbids
+// no powder.
+func TestShortAxisForbidsNothing(t *testing.T) {
+	p := sample(t, oliveStone)
+	long := evaluate(t, p)
+	p.Loading.Most = q[quantity.Fraction]("3 %")
+	short := evaluate(t, p)
+	cost := limitOf(t, short.Limits(2), LimitCost)
+	assert.Equal(t, LimitFree, cost.State)
+	assert.InDelta(t, limitOf(t, long.Limits(2), LimitCost).From, cost.From, 0.02)
+	assert.NotContains(t, answerIDs(short.LimitWords(2)), "limits_none")
+	for _, s := range []*Sheet{short, drawnLimits(t, p, 2, LeastDraws)} {
+		for _, l := range s.Limits(2).Limits {
+			assert.LessOrEqual(t, l.Allowed.High, 3+1e-9, l.ID)
+		}
+		assert.False(t, limitOf(t, s.Limits(2), LimitCost).First > 0, "it is never the first")
+	}
 }
 
 // Beyond the axis nothing is known to be too much.

@@ -39,7 +39,7 @@ func (m *Model) limitModel(blend int) func() func(x, y []float64) {
 		v := solver(lean)
 		return func(x, y []float64) {
 			v.solve(x, y[:n])
-			least, bend := m.upTo, v.bend()
+			least, bend := m.axis, v.bend()
 			for r, w := range y[:n] {
 				if w < least && !m.limits[r].advice {
 					least = w
@@ -58,7 +58,7 @@ func (m *Model) limitModel(blend int) func() func(x, y []float64) {
 func (m *Model) shareFirst(y []float64, least, bend float64) {
 	n, count := len(m.limits), 0.0
 	first := func(w float64, advice bool) float64 {
-		if !(w <= least) || advice || least >= m.upTo {
+		if !(w <= least) || advice || least >= m.axis {
 			return 0
 		}
 		count++
@@ -115,7 +115,7 @@ func (s *LimitSheet) WithDraws(m *Model, d LimitDraws) LimitSheet {
 			l.First, l.Defined = d.first[r], e.Defined
 			if l.State != LimitIdle && finite(e.Low) && e.Defined >= limitKnown && l.Allowed.Known() {
 				likely := l.Allowed.Value / 100
-				l.told(math.Max(e.Low, math.Min(likely, e.High)), e.Low, e.High, m.upTo)
+				l.told(math.Max(e.Low, math.Min(likely, e.High)), e.Low, e.High, m.axis)
 			}
 		}
 		if l.ID == LimitBend && l.Known() {

@@ -206,6 +206,7 @@ func TestCostTellsFromWhereOnItIsKept(t *testing.T) {
 	assert.InDelta(t, 12, change(strconv.FormatFloat(from, 'f', 6, 64)+" wt%"), 0.02)
 	assert.Contains(t, answerIDs(s.LimitWords(1)), "limits_from")
 	assert.Contains(t, answerIDs(s.LimitWords(1)), "limits_below")
+	assert.Contains(t, noteIDs(s.BlendNotes(1)), "below_the_limits")
 
 	p.Loading.StrengthKept = q[quantity.Fraction]("99 %") // allows less than cost asks for
 	assert.Contains(t, answerIDs(evaluate(t, p).LimitWords(1)), "limits_from_beyond")

@@ -126,7 +126,7 @@ func (m *Model) Limits(p *project.Project, s *Sheet, blend int) LimitSheet {
 	for r := range m.limits {
 		l := m.limit(p, s, blend, r)
 		l.From = v.keptFrom(r) * 100
-		l.told(likely[r], math.Min(low[r], likely[r]), math.Max(high[r], likely[r]), m.upTo)
+		l.told(likely[r], math.Min(low[r], likely[r]), math.Max(high[r], likely[r]), m.axis)
 		sheet.Limits = append(sheet.Limits, l)
 	}
 	sheet.add(bendLimit(p, m, blend))
@@ -136,7 +136,7 @@ func (m *Model) Limits(p *project.Project, s *Sheet, blend int) LimitSheet {
 
 // emptyLimits is the sheet without its limits, or with the reason why there can be none.
 func (m *Model) emptyLimits(p *project.Project, s *Sheet, blend int) LimitSheet {
-	sheet := LimitSheet{Blend: blend, Most: m.upTo * 100}
+	sheet := LimitSheet{Blend: blend, Most: m.axis * 100}
 	switch {
 	case blend < 0 || blend >= len(m.blends):
 		sheet.Problem = "limits_no_blend"
@@ -203,8 +203,8 @@ func (l *Limit) told(likely, low, high, most float64) {
 		return
 	}
 	l.Missing, l.Where = Answer{}, ""
-	l.Allowed = newResult(likely*100, low*100, high*100, "wt%", Estimated)
 	l.Open = high >= most
+	l.Allowed = newResult(math.Min(likely, most)*100, math.Min(low, most)*100, math.Min(high, most)*100, "wt%", Estimated)
 	switch {
 	case likely >= most:
 		l.State = LimitFree
@@ -332,10 +332,10 @@ func (m *Model) limitVarying() (list []int) {
 // After lists the limits that would come next, should those before them be lifted.
 func (s *LimitSheet) After(most int) (list []*Limit) {
 	for i := range s.Limits {
-		if l := &s.Limits[i]; l != s.Binding() && l.Stops() && l.State != LimitFree && len(list) < most {
+		if l := &s.Limits[i]; l != s.Binding() && l.Stops() && l.State != LimitFree {
 			list = append(list, l)
 		}
 	}
 	slices.SortStableFunc(list, func(a, b *Limit) int { return cmp.Compare(a.Allowed.Value, b.Allowed.Value) })
-	return list
+	return list[:min(most, len(list))]
 }

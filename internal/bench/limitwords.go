@@ -268,7 +268,7 @@ func (s *LimitSheet) over() bool { return s.Least.Known() && s.Content.Value > s
 // below is the limit that asks for more powder than the blend holds, such as that of cost;
 // nil where none does.
 func (s *LimitSheet) below() *Limit {
-	i := slices.IndexFunc(s.Limits, func(l Limit) bool { return l.Stops() && s.Content.Value < l.From })
+	i := slices.IndexFunc(s.Limits, func(l Limit) bool { return l.Stops() && s.Content.Value > 0 && s.Content.Value < l.From })
 	if i < 0 || s.over() {
 		return nil
 	}

@@ -71,13 +71,12 @@ func carriedPoints(p *project.Project, blend int, note string) (list []project.S
 func (w WhatIf) ownPowder(p *project.Project, blend int, name string) {
 	_, dried := w[LeverDrying]
 	powder := firstPowderOf(p, blend)
-	own := p.Materials[powder].Clone()
-	w.onPowder(&own)
-	before := own.ID
+	own, before := p.Materials[powder].Clone(), p.Materials[powder].ID
 	own.ID = material.ID(project.UniqueID(name, func(id string) bool { return p.MaterialByID(material.ID(id)) >= 0 }))
 	own.Name = name
 	own.Sources = withoutSource(own.Sources, "moisture", dried)
 	p.Materials = append(p.Materials, own)
+	w.onPowder(p, len(p.Materials)-1)
 	for i := range p.Blends[blend].Parts {
 		if part := &p.Blends[blend].Parts[i]; part.Material == before {
 			part.Material = own.ID

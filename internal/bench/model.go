@@ -145,6 +145,7 @@ type Model struct {
 	limits       []limitRule
 	betweenBends at      // see the compiler
 	upTo         float64 // filler content up to which limits are looked for
+	axis         float64 // filler content up to which they are told, no more than that
 	currency     string
 }
 

@@ -130,14 +130,15 @@ func oilPart(p *project.Project, blend int) int {
 
 // Apply is a project in which the levers of a blend stand elsewhere. It changes the powder
 // of the blend itself: see MakeBlend for how a maker keeps both. What was counted of large
-// grains belongs to the powder as it was sieved before, and is left out for another sieve;
+// grains belongs to the powder as it was sieved before, and is left out for another sieve,
+// unless that one is finer and its grain sizes tell worse than what was counted;
 // bend tests belong to strand of the powder as it was, and are left out for another. Strength
 // points stay: grains that are finer or drier hold no worse (common practice).
 func (w WhatIf) Apply(p *project.Project, blend int) project.Project {
 	q := project.Clone(*p)
 	powder := firstPowderOf(&q, blend)
 	if powder >= 0 {
-		w.onPowder(&q.Materials[powder])
+		w.onPowder(&q, powder)
 		if w.otherPowder() {
 			q.Spool.Bend.Tests = slices.DeleteFunc(q.Spool.Bend.Tests, func(t project.BendTest) bool {
 				return t.Blend != "" && firstPowderOf(&q, q.BlendByID(t.Blend)) == powder
@@ -159,16 +160,34 @@ func (w WhatIf) otherPowder() bool {
 }
 
 // onPowder changes how a powder was sieved and dried.
-func (w WhatIf) onPowder(m *material.Material) {
+func (w WhatIf) onPowder(p *project.Project, powder int) {
+	m := &p.Materials[powder]
 	if opening, set := w[LeverSieve]; set {
+		before, counted := largeGrains(p, powder), m.Powder.Clogging
+		finer := opening < m.Powder.Sieving.CheckSieve.SI()
 		m.Powder.Sieving.CheckSieve = quantity.FromSI[quantity.Length](opening, "um", 0)
-		m.Powder.Clogging = material.Clogging{Extra: m.Powder.Clogging.Extra}
+		m.Powder.Clogging = material.Clogging{Extra: counted.Extra}
+		if finer && !(largeGrains(p, powder) <= before) { // a finer sieve makes no grains
+			m.Powder.Clogging = counted
+		}
 	}
 	if moisture, set := w[LeverDrying]; set {
 		m.Moisture = quantity.FromSI[quantity.Fraction](moisture, "%", 3)
 		m.Powder.Drying.SetAside = true
 		m.Powder.Storage = material.Storage{Extra: m.Powder.Storage.Extra}
 	}
+}
+
+// largeGrains are how many grains above the critical size a powder likely holds, 1/kg; NaN
+// while nothing tells that.
+func largeGrains(p *project.Project, powder int) float64 {
+	m := Compile(p)
+	for i := range m.powders {
+		if plan := &m.powders[i]; plan.material == powder && plan.grains >= 0 {
+			return m.best()[plan.grains]
+		}
+	}
+	return math.NaN()
 }
 
 // wholePelletM is the size from which pellets count as whole; smaller ones are ground (common

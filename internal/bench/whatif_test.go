@@ -145,3 +145,32 @@ func TestPelletLeverKeepsTheShareThatIsGround(t *testing.T) {
 	assert.Equal(t, "limits_do_whole", done(LeverPellets, 2e-3).ID)
 	assert.Equal(t, "limits_do_pellets", done(LeverPellets, 0.5e-3).ID)
 }
+
+// A finer sieve never leaves more large grains than were counted, in what if as in the blend that
+// is made of it.
+func TestAFinerSieveIsNeverWorse(t *testing.T) {
+	p := sample(t, oliveStone)
+	now := limitOf(t, evaluate(t, p).Limits(2), LimitClog).Allowed.Value
+	for _, opening := range []float64{106e-6, 90e-6, 63e-6} {
+		then := WhatIf{LeverSieve: opening}.With(&p, 2)
+		assert.GreaterOrEqual(t, limitOf(t, then, LimitClog).Allowed.Value, now*(1-1e-9), opening)
+		made := project.Clone(p)
+		id, err := WhatIf{LeverSieve: opening}.MakeBlend(&made, 2, 0.02, MakeNames{Blend: "New", Powder: "Finer"})
+		require.NoError(t, err)
+		got := limitOf(t, evaluate(t, made).Limits(made.BlendByID(id)), LimitClog).Allowed.Value
+		assert.InEpsilon(t, limitOf(t, then, LimitClog).Allowed.Value, got, 1e-3, opening)
+	}
+	coarser := limitOf(t, WhatIf{LeverSieve: 250e-6}.With(&p, 2), LimitClog)
+	assert.Less(t, coarser.Allowed.Value, now, "what was counted below a finer sieve says nothing of a coarser one")
+}
+
+// Drying lifts the moisture limit of the polymer where the maker counts it.
+func TestDryingLiftsTheMoistureLimit(t *testing.T) {
+	p := sample(t, oliveStone)
+	p.Loading.WaterShare = q[quantity.Fraction]("100 %")
+	s := evaluate(t, p)
+	require.Equal(t, LimitMoisture, s.Limits(2).Binding().ID)
+	lift, there := s.Lift(2)
+	require.True(t, there)
+	assert.Equal(t, LeverDrying, lift.Lever)
+}

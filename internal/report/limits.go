@@ -124,12 +124,18 @@ func limitTable(out io.Writer, sheet *bench.Sheet, blend int, w *wording.Words) 
 		if l.Known() {
 			interval = limitInterval(l, w)
 		}
-		if l.Advice && l.Known() {
+		switch {
+		case l == s.Binding():
+			state = "first"
+		case l.Advice && l.Known():
 			state = "advice"
 		}
 		fmt.Fprintf(t, "  %s\t%s\t%s\t%s\n", w.Text("limit."+string(l.ID)), value, interval, w.Text("limit_state."+state))
 	}
 	_ = t.Flush() // the error is kept by the writer below
+	if s.Method == bench.FirstOrder {
+		fmt.Fprintf(out, "  %s\n", w.Text("calc.first_order"))
+	}
 	for _, a := range sheet.LimitWords(blend) {
 		fmt.Fprintf(out, "  %s\n", w.Say(a.Message()))
 	}
