@@ -88,7 +88,7 @@ func shootFew(t *testing.T, flags ...string) map[string]image.Image {
 		return shoot(t, flags...)
 	}
 	pictures := map[string]image.Image{}
-	for _, pane := range []bench.Pane{bench.PaneBlend, bench.PaneSpool} {
+	for _, pane := range []bench.Pane{bench.PaneBlend, bench.PaneMelt} {
 		maps.Copy(pictures, shoot(t, append([]string{"-pane", string(pane)}, flags...)...))
 	}
 	return pictures
@@ -174,8 +174,8 @@ func TestShotsFollowScaleSizeAndText(t *testing.T) {
 
 // TestShotsOfABlend: another blend than the usual one can be at work.
 func TestShotsOfABlend(t *testing.T) {
-	usual, other := shoot(t, "-pane", "spool"), shoot(t, "-pane", "spool", "-blend", "neat")
-	assert.Positive(t, differing(t, usual["spool"], other["spool"], 0))
+	usual, other := shoot(t, "-pane", "blend"), shoot(t, "-pane", "blend", "-blend", "neat")
+	assert.Positive(t, differing(t, usual["blend"], other["blend"], 0))
 	s := speak(t, "shots", "-blend", "none", samplePath(samples[0]), t.TempDir())
 	assert.Equal(t, misused, s.status)
 	assert.Contains(t, s.err, "no blend with that ID")

@@ -150,15 +150,15 @@ func eachPart(r *rig, visit func(name string)) {
 // fieldless are the parts that only tell, try, ask and compare.
 var fieldless = map[string]bool{"limits, limits": true, "limits, what-if": true, "limits, measure": true, "limits, compare": true}
 
-// tried are the places that a test tries: all, but with the race detector every third, as
-// it is the same code that works at each.
-func tried(places []string) []string {
+// tried are those of the places, or of what lacks one, that a test tries: all, but with the
+// race detector every third, as it is the same code that works at each.
+func tried[T any](list []T) []T {
 	if !raceEnabled {
-		return places
+		return list
 	}
-	var some []string
-	for i := 0; i < len(places); i += 3 {
-		some = append(some, places[i])
+	var some []T
+	for i := 0; i < len(list); i += 3 {
+		some = append(some, list[i])
 	}
 	return some
 }

@@ -225,10 +225,14 @@ func TestEveryNoteLeadsToItsField(t *testing.T) {
 	for _, name := range []string{olive, mussel} {
 		r := openSample(t, name)
 		list := append([]situation{{"as it is", func(*project.Project) {}}, {"oily", oily}}, odd()...)
-		for _, s := range append(list, unfinished(r.bench.Project())...) {
+		for _, s := range append(list, tried(unfinished(r.bench.Project()))...) {
 			lost = append(lost, openAll(t, r, s, opened)...)
 		}
 	}
 	assert.Empty(t, lost, "notes that lead nowhere:\n"+strings.Join(lost, "\n"))
-	assert.Greater(t, len(opened), 90, "different notes were opened")
+	least := 90
+	if raceEnabled {
+		least = 60
+	}
+	assert.Greater(t, len(opened), least, "different notes were opened")
 }
