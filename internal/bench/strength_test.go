@@ -17,7 +17,9 @@ import (
 
 // tradePoints are what bars of a blend with 5 wt% broke at, against the plain polymer
 // (common practice): 58 to 53 MPa printed flat, 35 to 27 MPa printed upright.
-func tradePoints(p *project.Project, filled project.BlendID) { tradePointsKnown(p, filled, " ± 1 MPa") }
+func tradePoints(p *project.Project, filled project.BlendID) {
+	tradePointsKnown(p, filled, " ± 1 MPa")
+}
 
 // tradePointsKnown are the same, each with a ± of its own.
 func tradePointsKnown(p *project.Project, filled project.BlendID, around string) {
@@ -73,7 +75,7 @@ func uprightBindsFirst(t *testing.T, s *Sheet) {
 	assert.Greater(t, along.Allowed.Low, across.Allowed.Value)
 }
 
-// Bars without a ± of their own, of the plain polymer too, leave no direction less certain than
+// Bars without a ± of their own, of the plain polymer too, leave what is kept in no direction less certain than
 // none, neither at first order nor drawn, and at no content.
 func TestBarsWithoutUncertaintyCostNone(t *testing.T) {
 	none := sample(t, oliveStone)
