@@ -187,6 +187,10 @@ func TestBarsStandBesideTheCurve(t *testing.T) {
 	assert.NotEqual(t, "44 MPa", plain(curve), "the curve weighs more than this bar")
 	assert.Equal(t, "Olive 5, 6 wt%, printed upright", plain(list[1].label))
 	assert.Equal(t, ", measured", list[1].more, "the curve of another content would mislead")
+
+	q.Strength.Points[1].Mean, q.Strength.Points[1].Spools = quantity.MustParse[quantity.Pressure]("20 MPa"), 4
+	p.Show(View{Project: &q, Sheet: bench.Evaluate(&q), Chosen: 2})
+	assert.Equal(t, ", measured\nno ± entered: counts with ± 2 MPa (k = 2), the usual spread between spools", plain(p.barsFacts()[1].more), "20 % over the root of 4 spools")
 }
 
 // TestMeasureNextBeginsWithTheFirstLimit, keeps what was chosen, the first figure too, and takes

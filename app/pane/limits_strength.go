@@ -125,6 +125,9 @@ func (p *Limits) barsFacts() (list []fact) {
 			label: joined(", ", p.view.Sheet.Blends[of].Name, p.ownContent(pt), p.text(direction)),
 			value: whole(pt.Mean.Pretty(p.words().DecimalComma())), more: p.text("pane.limits.bars_measured"),
 		}
+		if around := p.spoolSpread(pt); around != "" {
+			bars.more += below(around)
+		}
 		if r := p.view.Sheet.Blends[of].Result(figure); r.Known() && !pt.Content.Given() {
 			value, _ := p.figures(r)
 			bars.more += below(p.words().Say("pane.limits.bars_curve", map[string]any{"Value": value}))
@@ -132,6 +135,16 @@ func (p *Limits) barsFacts() (list []fact) {
 		list = append(list, bars)
 	}
 	return list
+}
+
+// spoolSpread says which ± stands in for one that was not entered; empty beside one that was.
+func (p *Limits) spoolSpread(pt *project.StrengthPoint) string {
+	around, stands := bench.StandInMPa(pt)
+	if !stands {
+		return ""
+	}
+	value := whole("± " + p.words().Number(around, 2) + " " + wording.Unit("MPa"))
+	return p.words().Say("pane.limits.bars_usual_spread", map[string]any{"Value": value})
 }
 
 // ownContent is the filler content that was entered for a point.

@@ -2,6 +2,8 @@ package bench
 
 import (
 	"math"
+	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -16,15 +18,20 @@ import (
 // tradePoints are what bars of a blend with 5 wt% broke at, against the plain polymer
 // (common practice): 58 to 53 MPa printed flat, 35 to 27 MPa printed upright.
 func tradePoints(p *project.Project, filled project.BlendID) {
+	tradePointsKnown(p, filled, " ± 1 MPa")
+}
+
+// tradePointsKnown are the same, each with a ± of its own.
+func tradePointsKnown(p *project.Project, filled project.BlendID, around string) {
 	point := func(blend project.BlendID, content string, d project.Direction, mean string) {
 		p.Strength.Points = append(p.Strength.Points, project.StrengthPoint{
 			Blend: blend, Content: q[quantity.Fraction](content), Direction: d, Mean: q[quantity.Pressure](mean), Spools: 2, Bars: 10,
 		})
 	}
-	point(p.Blends[0].ID, "0 %", project.Flat, "58 ± 1 MPa")
-	point(p.Blends[0].ID, "0 %", project.Upright, "35 ± 1 MPa")
-	point(filled, "5 %", project.Flat, "53 ± 1 MPa")
-	point(filled, "5 %", project.Upright, "27 ± 1 MPa")
+	point(p.Blends[0].ID, "0 %", project.Flat, "58"+around)
+	point(p.Blends[0].ID, "0 %", project.Upright, "35"+around)
+	point(filled, "5 %", project.Flat, "53"+around)
+	point(filled, "5 %", project.Upright, "27"+around)
 }
 
 // Pinned on the trade's pair, a blend of 5 wt% loses 8.6 % flat and 22.9 % upright, and
@@ -32,21 +39,80 @@ func tradePoints(p *project.Project, filled project.BlendID) {
 func TestPinnedStrengthIsWhatWasMeasured(t *testing.T) {
 	p := sample(t, oliveStone)
 	p.Blends[1].Parts = p.Blends[1].Parts[:2] // no oil: polymer and powder alone
-	tradePoints(&p, p.Blends[1].ID)
+	tradePointsKnown(&p, p.Blends[1].ID, " ± 0.2 MPa")
 	s := evaluate(t, p)
 	b := &s.Blends[1]
 	printed.Equal(t, "-8.6", b.Results[StrengthKeptFlat].Value-100, "53 of 58 MPa, common practice")
 	printed.Equal(t, "-22.9", b.Results[StrengthKeptUpright].Value-100, "27 of 35 MPa, common practice")
-	assert.InDelta(t, 53, b.Results[StrengthFlat].Value, 1e-9)
-	assert.InDelta(t, 27, b.Results[StrengthUpright].Value, 1e-9)
+	assert.InDelta(t, 53, b.Results[StrengthFlat].Value, 0.01)
+	assert.InDelta(t, 27, b.Results[StrengthUpright].Value, 0.01)
 	assert.InDelta(t, 35, s.Blends[0].Results[StrengthUpright].Value, 1e-9)
 	assert.Equal(t, Calibrated, b.Results[StrengthKeptUpright].Basis)
 	assert.Equal(t, Measured, s.Blends[0].Results[StrengthUpright].Basis)
+	uprightBindsFirst(t, s)
+}
 
+// Where the band of the class has a say beside the bars, the curve stays well within their ±.
+func TestBarsOfATradeKeepTheSay(t *testing.T) {
+	p := sample(t, oliveStone)
+	p.Blends[1].Parts = p.Blends[1].Parts[:2]
+	tradePoints(&p, p.Blends[1].ID)
+	s := evaluate(t, p)
+	assert.InDelta(t, 53, s.Blends[1].Results[StrengthFlat].Value, 0.2)
+	assert.InDelta(t, 27, s.Blends[1].Results[StrengthUpright].Value, 0.1)
+	uprightBindsFirst(t, s)
+	p.Materials[1].Class = material.Fibre // no band: the points alone
+	s = evaluate(t, p)
+	printed.Same(t, 53, s.Blends[1].Results[StrengthFlat].Value)
+	printed.Same(t, 27, s.Blends[1].Results[StrengthUpright].Value)
+}
+
+func uprightBindsFirst(t *testing.T, s *Sheet) {
+	t.Helper()
 	limits := s.Limits(1)
 	along, across := limitOf(t, limits, LimitFlat), limitOf(t, limits, LimitUpright)
 	assert.Less(t, across.Allowed.Value, along.Allowed.Value, "the upright direction binds first")
 	assert.Greater(t, along.Allowed.Low, across.Allowed.Value)
+}
+
+// Bars without a ± of their own, of the plain polymer too, leave what is kept in no direction less certain than
+// none, neither at first order nor drawn, and at no content.
+func TestBarsWithoutUncertaintyCostNone(t *testing.T) {
+	none := sample(t, oliveStone)
+	some := sample(t, oliveStone)
+	tradePointsKnown(&some, some.Blends[1].ID, " MPa")
+	for i := range some.Strength.Points {
+		some.Strength.Points[i].Spools = 1
+	}
+	for _, content := range []string{"5 wt%", "15 wt%", "30 wt%"} {
+		none.Blends[2].Parts[1].Amount, some.Blends[2].Parts[1].Amount = amount(content), amount(content)
+		before, after := evaluate(t, none), evaluate(t, some)
+		for d, f := range []Figure{StrengthKeptFlat, StrengthKeptUpright} {
+			width := func(s *Sheet) float64 { r := s.Blends[2].Results[f]; return math.Log(r.High / r.Low) }
+			assert.Less(t, width(after), width(before), content+" "+f.Key())
+			assert.Less(t, bondSpread(after, d), bondSpread(before, d), content+" "+f.Key())
+		}
+	}
+}
+
+// bondSpread is the standard deviation of the drawn B of the third blend.
+func bondSpread(s *Sheet, d int) float64 {
+	m, random := s.Model, rand.New(rand.NewPCG(3, 4))
+	x, sum, squares := slices.Clone(m.Nominal()), 0.0, 0.0
+	full := make([]float64, len(m.derived)+len(m.inputs))
+	const draws = 4000
+	for range draws {
+		for i := range m.inputs {
+			in, z := m.inputs[i].Input, random.NormFloat64()
+			x[i] = in.Value + z*in.UPlus
+			if z < 0 {
+				x[i] = in.Value + z*in.UMinus
+			}
+		}
+		b := m.blends[2].strength.bondOf(m.fill(full, x), d)
+		sum, squares = sum+b, squares+b*b
+	}
+	return math.Sqrt(squares/draws - sum*sum/draws/draws)
 }
 
 func limitOf(t *testing.T, s *LimitSheet, id LimitID) *Limit {
@@ -125,7 +191,7 @@ func TestPointsOfOthersCountForNothing(t *testing.T) {
 		assert.Equal(t, before[f], after.Blends[2].Results[f], f.Key())
 	}
 	last := after.Blends[len(after.Blends)-1].Results
-	assert.InDelta(t, 20, last[StrengthFlat].Value, 1e-9, "the content is that of the recipe")
+	assert.InDelta(t, 20, last[StrengthFlat].Value, 0.05, "the content is that of the recipe; bars far off the band overrule it")
 	assert.Equal(t, Estimated, last[StrengthKeptFlat].Basis, "against the plain polymer's strength of the library")
 }
 

@@ -11,8 +11,8 @@ import (
 
 // points takes the measured strengths of a polymer with a powder in one direction. Their
 // weights hold at the best estimates; what the points disagree by beyond their ± is an
-// input of its own.
-func (c *compiler) points(b *bondPlan, s *strengthPlan, d, body, powder int, direction project.Direction) {
+// input of its own. It returns their fit at the best estimates.
+func (c *compiler) points(b *bondPlan, s *strengthPlan, d, body, powder int, direction project.Direction) (fit strength.Fit) {
 	x := c.model.best()
 	var measured []strength.Point
 	for i := range c.project.Strength.Points {
@@ -28,12 +28,12 @@ func (c *compiler) points(b *bondPlan, s *strengthPlan, d, body, powder int, dir
 		measured = append(measured, strength.Point{VolumeFraction: s.volumeFraction(x, x[plan.content]), Strength: in.Value, StdU: in.UPlus, Spools: manySpools})
 	}
 	if len(b.points) == 0 {
-		return
+		return fit
 	}
 	fit, weights := strength.FitB(measured, s.plainStrength(x, d)), strength.Weights(measured)
 	if !finite(fit.B) {
 		b.points = nil
-		return
+		return fit
 	}
 	for i := range b.points {
 		b.points[i].weight = weights[i]
@@ -42,6 +42,7 @@ func (c *compiler) points(b *bondPlan, s *strengthPlan, d, body, powder int, dir
 		extra := fit.StdU * math.Sqrt(1-1/fit.Reduced)
 		b.noise = c.place("bonds that differ, "+string(direction)+" "+string(c.project.Materials[powder].ID), Measured, uncertain.Input{UMinus: extra, UPlus: extra})
 	}
+	return fit
 }
 
 // manySpools has the fit take the ± of a point as it is: pointInput widened that of a
@@ -71,17 +72,32 @@ func (s *strengthPlan) plainStrength(x []float64, d int) float64 {
 	return get(x, s.plain[d])
 }
 
-// bondOf is the parameter B of a direction: the weighted mean of those of the points, else
-// the usual one.
+// bondOf is the parameter B of a direction: the weighted mean of those of the points and the
+// usual one, or what there is of the two.
 func (s *strengthPlan) bondOf(x []float64, d int) float64 {
 	b := &s.bond[d]
-	if len(b.points) == 0 {
-		usual := get(x, b.usual)
-		if b.lower >= 0 {
-			usual = s.bondOf(x, flat) - x[b.lower]
-		}
-		return usual
+	switch {
+	case len(b.points) == 0:
+		return s.usualBond(x, d)
+	case !b.hasUsual():
+		return s.pointsBond(x, d)
 	}
+	return (1-b.share)*s.pointsBond(x, d) + b.share*s.usualBond(x, d)
+}
+
+// usualBond is the parameter B of a direction without points of its own; NaN where nothing
+// says it.
+func (s *strengthPlan) usualBond(x []float64, d int) float64 {
+	b := &s.bond[d]
+	if b.lower >= 0 {
+		return s.bondOf(x, flat) - x[b.lower]
+	}
+	return get(x, b.usual)
+}
+
+// pointsBond is the weighted mean of the parameters B of the points of a direction.
+func (s *strengthPlan) pointsBond(x []float64, d int) float64 {
+	b := &s.bond[d]
 	sum, plain := 0.0, s.plainStrength(x, d)
 	for i := range b.points {
 		p := &b.points[i]

@@ -2,6 +2,7 @@ package bench
 
 import (
 	"fmt"
+	"math"
 
 	"fillwright/internal/material"
 	"fillwright/internal/project"
@@ -30,13 +31,15 @@ const (
 	directionCount
 )
 
-// bondPlan is the interaction parameter B of one direction: fitted to points, else the
-// usual one of the class of powder.
+// bondPlan is the interaction parameter B of one direction: fitted to points and weighed
+// with the usual one of the class of powder, or either alone.
 type bondPlan struct {
 	usual  at // absent where the class has none
-	lower  at // what it is less than that along the layers; absent where it has its own
+	lower  at // what the usual one is less than that along the layers; absent along them
 	points []pointPlan
-	noise  at // what the points disagree by, beyond their ±
+	noise  at      // what the points disagree by, beyond their ±
+	share  float64 // of the usual one beside the points, at the best estimates
+	u      float64 // of B at the best estimates, to weigh what follows from it; of its narrower side
 }
 
 // pointPlan is a measured strength of a filled blend.
@@ -47,7 +50,10 @@ type pointPlan struct {
 }
 
 // known reports whether anything says how strong the powder leaves the polymer.
-func (b *bondPlan) known() bool { return len(b.points) > 0 || b.usual >= 0 }
+func (b *bondPlan) known() bool { return len(b.points) > 0 || b.hasUsual() }
+
+// hasUsual reports whether there is a usual B, from the class or from that along the layers.
+func (b *bondPlan) hasUsual() bool { return b.usual >= 0 || b.lower >= 0 }
 
 // strengthOf plans strength and stiffness of a blend: by its main polymer and its first
 // powder.
@@ -95,16 +101,66 @@ func (c *compiler) strengthOf(b *blendPlan) strengthPlan {
 // polymer is taken as 3.3 and the model as 4.06 GPa. Organic powders may soften a print.
 var stiffening = strength.Band{Likely: 0.5, Low: -0.5, High: 1.05}
 
-// bonds plans the parameter B of both directions.
+// bonds plans the parameter B of both directions. Along the layers the usual one is that of
+// the class, across them it is what B along them is, less a shift. Of a class without a band the
+// points of a direction stand alone.
 func (c *compiler) bonds(s *strengthPlan, body, powder int) {
 	for d, direction := range project.Directions() {
-		c.points(&s.bond[d], s, d, body, powder, direction)
+		b := &s.bond[d]
+		fit := c.points(b, s, d, body, powder, direction)
+		usualU := 0.0
+		switch {
+		case d == upright && s.bond[flat].known() && (len(b.points) == 0 || s.bond[flat].usual >= 0):
+			b.lower = c.place("bond across layers, less", Estimated, bandInput(strength.UprightShift()))
+			usualU = math.Hypot(s.bond[flat].u, c.narrowU(b.lower))
+		case b.usual >= 0:
+			usualU = c.narrowU(b.usual)
+		}
+		c.weigh(s, d, fit, usualU)
 	}
-	if len(s.bond[upright].points) == 0 && s.bond[flat].known() {
-		s.bond[upright].usual = s.bond[flat].usual
-		s.bond[upright].lower = c.place("bond across layers, less", Estimated,
-			bandInput(strength.UprightShift()))
+}
+
+// weigh settles what the usual B of a direction counts beside that of its points.
+func (c *compiler) weigh(s *strengthPlan, d int, fit strength.Fit, usualU float64) {
+	b := &s.bond[d]
+	if len(b.points) == 0 {
+		b.u = usualU
+		return
 	}
+	plainU := math.Abs(fit.ByPlain) * c.plainU(s, d)
+	if b.hasUsual() {
+		b.share = strength.BandShare(fit.StdU, plainU, usualU, fit.B-s.usualBond(c.model.best(), d))
+	}
+	b.u = math.Hypot((1-b.share)*math.Hypot(fit.StdU, plainU), b.share*usualU)
+}
+
+// narrowU is the standard uncertainty of an input on its narrower side. Bands count by it, so
+// that points leave neither side of one less certain.
+func (c *compiler) narrowU(place at) float64 {
+	in := c.model.input(place)
+	return math.Min(in.UMinus, in.UPlus)
+}
+
+// wideU is that on its wider side.
+func (c *compiler) wideU(place at) float64 {
+	in := c.model.input(place)
+	return math.Max(in.UMinus, in.UPlus)
+}
+
+// plainU is the relative standard uncertainty of the plain polymer's strength; 0 while none
+// is known.
+func (c *compiler) plainU(s *strengthPlan, d int) float64 {
+	u, x := 0.0, c.model.best()
+	places := []at{s.plain[d]}
+	if d == upright && s.plain[upright] < 0 {
+		places = []at{s.plain[flat], s.share}
+	}
+	for _, place := range places {
+		if place >= 0 && x[place] > 0 {
+			u = math.Hypot(u, c.wideU(place)/x[place])
+		}
+	}
+	return u
 }
 
 // bandInput is a number of which a usual value and two ends are known; the ends are taken
@@ -204,6 +260,17 @@ func pointInput(pt *project.StrengthPoint) uncertain.Input {
 func barsOf(pt *project.StrengthPoint) strength.Point {
 	e, _ := pt.Mean.Estimate()
 	return strength.Point{Strength: e.Value, StdU: e.StdU, Spools: pt.Spools}
+}
+
+// StandInMPa returns the ± (k = 2) in MPa that counts for the mean of a point entered without
+// one: the usual spread between spools, over the root of their number. It returns false for
+// one with its own.
+func StandInMPa(pt *project.StrengthPoint) (around float64, stands bool) {
+	bars := barsOf(pt)
+	if bars.StdU != 0 || !pt.Mean.Given() {
+		return 0, false
+	}
+	return coverage * bars.Uncertainty() * 1e-6, true
 }
 
 // CountedPoints lists the strength points of the document that count for a blend: those of
