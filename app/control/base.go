@@ -83,8 +83,9 @@ func leastOf(o flexible) func() fyne.Size {
 
 // host is what a scrolling container offers the objects in it.
 type host struct {
-	reveal func(fyne.CanvasObject) // scrolls until the object can be seen
-	settle func()                  // lays out again after an object changed its height
+	reveal func(fyne.CanvasObject)      // scrolls until the object can be seen
+	settle func()                       // lays out again after an object changed its height
+	wheel  func(*fyne.ScrollEvent) bool // takes the wheel that an object has no use for; false if nobody has
 }
 
 // under returns the host for objects inside a container: a change of height lays
@@ -93,7 +94,7 @@ func (h *host) under(relay func()) *host {
 	if h == nil {
 		return &host{settle: relay}
 	}
-	return &host{reveal: h.reveal, settle: func() {
+	return &host{reveal: h.reveal, wheel: h.wheel, settle: func() {
 		relay()
 		if h.settle != nil {
 			h.settle()
@@ -133,6 +134,10 @@ func (x *hosted) revealed(o fyne.CanvasObject) {
 	if x.host != nil && x.host.reveal != nil {
 		x.host.reveal(o)
 	}
+}
+
+func (x *hosted) wheeled(ev *fyne.ScrollEvent) bool {
+	return x.host != nil && x.host.wheel != nil && x.host.wheel(ev)
 }
 
 func (x *hosted) settled() {

@@ -108,6 +108,7 @@ type Grid struct {
 	sumClip  *container.Clip
 	body     *gridBody
 	scroll   *container.Scroll
+	sideways *gridWheel
 	empty    *Text
 	sign     *sign
 	message  *Text
@@ -125,6 +126,7 @@ func NewGrid(opts GridOptions) *Grid {
 	g.body = newGridBody(g)
 	g.scroll = container.NewScroll(g.body)
 	g.scroll.OnScrolled = func(fyne.Position) { g.followScroll() }
+	g.sideways = newGridWheel(g)
 	g.empty = NewText(opts.Empty, Muted)
 	for _, clip := range []*container.Clip{g.headClip, g.sumClip} {
 		clip.ExtendBaseWidget(clip)
@@ -279,7 +281,7 @@ func (g *Grid) objects() []fyne.CanvasObject {
 	if g.scrolled {
 		view = g.scroll
 	}
-	return []fyne.CanvasObject{g.headClip, view, g.sumClip, g.empty, g.frame, g.sign.Image, g.message}
+	return []fyne.CanvasObject{g.headClip, view, g.sideways, g.sumClip, g.empty, g.frame, g.sign.Image, g.message}
 }
 
 // settleActive keeps the active cell inside a table that has become smaller.

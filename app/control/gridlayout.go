@@ -135,11 +135,13 @@ func (g *Grid) layView(width float32) {
 	p := g.plan
 	if g.scrolled {
 		place(g.scroll, 0, p.headH, width, p.viewH)
+		place(g.sideways, 0, p.headH, width, p.viewH)
 		g.scroll.Refresh()
 	} else {
 		g.scroll.Offset = fyne.Position{}
 		place(g.body, 0, p.headH, width, p.viewH)
 	}
+	g.sideways.Hidden = !g.scrolled || p.rowH*float32(max(g.rows(), 1)) > p.viewH+0.5
 	g.followScroll()
 }
 

@@ -118,6 +118,42 @@ func TestScrollColumnLeavesTheWheelWhileAllFits(t *testing.T) {
 	assert.True(t, s.scrolled)
 }
 
+// TestTableThatScrollsSidewaysLeavesTheWheelToThePage, but takes what turns sideways; one with
+// more rows than it shows keeps the wheel, and so does one on a page that fits.
+func TestTableThatScrollsSidewaysLeavesTheWheelToThePage(t *testing.T) {
+	useTheme(t, Light, 1)
+	rows := 3
+	g := NewGrid(GridOptions{
+		Columns: []GridColumn{{Title: "a", Width: 400}, {Title: "b", Width: 400}}, MaxRows: 4,
+		Rows: func() int { return rows }, Cell: func(_, _ int) Cell { return Cell{Text: "x"} },
+	})
+	page := NewScrollColumn(NewCard("", "", NewColumn(4, g, NewText("below", Plain))))
+	win := test.NewWindow(page)
+	defer win.Close()
+	win.Resize(fyne.NewSize(300, 130))
+	require.True(t, page.scrolled)
+	require.True(t, g.scrolled)
+	require.False(t, g.sideways.Hidden)
+	require.Equal(t, g.scroll.Size(), g.sideways.Size(), "nothing of the rows is left to the scroll")
+	turn := func(dx, dy float32) { g.sideways.Scrolled(&fyne.ScrollEvent{Scrolled: fyne.NewDelta(dx, dy)}) }
+	turn(0, -10)
+	assert.Positive(t, page.Offset())
+	assert.Zero(t, g.scroll.Offset.X)
+	at := page.Offset()
+	turn(-10, 0)
+	assert.InDelta(t, at, page.Offset(), 0)
+	assert.Positive(t, g.scroll.Offset.X)
+
+	win.Resize(fyne.NewSize(300, 800))
+	require.False(t, page.scrolled)
+	side := g.scroll.Offset.X
+	turn(0, -10)
+	assert.Greater(t, g.scroll.Offset.X, side)
+	rows = 9
+	g.Sync()
+	assert.True(t, g.sideways.Hidden, "it has rows to scroll to")
+}
+
 // contrast is that of two colours after WCAG 2: (L1 + 0.05)/(L2 + 0.05) with the
 // relative luminance L.
 func contrast(a, b color.Color) float64 {

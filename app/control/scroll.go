@@ -27,7 +27,7 @@ func NewScrollColumn(content fyne.CanvasObject) *ScrollColumn {
 	s := &ScrollColumn{inner: newScrollInner(content)}
 	s.scroll = container.NewVScroll(s.inner)
 	s.ExtendBaseWidget(s)
-	adopt(content, &host{reveal: s.Reveal, settle: s.relayout})
+	adopt(content, &host{reveal: s.Reveal, settle: s.relayout, wheel: s.wheel})
 	return s
 }
 
@@ -42,6 +42,15 @@ func (s *ScrollColumn) Reveal(o fyne.CanvasObject) {
 		s.ShowSpan(top, top+o.Size().Height)
 	}
 	s.revealed(o)
+}
+
+// wheel takes the wheel for an object inside, or hands it on while everything fits.
+func (s *ScrollColumn) wheel(ev *fyne.ScrollEvent) bool {
+	if s.scrolled {
+		s.scroll.Scrolled(ev)
+		return true
+	}
+	return s.wheeled(ev)
 }
 
 // below is how far an object lies below the top of another that it is somewhere

@@ -90,6 +90,8 @@ type Desk interface {
 	Tick(every func()) (stop func())
 	// Lead shows the field of a place in the document, wherever it is.
 	Lead(place string)
+	// Choose makes another blend the one at work.
+	Choose(blend project.BlendID)
 }
 
 // Pane is one pane of the window.

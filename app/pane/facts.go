@@ -103,14 +103,17 @@ func below(text string) string {
 
 // figures is a result as it is printed: the value with its unit, and its
 // interval behind it, empty where that has no width to be seen.
-func (b *base) figures(r bench.Result) (value, interval string) {
+func (b *base) figures(r bench.Result) (value, interval string) { return b.figuresTo(r, decimalsOf(r)) }
+
+// figuresTo is a result as it is printed, with so many decimals.
+func (b *base) figuresTo(r bench.Result, decimals int) (value, interval string) {
 	if !r.Known() {
 		return "", ""
 	}
 	if r.Unit == "1" {
 		r.Unit = "" // a ratio or an exponent is no factor
 	}
-	value, low, high := Rounded(b.words(), r)
+	value, low, high := rounded(b.words(), r, decimals)
 	if low == high {
 		return b.words().Say("pane.value", map[string]any{"Value": shown(r, 3)}), ""
 	}
@@ -123,7 +126,11 @@ func (b *base) figures(r bench.Result) (value, interval string) {
 // Rounded is a result and its ends to the digits that its interval tells; all three are alike
 // where that has no width to be seen. What is shown of a figure in two places must not differ.
 func Rounded(w *wording.Words, r bench.Result) (value, low, high string) {
-	decimals := decimalsOf(r)
+	return rounded(w, r, decimalsOf(r))
+}
+
+// rounded is a result and its ends with so many decimals.
+func rounded(w *wording.Words, r bench.Result, decimals int) (value, low, high string) {
 	least := leastEnd * max(math.Abs(r.Low), math.Abs(r.High))
 	low, high = ending(w, r.Low, least, decimals), ending(w, r.High, least, decimals)
 	if r.Certain() || low == high {
@@ -203,6 +210,18 @@ func decimalsOf(r bench.Result) int {
 			return decimals + 1
 		}
 		near, size, decimals = 10*near, 10*size, decimals+1
+	}
+	return decimals
+}
+
+// decimalsIn is how many decimals a number has in so many digits.
+func decimalsIn(v float64, digits int) int {
+	decimals := digits - 1
+	for size := math.Abs(v); size >= 10 && decimals > 0; size /= 10 {
+		decimals--
+	}
+	for size := math.Abs(v); size > 0 && size < 1 && decimals < 9; size *= 10 {
+		decimals++
 	}
 	return decimals
 }

@@ -58,7 +58,7 @@ func (p *Limits) buildCompare() []fyne.CanvasObject {
 		p.desk.Export(p.text("pane.limits.compare_file"), func(out io.Writer) error { return report.CompareCSV(out, v.Sheet, list, p.words()) })
 	})
 	p.compare.table.SetObjects(p.compareTable())
-	return []fyne.CanvasObject{section(p.text("pane.limits.compare"), p.lines(p.compareWords), order, container.NewHBox(export), p.facts(p.surest))}
+	return []fyne.CanvasObject{section(p.text("pane.limits.compare"), p.lines(p.compareWords), order, container.NewHBox(export), p.captions(p.surestWords), p.facts(p.surest))}
 }
 
 // compareWords say what the verdicts are, or that there is nothing to compare with.
@@ -167,9 +167,28 @@ func (p *Limits) surest() []fact {
 		if cell.Verdict != bench.VerdictMore && cell.Verdict != bench.VerdictLess {
 			continue
 		}
-		if facts = append(facts, p.factWith("figure."+list[i].Figure.Key(), cell.Change, "")); len(facts) == most {
+		if facts = append(facts, p.changeFact(list[i].Figure, cell.Change)); len(facts) == most {
 			break
 		}
 	}
 	return facts
+}
+
+// surestWords say which blend the changes are of, and against which, where there are any.
+func (p *Limits) surestWords() []string {
+	if len(p.surest()) == 0 {
+		return nil
+	}
+	blends := p.view.Sheet.Blends
+	return []string{p.words().Say("pane.limits.surest", map[string]any{
+		"Blend": blends[p.view.Chosen].Name, "Reference": blends[p.view.Sheet.Reference].Name,
+	})}
+}
+
+// changeFact is a change to three digits at most: nobody chooses a blend by the fourth.
+func (p *Limits) changeFact(f bench.Figure, change bench.Result) fact {
+	const most = 3
+	decimals := min(decimalsOf(change), decimalsIn(change.Value, most))
+	value, interval := p.figuresTo(change, decimals)
+	return fact{label: p.text("figure." + f.Key()), value: value, more: interval}
 }

@@ -25,10 +25,13 @@ type measureNext struct {
 	cancel func()
 	share  float64
 	busy   bool
-	of     *bench.Sheet // that the advice was drawn for
+	of     bench.AdviceBasis // that the advice was drawn for
 	blend  int
 	shares *bench.Shares
-	advice []bench.Advice
+	advice []bench.Advice // in the order of the times of the state that was seen last
+
+	seen  *bench.Model // that was compared with the basis last
+	holds bool
 }
 
 // mainTargets are the figures that can be asked for, besides the limits.
@@ -37,9 +40,19 @@ var mainTargets = []bench.Figure{
 	bench.StrengthFlat, bench.StrengthUpright, bench.Modulus, bench.PullerSpeed,
 }
 
-// fresh reports whether the advice is that of the state that is shown.
+// fresh reports whether the advice is that of the state that is shown. A time that was
+// entered only changes the order.
 func (n *measureNext) fresh(v View) bool {
-	return n.shares != nil && n.of != nil && n.of.Model == v.Sheet.Model && n.blend == v.Chosen && n.shares.Target == n.target
+	if n.shares == nil || n.blend != v.Chosen || n.shares.Target != n.target {
+		return false
+	}
+	if n.seen != v.Sheet.Model {
+		n.seen, n.holds = v.Sheet.Model, n.of.Holds(v.Project)
+		if n.holds {
+			bench.OrderAdvice(v.Project, n.advice)
+		}
+	}
+	return n.holds
 }
 
 // buildMeasure is the target, the advice and what it rests on.
@@ -114,7 +127,7 @@ func (p *Limits) startMeasure() {
 	if v.Results() == nil {
 		return
 	}
-	d := bench.Drawing{Seed: bench.SeedOf(v.Project)}
+	d, basis := bench.Drawing{Seed: bench.SeedOf(v.Project)}, bench.AdviceBasisOf(v.Project)
 	n.cancel = n.runner.Go(func(ctx context.Context, progress func(float64)) func() {
 		d.Progress = func(done, most int) { progress(0.8 * float64(done) / float64(most)) }
 		shares, err := v.Sheet.Model.VarianceShares(ctx, v.Project, v.Chosen, []bench.Target{target}, d)
@@ -127,7 +140,7 @@ func (p *Limits) startMeasure() {
 			return nil
 		}
 		return func() {
-			n.of, n.blend, n.shares, n.advice = v.Sheet, v.Chosen, &shares[0], advice
+			n.of, n.seen, n.blend, n.shares, n.advice = basis, nil, v.Chosen, &shares[0], advice
 			p.refresh()
 		}
 	})
@@ -150,6 +163,8 @@ func (p *Limits) measureWords() []string {
 		return []string{p.words().Say("pane.limits.drawing", map[string]any{"Percent": int(100 * n.share)})}
 	case !n.fresh(p.view):
 		return []string{p.text("pane.limits.measure_first")}
+	case len(n.advice) == 0 && n.shares.Measurable():
+		return []string{p.text("pane.limits.measure_little")}
 	case len(n.advice) == 0:
 		return []string{p.text("pane.limits.measure_nothing")}
 	}

@@ -152,10 +152,24 @@ func (p *Limits) beforeAfter() []fact {
 		sheet *bench.LimitSheet
 	}{{"pane.limits.as_it_is", now}, {"pane.limits.then", then}} {
 		if s.sheet.Known {
-			list = append(list, p.factWith(s.label, s.sheet.Least, below(p.firstOf(s.sheet))))
+			list = append(list, p.leastFact(s.label, s.sheet))
 		}
 	}
 	return list
+}
+
+// leastFact is where the first limit of a sheet stops; digits of practically none only look
+// exact.
+func (p *Limits) leastFact(label string, s *bench.LimitSheet) fact {
+	first := below(p.firstOf(s))
+	if !s.Least.Known() || s.Least.Value >= bench.PracticallyNone {
+		return p.factWith(label, s.Least, first)
+	}
+	end := " " + p.words().Say("pane.limits.below_least", map[string]any{"Least": p.content(bench.PracticallyNone)})
+	if s.Least.High >= bench.PracticallyNone {
+		end = p.words().Say("pane.limits.at_best", map[string]any{"High": p.content(s.Least.High)})
+	}
+	return fact{label: p.text(label), value: whole(p.text("answer.limits_hardly")), more: end + first}
 }
 
 // firstOf names the limit that stops first.
@@ -195,7 +209,8 @@ func (p *Limits) makeButton() fyne.CanvasObject {
 	return container.NewHBox(button)
 }
 
-// makeBlend adds the blend; undo takes it out again.
+// makeBlend adds the blend and puts it to work, so that its own limits are seen; undo takes it
+// out again.
 func (p *Limits) makeBlend() {
 	chosen, content := p.view.Chosen, p.thenSheet().Make()
 	levers := p.whatIf.levers
@@ -204,13 +219,17 @@ func (p *Limits) makeBlend() {
 		Powder:  p.powderName(levers),
 		Carried: p.words().Say("pane.limits.carried", map[string]any{"Powder": p.materialName(p.view.Results().Powder)}),
 	}
-	err := p.desk.Edit(p.text("edit.make_blend"), "/blends", func(d *project.Project) error {
-		_, err := levers.MakeBlend(d, chosen, content/100, names)
+	var made project.BlendID
+	err := p.desk.Edit(p.text("edit.make_blend"), "/blends", func(d *project.Project) (err error) {
+		made, err = levers.MakeBlend(d, chosen, content/100, names)
 		return err
 	})
-	if err == nil {
-		p.resetLevers()
+	if err != nil {
+		return
 	}
+	p.whatIf.levers = nil // they are in the blend now
+	p.desk.Choose(made)
+	p.leversMoved()
 }
 
 // powderName is what a powder is called that is sieved or dried otherwise.

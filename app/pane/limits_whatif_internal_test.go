@@ -180,6 +180,7 @@ func TestMakeTakesWhatWasDrawn(t *testing.T) {
 	p.makeBlend()
 	made := bench.Evaluate(desk.history.Peek())
 	last := made.Blends[len(made.Blends)-1]
+	assert.Equal(t, last.ID, desk.chose, "it is at work now")
 	assert.InDelta(t, content, last.Results[bench.FillerMassFraction].Value, 1e-6)
 }
 

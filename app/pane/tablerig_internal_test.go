@@ -31,6 +31,7 @@ type fakeDesk struct {
 	file    string   // what is imported
 	written bytes.Buffer
 	lead    func(string) bool
+	chose   project.BlendID
 }
 
 func (d *fakeDesk) Edit(label, place string, change func(*project.Project) error) error {
@@ -48,6 +49,7 @@ func (*fakeDesk) StartDraws()                                 {}
 func (*fakeDesk) StopDraws() {}
 
 func (d *fakeDesk) Lead(place string)         { d.lead(place) }
+func (d *fakeDesk) Choose(id project.BlendID) { d.chose = id }
 func (d *fakeDesk) Now() time.Time            { return time.Date(2026, 8, 21, 9, 0, 0, 0, time.UTC) }
 func (d *fakeDesk) Tick(func()) (stop func()) { return func() {} }
 func (d *fakeDesk) Ask(_, question string, _ []string, _ func(int)) {

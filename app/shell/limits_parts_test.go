@@ -49,10 +49,15 @@ func TestWhatIfChangesNothingUntilABlendIsMade(t *testing.T) {
 	require.Len(t, p.Materials, materials+1)
 	assert.Equal(t, "Grit 4, 8.6 wt%", p.Blends[blends].Name)
 	assert.Equal(t, "Olive-stone grit, 90 µm", p.Materials[materials].Name)
-	assert.Contains(t, plain(r.said()), "180 µm, as it is", "the levers are back")
+	assert.Equal(t, p.Blends[blends].ID, r.bench.Chosen(), "its own limits are shown")
+	said = plain(r.said())
+	assert.Contains(t, said, "90 µm, as it is", "the levers are in the blend now")
+	assert.NotContains(t, said, "instead of")
 	r.undo()
 	assert.Len(t, r.bench.Project().Blends, blends)
 	assert.Len(t, r.bench.Project().Materials, materials)
+	assert.EqualValues(t, "grit-4", r.bench.Chosen())
+	assert.Contains(t, plain(r.said()), "180 µm, as it is", "as it was before")
 }
 
 // TestLeversGoBack: the button lets all of them go, and the plain polymer has none.
@@ -81,6 +86,7 @@ func TestMeasureNextAsksAndAdvises(t *testing.T) {
 	require.Len(t, p.Loading.Efforts, 1)
 	assert.Equal(t, project.MeasureDiameter, p.Loading.Efforts[0].Measure)
 	assert.Equal(t, "2 h", p.Loading.Efforts[0].Time.String())
+	assert.Contains(t, plain(r.said()), "takes it from 323 to 341 m to", "it was drawn already")
 	r.change(func(p *project.Project) { p.Spool.NetMass = project.New("EUR").Spool.NetMass })
 	assert.NotContains(t, plain(r.said()), "takes it from", "advice on another state is not shown")
 }

@@ -48,6 +48,7 @@ type Workbench struct {
 	session *session
 	sheet   *bench.Sheet
 	chosen  project.BlendID
+	before  project.BlendID // the one at work before
 	panes   []pane.Pane
 	current pane.Pane
 	stale   map[bench.Pane]bool // panes that have not seen the newest view
@@ -179,8 +180,11 @@ func (b *Workbench) view() pane.View {
 func (b *Workbench) update() {
 	p := b.session.history.Peek()
 	b.sheet = bench.Evaluate(p)
-	if p.BlendByID(b.chosen) < 0 {
+	if p.BlendByID(b.chosen) < 0 { // it was removed, or undo took it back
 		b.chosen = firstBlend(p)
+		if p.BlendByID(b.before) >= 0 {
+			b.chosen = b.before
+		}
 	}
 	b.draws.stopped = false
 	b.startDraws()
@@ -246,7 +250,7 @@ func (b *Workbench) choose(id project.BlendID) {
 		return
 	}
 	b.commit()
-	b.chosen = id
+	b.before, b.chosen = b.chosen, id
 	b.startDraws()
 	b.showView()
 }

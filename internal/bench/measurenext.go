@@ -135,8 +135,8 @@ func within01(v float64) float64 { return math.Max(0, math.Min(v, 1)) }
 const worthShare = 0.02
 
 // worthGain is by how much an interval must become narrower, as a share, for a measurement to
-// be told: less than that may be chance of the draws (own judgement).
-const worthGain = 0.02
+// be told: less than that changes no decision, and may be chance of the draws (own judgement).
+const worthGain = 0.05
 
 // adviceDraws are the draws from which an expected interval is told.
 const adviceDraws = 1 << 12
@@ -171,15 +171,11 @@ func (m *Model) MeasureNext(ctx context.Context, p *project.Project, blend int, 
 		if a.After, err = m.drawTarget(ctx, blend, shares.Target, d, m.afterMeasuring(p, blend, measure)); err != nil {
 			return nil, err
 		}
-		a.Effort, a.EffortEntered = EffortOf(p, measure)
-		gain := a.gain()
-		if gain < worthGain {
-			continue
+		if a.gain() >= worthGain {
+			list = append(list, *a)
 		}
-		a.PerHour = gain / math.Max(a.Effort.Hours(), 1.0/60)
-		list = append(list, *a)
 	}
-	slices.SortStableFunc(list, func(a, b Advice) int { return cmp.Compare(b.PerHour, a.PerHour) })
+	OrderAdvice(p, list)
 	return list, nil
 }
 
