@@ -195,3 +195,49 @@ func TestTenthsAddUp(t *testing.T) {
 		assert.Equal(t, c.want, tenths(c.shares), c.shares)
 	}
 }
+
+// A blend that holds more than the axis shows is not too much for that: nothing may stop it.
+func TestMoreThanTheAxisShows(t *testing.T) {
+	for _, name := range append([]string{"olive-mill-pla"}, samples...) {
+		p := sample(t, name)
+		p.Loading.Most = q[quantity.Fraction]("0.1 %")
+		for _, s := range []*Sheet{evaluate(t, p), drawnLimits(t, p, 1, LeastDraws)} {
+			assert.NotEmpty(t, s.LimitWords(1))
+			assert.NotContains(t, answerIDs(s.LimitWords(1)), "limits_likely_over")
+			assert.NotContains(t, noteIDs(s.BlendNotes(1)), "over_the_limits")
+		}
+	}
+	p := mildShell(t)
+	p.Loading.StrengthKept, p.Loading.Most = q[quantity.Fraction]("1 %"), q[quantity.Fraction]("9 %")
+	assert.Contains(t, answerIDs(evaluate(t, p).LimitWords(1)), "limits_past_axis")
+}
+
+// Several limits, each of which rarely stops, may stop together: that has words, and a name.
+func TestRareLimitsTogetherHaveWords(t *testing.T) {
+	s := LimitSheet{Known: true, Most: 30, Method: MonteCarlo, Least: newResult(30, 28, 30, "wt%", Estimated), Content: exactly(5, "wt%", Entered)}
+	for _, id := range []LimitID{LimitClog, LimitPickUp} {
+		s.Limits = append(s.Limits, Limit{ID: id, State: LimitFree, Allowed: exactly(30, "wt%", Estimated), First: 0.02})
+	}
+	s.Limits[1].First = 0.03
+	assert.Equal(t, Answer{"limits_free_likely", s.Words()[0].Values}, s.Words()[0])
+	assert.Equal(t, s.Limits[1].Said(), s.Words()[0].Values["First"])
+	s.Least.Value = 29
+	assert.NotEmpty(t, s.Words())
+}
+
+// Without a polymer there is none whose place powder could take: nothing is made, and it is said.
+func TestNoBlendIsMadeWithoutAPolymer(t *testing.T) {
+	p := sample(t, "olive-mill-pla")
+	p.Blends[2].Parts = []project.Part{
+		{Material: p.Blends[1].Parts[2].Material, Amount: project.Balance()},
+		{Material: p.Blends[1].Parts[1].Material, Amount: project.Content(q[quantity.Content]("4 wt%"))},
+	}
+	p.Strength.Points = append(p.Strength.Points, project.StrengthPoint{
+		Blend: p.Blends[1].ID, Direction: project.Flat, Mean: q[quantity.Pressure]("50 MPa"), Spools: 2,
+	})
+	assert.Zero(t, evaluate(t, p).Limits(2).Make())
+	before := len(p.Blends)
+	_, err := WhatIf{LeverSieve: 90e-6}.MakeBlend(&p, 2, 0.01, MakeNames{Blend: "New", Powder: "Finer"})
+	require.Error(t, err)
+	assert.Len(t, p.Blends, before)
+}

@@ -72,6 +72,7 @@ type LimitSheet struct {
 	Content Result  // of the blend as it is, wt%
 	Limits  []Limit // what stops first comes first, what is not known last
 	Least   Result  // where the first of all stops, wt%; unknown where no limit is known
+	mixable bool    // has a polymer, whose place powder can take
 	Method  Method
 	Draws   int // that the intervals rest on, 0 for first order
 	Steady  bool
@@ -89,12 +90,13 @@ func (s *LimitSheet) Binding() *Limit {
 	return nil
 }
 
-// Soonest is the limit that may stop first of all: the one with the smallest low end; nil
-// where none does within the axis.
+// Soonest is the limit that may stop first of all: the one with the smallest low end, and of
+// those with the same the one that comes first in most draws; nil where none is known.
 func (s *LimitSheet) Soonest() *Limit {
 	var soonest *Limit
 	for i := range s.Limits {
-		if l := &s.Limits[i]; l.Stops() && l.Allowed.Low < s.Most && (soonest == nil || l.Allowed.Low < soonest.Allowed.Low) {
+		l := &s.Limits[i]
+		if l.Stops() && (soonest == nil || l.Allowed.Low < soonest.Allowed.Low || l.Allowed.Low == soonest.Allowed.Low && l.First > soonest.First) {
 			soonest = l
 		}
 	}
@@ -145,6 +147,7 @@ func (m *Model) emptyLimits(p *project.Project, s *Sheet, blend int) LimitSheet 
 	case !s.Blends[blend].Results[FillerMassFraction].Known():
 		sheet.Problem = "limits_unfinished"
 	default:
+		sheet.mixable = m.blends[blend].main >= 0
 		sheet.Known, sheet.Content = true, s.Blends[blend].Results[FillerMassFraction]
 	}
 	return sheet

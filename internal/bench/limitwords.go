@@ -255,7 +255,7 @@ func (s *Sheet) LimitWords(blend int) []Answer {
 	limits := s.Limits(blend)
 	list := limits.Words()
 	second := []Answer{}
-	if limits.Least.Known() && (limits.Least.Low < limits.Most || limits.below() != nil) {
+	if limits.Least.Known() && (limits.Least.Low < limits.Most || limits.below() != nil || limits.Content.Value > limits.Most) {
 		second = append(second, limits.holds(s.Blends[blend].Name))
 	}
 	second = append(second, s.liftWords(blend)...)
@@ -263,7 +263,9 @@ func (s *Sheet) LimitWords(blend int) []Answer {
 }
 
 // over reports whether the blend holds more than its limits likely allow.
-func (s *LimitSheet) over() bool { return s.Least.Known() && s.Content.Value > s.Least.Value }
+func (s *LimitSheet) over() bool {
+	return s.Least.Known() && s.Least.Value < s.Most && s.Content.Value > s.Least.Value
+}
 
 // below is the limit that asks for more powder than the blend holds, such as that of cost;
 // nil where none does.
@@ -302,6 +304,8 @@ func (s *LimitSheet) holds(blend string) Answer {
 		id = "limits_likely_over"
 	case s.broken() != nil:
 		return Answer{"limits_but_here", map[string]any{"Blend": blend, "Content": number(s.Content.Value, "wt%", 3), "Limit": s.broken().Said()}}
+	case content > s.Most:
+		id = "limits_past_axis"
 	case content > s.Least.Low:
 		id = "limits_perhaps"
 	}

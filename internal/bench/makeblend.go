@@ -15,8 +15,8 @@ import (
 // becomes a material of its own, so that nothing of what was entered is lost; nozzle,
 // pellets and core are those of the line and are set for all blends.
 func (w WhatIf) MakeBlend(p *project.Project, blend int, content float64, names MakeNames) (project.BlendID, error) {
-	if blend < 0 || blend >= len(p.Blends) || firstPowderOf(p, blend) < 0 {
-		return "", fmt.Errorf("bench: no powder to vary in blend %d", blend)
+	if blend < 0 || blend >= len(p.Blends) || firstPowderOf(p, blend) < 0 || mainPart(p, blend) < 0 {
+		return "", fmt.Errorf("bench: no powder to vary against a polymer in blend %d", blend)
 	}
 	next := project.Clone(project.Project{Blends: p.Blends[blend : blend+1]}).Blends[0]
 	next.ID = project.BlendID(project.UniqueID(names.Blend, func(id string) bool { return p.BlendByID(project.BlendID(id)) >= 0 }))

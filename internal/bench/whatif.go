@@ -265,9 +265,10 @@ func (r LeverRange) beyond() (list []float64) {
 func (r LeverRange) Given() bool { return finite(r.Now) }
 
 // Make is the filler content of a blend that is made of what is allowed: where the first
-// limit likely stops, rounded down to a tenth of a percent; 0 where that is none.
+// limit likely stops, rounded down to a tenth of a percent; 0 where
+// that is none, or where no polymer gives place.
 func (s *LimitSheet) Make() float64 {
-	if !s.Known || !s.Least.Known() {
+	if !s.Known || !s.mixable || !s.Least.Known() {
 		return 0
 	}
 	return math.Floor(s.Least.Value*10) / 10
