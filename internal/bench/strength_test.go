@@ -39,30 +39,26 @@ func tradePointsKnown(p *project.Project, filled project.BlendID, around string)
 func TestPinnedStrengthIsWhatWasMeasured(t *testing.T) {
 	p := sample(t, oliveStone)
 	p.Blends[1].Parts = p.Blends[1].Parts[:2] // no oil: polymer and powder alone
-	tradePointsKnown(&p, p.Blends[1].ID, " ± 0.2 MPa")
+	tradePoints(&p, p.Blends[1].ID)
 	s := evaluate(t, p)
 	b := &s.Blends[1]
 	printed.Equal(t, "-8.6", b.Results[StrengthKeptFlat].Value-100, "53 of 58 MPa, common practice")
 	printed.Equal(t, "-22.9", b.Results[StrengthKeptUpright].Value-100, "27 of 35 MPa, common practice")
-	assert.InDelta(t, 53, b.Results[StrengthFlat].Value, 0.01)
-	assert.InDelta(t, 27, b.Results[StrengthUpright].Value, 0.01)
+	assert.InDelta(t, 53, b.Results[StrengthFlat].Value, 1e-9)
+	assert.InDelta(t, 27, b.Results[StrengthUpright].Value, 1e-9)
 	assert.InDelta(t, 35, s.Blends[0].Results[StrengthUpright].Value, 1e-9)
 	assert.Equal(t, Calibrated, b.Results[StrengthKeptUpright].Basis)
 	assert.Equal(t, Measured, s.Blends[0].Results[StrengthUpright].Basis)
 	uprightBindsFirst(t, s)
 }
 
-// Where the band of the class has a say beside the bars, the curve stays well within their ±.
-func TestBarsOfATradeKeepTheSay(t *testing.T) {
+// Of a class without a band the points stand alone.
+func TestPointsOfAClassWithoutABand(t *testing.T) {
 	p := sample(t, oliveStone)
 	p.Blends[1].Parts = p.Blends[1].Parts[:2]
 	tradePoints(&p, p.Blends[1].ID)
+	p.Materials[1].Class = material.Fibre
 	s := evaluate(t, p)
-	assert.InDelta(t, 53, s.Blends[1].Results[StrengthFlat].Value, 0.2)
-	assert.InDelta(t, 27, s.Blends[1].Results[StrengthUpright].Value, 0.1)
-	uprightBindsFirst(t, s)
-	p.Materials[1].Class = material.Fibre // no band: the points alone
-	s = evaluate(t, p)
 	printed.Same(t, 53, s.Blends[1].Results[StrengthFlat].Value)
 	printed.Same(t, 27, s.Blends[1].Results[StrengthUpright].Value)
 }
@@ -191,7 +187,7 @@ func TestPointsOfOthersCountForNothing(t *testing.T) {
 		assert.Equal(t, before[f], after.Blends[2].Results[f], f.Key())
 	}
 	last := after.Blends[len(after.Blends)-1].Results
-	assert.InDelta(t, 20, last[StrengthFlat].Value, 0.05, "the content is that of the recipe; bars far off the band overrule it")
+	assert.InDelta(t, 20, last[StrengthFlat].Value, 1e-9, "the content is that of the recipe")
 	assert.Equal(t, Estimated, last[StrengthKeptFlat].Basis, "against the plain polymer's strength of the library")
 }
 
