@@ -121,3 +121,14 @@ func TestCompareCSV(t *testing.T) {
 	assert.Positive(t, verdicts["less"])
 	assert.Positive(t, verdicts["cannot be told"])
 }
+
+// A note that belongs to no field names none.
+func TestNotesOfNoFieldNameNone(t *testing.T) {
+	p := sample(t, samples[0])
+	var out bytes.Buffer
+	require.NoError(t, CalcTable(&out, "", bench.Evaluate(&p), wording.New("en")))
+	text := out.String()
+	assert.Contains(t, text, "what one change would lift.\n", "of the limits")
+	assert.NotContains(t, text, "()")
+	assert.Contains(t, text, " (/materials/")
+}

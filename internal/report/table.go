@@ -122,8 +122,11 @@ func noteList(out io.Writer, notes []bench.Note, w *wording.Words) {
 		fmt.Fprintln(out)
 	}
 	for _, n := range notes {
-		fmt.Fprintf(out, "  [%s] %s %s (%s)\n", w.Text("severity."+n.Severity.String()),
-			w.Say(n.Message()), w.Say(n.Action(), n.Values), n.Field)
+		place := ""
+		if n.Field != "" {
+			place = " (" + n.Field + ")"
+		}
+		fmt.Fprintf(out, "  [%s] %s %s%s\n", w.Text("severity."+n.Severity.String()), w.Say(n.Message()), w.Say(n.Action(), n.Values), place)
 	}
 }
 
