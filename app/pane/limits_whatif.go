@@ -94,7 +94,7 @@ func (p *Limits) buildWhatIf() []fyne.CanvasObject {
 	return []fyne.CanvasObject{
 		section(p.text("pane.limits.what_if"), rows...),
 		section(p.text("pane.limits.before_after"), p.facts(p.beforeAfter), p.captions(p.whatIfMethod), p.lines(p.relaxed), p.unlifted()),
-		section(p.text("pane.limits.make"), control.NewCaption(p.text("pane.limits.make_remark")), p.makeButton()),
+		section(p.text("pane.limits.make"), p.makeButton(), control.NewCaption(p.text("pane.limits.make_remark")), control.NewCaption(p.text("pane.limits.what_if_counted"))),
 	}
 }
 

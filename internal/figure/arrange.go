@@ -228,7 +228,7 @@ func (p *painter) nameColumn(f *frame) float64 {
 	}
 	for i := range f.Bars {
 		b := &f.Bars[i]
-		room = max(room, p.rowFace(b.Strong).width(plain(b.Label)))
+		room = max(room, p.widestFace(b).width(plain(b.Label)))
 		if p.detail.subs {
 			room = max(room, p.small.width(plain(b.Sub)))
 		}
@@ -255,6 +255,10 @@ func (p *painter) rowFace(strong bool) *typeface {
 	return &p.body
 }
 
+// widestFace is the type of a row that room is kept for. Which reach is strong changes while
+// levers are moved: the axis must not jump then.
+func (p *painter) widestFace(b *Bar) *typeface { return p.rowFace(b.Strong || b.Reach) }
+
 // sideColumn is the width of what stands at the right of the area of a panel.
 func (p *painter) sideColumn(f *frame) float64 {
 	room := 0.0
@@ -263,7 +267,7 @@ func (p *painter) sideColumn(f *frame) float64 {
 	}
 	for i := range f.Bars {
 		if p.rowsHoldText(f) {
-			room = max(room, p.rowFace(f.Bars[i].Strong).width(plain(f.Bars[i].Text)))
+			room = max(room, p.widestFace(&f.Bars[i]).width(plain(f.Bars[i].Text)))
 		}
 	}
 	if room == 0 {

@@ -313,3 +313,21 @@ func TestBarOfCostBeginsWhereItIsKept(t *testing.T) {
 	assert.Greater(t, limitRow(t, oliveSample, 1, bench.LimitCost, nil).From, 1.0)
 	assert.Zero(t, limitRow(t, oliveSample, 1, bench.LimitPickUp, nil).From)
 }
+
+// TestAxisStaysWhereItIsWhicheverLimitIsFirst: the row of what stops first is bold, and its turn
+// to the next while a lever is moved leaves the axis alone.
+func TestAxisStaysWhereItIsWhicheverLimitIsFirst(t *testing.T) {
+	_, s := evaluated(t, oliveSample, nil)
+	area := func(first int) Rect {
+		picture := Limits(s, 2, "", wording.New("en"))
+		for i := range picture.Panels[0].Bars {
+			picture.Panels[0].Bars[i].Strong = i == first
+		}
+		_, lay := new(Renderer).Render(picture, DefaultStyle(700, 520, true))
+		return lay.Panels[0].Area
+	}
+	want := area(-1)
+	for i := range Limits(s, 2, "", wording.New("en")).Panels[0].Bars {
+		assert.Equal(t, want, area(i), i)
+	}
+}
